@@ -1,0 +1,1 @@
+"""Events, questions and heads in, sentences out."""

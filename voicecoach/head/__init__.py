@@ -1,0 +1,1 @@
+"""The head: what a note does to it, and how it lies."""

@@ -1,0 +1,1 @@
+"""Microphone or recording in, `Heard` out."""

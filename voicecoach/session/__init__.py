@@ -1,0 +1,1 @@
+"""Joins the three stages in the middle into one pure turn."""

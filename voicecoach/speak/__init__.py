@@ -1,0 +1,1 @@
+"""Sentences in, sound out."""

@@ -1,0 +1,1 @@
+"""`Heard` in, ranked notes out."""

@@ -253,7 +253,7 @@ class Aim(Value):
 
 
 class Declined(Value):
-    """ "No" to an open yes-or-no question: nothing is filed."""
+    """The answer no to an open yes-or-no question: nothing is filed."""
 
     kind: Literal["declined"] = "declined"
 
@@ -288,7 +288,7 @@ class OpenQuestion(Value):
     choices: tuple[Note, ...] = ()
     """The whole notes offered, one for each answer, the likeliest first; empty when any answer will do."""
     answers: tuple[str, ...] = ()
-    """The words that choose each of `choices`, in the phrase book's spelling, such as `two o'clock` or `moved`."""
+    """The words that choose each of `choices`, in the phrase book's spelling: `two o'clock`, `moved`."""
     pending: Note
     """The note that is taken once its slot is filled (or, for yes or no, once it is confirmed)."""
     ask: str
