@@ -1,0 +1,90 @@
+r"""One line of the journal, as bytes: `{"check":"8 hex digits","version":1,"entry":{...}}`.
+
+The check covers the raw bytes from `"version"` on, so that it needs no second serialising and no flipped
+bit, not even in the version, passes it.
+"""
+
+import json
+import re
+import zlib
+
+from pydantic import ValidationError
+from pydantic_core import ErrorDetails
+
+from voicecoach.errors import DataProblem
+from voicecoach.journal.values import VERSION
+from voicecoach.session.values import Entry
+
+MAX_LINE = 4 * 1024 * 1024
+"""Bytes in the longest line that is written or read, the line feed included."""
+
+_OPENING = b'{"check":"'
+_CHECK_END = len(_OPENING) + 8
+_BODY = _CHECK_END + 2
+_VERSION = b'"version":%d,"entry":' % VERSION
+_ANY_VERSION = re.compile(rb'"version":(\d{1,9}),')
+
+
+class BrokenLine(Exception):
+    """The line isn't as it was written: its check fails, or it was never whole."""
+
+
+def encode(entry: Entry) -> bytes:
+    """The line for an entry, with its line feed; raises DataProblem for one that couldn't be read back."""
+    text = entry.model_dump_json()
+    if not _reads_back(entry, text):
+        raise DataProblem(
+            f"Note {entry.number} can't be kept in the journal: it holds something that isn't a plain "
+            "number or text. Say it again in other words."
+        )
+    body = _VERSION + text.encode() + b"}"
+    line = b'%s%08x",%s\n' % (_OPENING, zlib.crc32(body), body)
+    if len(line) > MAX_LINE:
+        raise DataProblem(f"Note {entry.number} is too long for the journal. Say it again, shorter.")
+    return line
+
+
+def _reads_back(entry: Entry, text: str) -> bool:
+    # JSON has no NaN or infinity: such a figure would be written as null and be lost.
+    try:
+        return Entry.model_validate_json(text) == entry
+    except ValidationError:
+        return False
+
+
+def decode(line: bytes) -> Entry:
+    """The entry in a line without its line feed.
+
+    Raises BrokenLine for a damaged line, and DataProblem for a sound one of an unknown version or kind.
+    """
+    body = line[_BODY:]
+    if line[:_BODY] != b'%s%08x",' % (_OPENING, zlib.crc32(body)):
+        raise BrokenLine
+    if not body.startswith(_VERSION):
+        raise DataProblem(_unknown_version(body))
+    try:
+        return Entry.model_validate_json(body[len(_VERSION) : -1])
+    except ValidationError as error:
+        raise DataProblem(_unknown_content(error.errors(include_url=False)[0])) from None
+
+
+def looks_ours(start: bytes) -> bool:
+    """Whether bytes that hold no sound line can be what is left of one, and not some other file."""
+    rest = start.strip(b"\0\r\n")
+    # Two marks, so that one flipped byte can't hide both.
+    return (
+        _OPENING.startswith(rest[: len(_OPENING)]) or b'"check":"' in rest[:64] or b',"entry":{' in rest[:64]
+    )
+
+
+def _unknown_version(body: bytes) -> str:
+    found = _ANY_VERSION.match(body)
+    version = found.group(1).decode() if found else "unknown"
+    return f"its version is {version}, and this program knows version {VERSION}"
+
+
+def _unknown_content(error: ErrorDetails) -> str:
+    if error["type"] == "union_tag_invalid":
+        return f"its kind of note, {json.dumps(error['ctx']['tag'])}, is unknown"
+    where = ".".join(str(part) for part in error["loc"])
+    return f"it holds something unknown ({where}: {error['msg']})"
