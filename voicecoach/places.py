@@ -1,0 +1,29 @@
+"""Where the program's own data lie: beside the package in a checkout, inside it once installed."""
+
+from pathlib import Path
+
+import platformdirs
+
+PACKAGE = Path(__file__).parent
+
+
+def checkout() -> Path | None:
+    """The checkout this package runs from; None for an installed wheel."""
+    root = PACKAGE.parent
+    return root if (root / "pyproject.toml").is_file() and (root / "models").is_dir() else None
+
+
+def models() -> Path:
+    """Where the speech model is kept: `models/` in a checkout, else the user's data folder."""
+    root = checkout()
+    return root / "models" if root else platformdirs.user_data_path("voicecoach", appauthor=False) / "models"
+
+
+def manifest() -> Path:
+    """The list of the speech model's files, with their hashes."""
+    return (checkout() or PACKAGE) / "models" / "manifest.json"
+
+
+def scenarios() -> Path:
+    """The recorded ends that come with the program."""
+    return (checkout() or PACKAGE) / "scenarios"
