@@ -1,0 +1,1 @@
+"""The tests, in folders named after the parts they test."""

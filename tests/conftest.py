@@ -1,0 +1,41 @@
+"""What many tests share: the speech model, and a machine with sound. Missing means failed, not skipped."""
+
+import shutil
+import tempfile
+from collections.abc import Iterator
+from pathlib import Path
+
+import pytest
+
+from tests.virtual_sound import NoSoundServer, VirtualSound, look_again_for_devices
+from voicecoach import model_store
+from voicecoach.errors import ModelProblem
+
+
+@pytest.fixture(scope="session")
+def model_path() -> Path:
+    """The speech model's folder."""
+    try:
+        return model_store.model_path()
+    except ModelProblem as problem:
+        pytest.fail(str(problem), pytrace=False)
+
+
+@pytest.fixture(scope="session")
+def sound_server() -> Iterator[VirtualSound]:
+    """A private sound server; this process and its children see its devices and no others."""
+    folder = Path(tempfile.mkdtemp(prefix="voicecoach-"))
+    sound = VirtualSound(folder)
+    try:
+        with pytest.MonkeyPatch.context() as patch:
+            for name, value in sound.environment.items():
+                patch.setenv(name, value)
+            sound.start()
+            look_again_for_devices()
+            yield sound
+        look_again_for_devices()
+    except NoSoundServer as problem:
+        pytest.fail(str(problem), pytrace=False)
+    finally:
+        sound.stop()
+        shutil.rmtree(folder, ignore_errors=True)
