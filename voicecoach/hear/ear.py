@@ -1,0 +1,108 @@
+"""Blocks of sound in, utterances as `Heard` out, in order, with their times."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable, Iterator
+
+from voicecoach.hear.blocks import Block, Evener
+from voicecoach.hear.recogniser import Hearing, Recogniser
+from voicecoach.hear.segments import Segmenter, Utterance
+from voicecoach.hear.values import Heard
+from voicecoach.understand.values import OpenQuestion
+
+IsWhole = Callable[[str], bool]
+"""True when the words heard so far are already a whole note."""
+
+
+class Ear:
+    """Listens to one stream of sound.
+
+    Pull: `for heard in ear.listen(blocks, source)`. Push, where time matters between
+    utterances: `ear.take(block)` for each block, `ear.finish()` at the end.
+    """
+
+    def __init__(self, recogniser: Recogniser, is_whole: IsWhole | None = None) -> None:
+        self._recogniser = recogniser
+        self._is_whole = is_whole
+        self._question: OpenQuestion | None = None
+        self._begin()
+
+    def expect(self, question: OpenQuestion | None) -> None:
+        """Say which question is open: its answers are then listened for beside everything else."""
+        self._question = question
+
+    @property
+    def speech_under_way(self) -> bool:
+        """True while somebody is speaking: no question lapses in the middle of its answer."""
+        return self._segmenter.speaking
+
+    @property
+    def clock_s(self) -> float:
+        """The end of the last block taken, seconds on the audio clock."""
+        return self._clock_s
+
+    def listen(self, blocks: Iterable[Block], source: str) -> Iterator[Heard]:
+        """Give each utterance of a stream as soon as it has ended."""
+        self._begin()
+        for block in blocks:
+            yield from self.take(block, source)
+        yield from self.finish(source)
+
+    def take(self, block: Block, source: str) -> Iterator[Heard]:
+        """Take the next block, of any length; give the utterances that ended in it."""
+        for piece in self._evener.take(block):
+            heard = self._take_even(piece, source)
+            if heard is not None:
+                yield heard
+
+    def finish(self, source: str) -> Iterator[Heard]:
+        """The sound has ended: give what is still under way."""
+        for piece in self._evener.rest(self._clock_s):
+            heard = self._take_even(piece, source)
+            if heard is not None:
+                yield heard
+        last = self._segmenter.finish()
+        heard = self._heard(last, source) if last else None
+        self._begin()
+        if heard is not None:
+            yield heard
+
+    def _begin(self) -> None:
+        """A fresh stream: nothing of the one before is left."""
+        self._evener = Evener()
+        self._segmenter = Segmenter(self._whole_now if self._is_whole else None)
+        self._hearing: Hearing | None = None
+        self._clock_s = 0.0
+
+    def _take_even(self, block: Block, source: str) -> Heard | None:
+        self._clock_s = block.at_s + block.samples.size / 16_000
+        step = self._segmenter.take(block)
+        if step.fresh.size:
+            if self._hearing is None:
+                self._hearing = self._recogniser.start(self._question)
+            self._hearing.accept(step.fresh)
+        if step.dropped:
+            self._hearing = None
+        return self._heard(step.ended, source) if step.ended else None
+
+    def _heard(self, utterance: Utterance, source: str) -> Heard | None:
+        """The words of an utterance that has ended; None where there were none."""
+        if self._hearing is None:
+            return None
+        heard = self._hearing.finish()
+        self._hearing = None
+        if not heard.text and not heard.readings:
+            return None
+        return heard.model_copy(
+            update={
+                "source": source,
+                "started_s": round(utterance.started_s, 3),
+                "ended_s": round(utterance.ended_s, 3),
+            }
+        )
+
+    def _whole_now(self) -> bool:
+        """Ask whether what was said so far is a whole note; the segmenter asks in a pause."""
+        if self._hearing is None or self._is_whole is None:
+            return False
+        return self._is_whole(self._hearing.so_far())

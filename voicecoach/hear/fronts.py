@@ -1,0 +1,58 @@
+"""What is done to the sound before a decode: nothing, or said again slower or faster."""
+
+from __future__ import annotations
+
+from typing import Literal, Protocol
+
+import numpy as np
+import soxr
+
+from voicecoach.hear.blocks import RATE_HZ, Samples, silence
+
+Front = Literal["plain", "slower", "faster"]
+_SPEEDS = {"slower": 0.92, "faster": 1.08}
+"""Enough to make other mistakes than the plain sound, too little to spoil it."""
+
+
+class Stage(Protocol):
+    """Takes samples, gives samples; ends with the rest of them."""
+
+    def take(self, samples: Samples) -> Samples:
+        """Take the next samples and give what is ready."""
+        ...
+
+    def rest(self) -> Samples:
+        """Give what was kept back."""
+        ...
+
+
+class Plain:
+    """Leaves the sound as it is."""
+
+    def take(self, samples: Samples) -> Samples:
+        """Give back the same samples."""
+        return samples
+
+    def rest(self) -> Samples:
+        """Nothing is ever kept back."""
+        return silence(0)
+
+
+class Speed:
+    """Plays the sound slower or faster, the pitch with it."""
+
+    def __init__(self, speed: float) -> None:
+        self._stream = soxr.ResampleStream(RATE_HZ * speed, RATE_HZ, 1, dtype="float32", quality="MQ")
+
+    def take(self, samples: Samples) -> Samples:
+        """Give what the filter has ready."""
+        return np.asarray(self._stream.resample_chunk(samples), dtype=np.float32)
+
+    def rest(self) -> Samples:
+        """Give what the filter still holds."""
+        return np.asarray(self._stream.resample_chunk(silence(0), last=True), dtype=np.float32)
+
+
+def front_of(name: Front) -> Stage:
+    """A fresh front of this name, for one utterance."""
+    return Plain() if name == "plain" else Speed(_SPEEDS[name])

@@ -1,0 +1,129 @@
+"""A microphone as a stream of blocks, which notices when the device goes away."""
+
+from __future__ import annotations
+
+import queue
+import time
+from collections.abc import Iterator
+from types import TracebackType
+from typing import Any
+
+import numpy as np
+import numpy.typing as npt
+
+from voicecoach.errors import DeviceProblem
+from voicecoach.hear.blocks import RATE_HZ, Block
+from voicecoach.hear.devices import Device, named, sound_library
+from voicecoach.hear.resampling import ToMono16k
+
+_FIRST_S = 5.0
+"""How long the first sound may take: a sound server that has just started gives none for 2 s."""
+_BEAT_S = 1.5
+"""Blocks come every few hundredths of a second; after this long without one the device is gone."""
+_LOOK_S = 0.25
+_KEPT = 3_000
+"""Pieces kept while nobody takes them, about a minute; then the oldest sound is still whole."""
+
+_Frames = npt.NDArray[np.float32]
+
+
+class Microphone:
+    """A microphone, open inside a `with`; iterating gives its sound as it comes.
+
+    Iterating raises DeviceProblem once the device has gone. To go on, leave the `with`, call
+    `devices.look_again()` and make a new one.
+    """
+
+    def __init__(self, device: str | None = None) -> None:
+        self._wanted = device
+        self._sound: queue.Queue[_Frames] = queue.Queue(maxsize=_KEPT)
+        self._stream: Any = None
+        self._finished = False
+        self._lost = 0
+        self.device: Device | None = None
+
+    @property
+    def name(self) -> str:
+        """The device's own name, to be said aloud: another one is never taken silently."""
+        return self.device.name if self.device else self._wanted or "the default microphone"
+
+    @property
+    def lost_s(self) -> float:
+        """Sound that came while nobody took it and was lost, seconds."""
+        return self._lost / self.device.rate_hz if self.device else 0.0
+
+    def __enter__(self) -> Microphone:
+        library = sound_library()
+        self.device = named(library, self._wanted)
+        try:
+            self._stream = library.InputStream(
+                device=self.device.index,
+                samplerate=self.device.rate_hz,
+                channels=self.device.channels,
+                dtype="float32",
+                callback=self._came,
+                finished_callback=self._ended,
+            )
+            self._stream.start()
+        except library.PortAudioError as problem:
+            self._close()
+            raise DeviceProblem(
+                f"The microphone {self.name} can't be opened: {_reason(problem)}. "
+                "Close other programs that use it, or choose another with --microphone."
+            ) from problem
+        return self
+
+    def __exit__(
+        self, kind: type[BaseException] | None, value: BaseException | None, trace: TracebackType | None
+    ) -> None:
+        self._close()
+
+    def __iter__(self) -> Iterator[Block]:
+        if self.device is None:
+            raise DeviceProblem("The microphone isn't open.")
+        resampler, given, heard_at, patience_s = (
+            ToMono16k(self.device.rate_hz),
+            0,
+            time.monotonic(),
+            _FIRST_S,
+        )
+        while True:
+            try:
+                frames = self._sound.get(timeout=_LOOK_S)
+            except queue.Empty:
+                self._check(time.monotonic() - heard_at, patience_s)
+                continue
+            heard_at, patience_s = time.monotonic(), _BEAT_S
+            samples = resampler.take(frames)
+            if samples.size:
+                yield Block(samples, given / RATE_HZ + self.lost_s)
+            given += samples.size
+
+    def _came(self, frames: _Frames, count: int, when: Any, status: Any) -> None:
+        """Called on the sound thread: only copies and queues."""
+        try:
+            self._sound.put_nowait(frames.copy())
+        except queue.Full:
+            self._lost += count
+
+    def _ended(self) -> None:
+        self._finished = True
+
+    def _check(self, quiet_s: float, patience_s: float) -> None:
+        """Raise once the device has gone; it says nothing itself."""
+        gone = self._finished or self._stream is None or not self._stream.active
+        if gone or quiet_s > patience_s:
+            raise DeviceProblem(
+                f"The microphone {self.name} has gone: no sound comes from it any more. "
+                "Plug it in again or choose another with --microphone."
+            )
+
+    def _close(self) -> None:
+        stream, self._stream = self._stream, None
+        if stream is not None:
+            stream.abort(ignore_errors=True)
+            stream.close(ignore_errors=True)
+
+
+def _reason(problem: Exception) -> str:
+    return str(problem.args[0] if problem.args else problem).rstrip(".")

@@ -1,0 +1,50 @@
+"""The recogniser's results as values: words with their confidence, readings with their weight."""
+
+from __future__ import annotations
+
+import math
+from typing import Any
+
+from voicecoach.hear.decodes import Decode
+from voicecoach.hear.spelling import respell
+from voicecoach.hear.values import Reading, Word
+
+
+def words_of(result: dict[str, Any], words: frozenset[str]) -> tuple[Word, ...]:
+    """The words of one result, each with the recogniser's confidence."""
+    if "alternatives" in result:
+        text = respell(str(result["alternatives"][0]["text"]), words)
+        return tuple(Word(text=word, confidence=1.0) for word in text.split())
+    return tuple(
+        Word(text=respell(said["word"], words), confidence=min(1.0, float(said["conf"])))
+        for said in result.get("result", ())
+    )
+
+
+def readings_of(decode: Decode, result: dict[str, Any], words: frozenset[str]) -> list[Reading]:
+    """Every reading of one decode, alike ones as one, their weights adding up to 1."""
+    weights: dict[str, float] = {}
+    for text, share in _shares(result):
+        spelt = respell(text, words)
+        weights[spelt] = weights.get(spelt, 0.0) + share
+    return [
+        Reading(decode=decode.name, text=text, weight=round(weight, 4))
+        for text, weight in weights.items()
+        if text
+    ]
+
+
+def best_first(readings: list[Reading]) -> tuple[Reading, ...]:
+    """The readings by falling weight; those of equal weight stay in the order of the decodes."""
+    return tuple(sorted(readings, key=lambda reading: -reading.weight))
+
+
+def _shares(result: dict[str, Any]) -> list[tuple[str, float]]:
+    """Texts with their share of belief: vosk's scores are logarithms."""
+    if "alternatives" not in result:
+        return [(str(result.get("text", "")), 1.0)]
+    found = [(str(one["text"]).strip(), float(one["confidence"])) for one in result["alternatives"]]
+    best = max(score for _, score in found)
+    powers = [(text, math.exp(score - best)) for text, score in found]
+    whole = sum(power for _, power in powers)
+    return [(text, power / whole) for text, power in powers]

@@ -1,0 +1,89 @@
+"""Samples in, `Heard` out: one utterance, listened to in several ways at once."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import numpy as np
+
+from voicecoach.hear.blocks import Samples, silence
+from voicecoach.hear.decodes import ANSWERS, DECODES, Book, Decode, grammar
+from voicecoach.hear.readings import best_first, readings_of, words_of
+from voicecoach.hear.spelling import respell
+from voicecoach.hear.values import Heard
+from voicecoach.hear.ways import Way, model_at
+from voicecoach.understand.values import OpenQuestion
+
+_PAD_S = 0.3
+"""Silence before and after: without it the first and last words are lost."""
+_FED = 2_048
+"""Samples handed over at a time. Always the same, or the same sound could give other words."""
+
+
+class Recogniser:
+    """The speech model with the phrase book's words; it hears one utterance at a time."""
+
+    def __init__(self, model_path: Path, book: Book, decodes: tuple[Decode, ...] = DECODES) -> None:
+        self._model = model_at(model_path)
+        self._book = book
+        self._ways = [Way(self._model, decode, grammar(decode, book)) for decode in decodes]
+        self._answers: tuple[tuple[str, ...], Way] | None = None
+
+    def knows(self, word: str) -> bool:
+        """True when the model knows the word; it drops silently what it doesn't know."""
+        return bool(self._model.vosk_model_find_word(word) >= 0)
+
+    def start(self, question: OpenQuestion | None = None) -> Hearing:
+        """Begin to hear an utterance; what was being heard before is forgotten."""
+        ways = list(self._ways)
+        if question is not None:
+            ways.append(self._way_for(tuple(self._book.answers(question))))
+        return Hearing(ways, self._book.words())
+
+    def hear(self, samples: Samples, question: OpenQuestion | None = None) -> Heard:
+        """Hear one whole utterance."""
+        hearing = self.start(question)
+        hearing.accept(samples)
+        return hearing.finish()
+
+    def _way_for(self, answers: tuple[str, ...]) -> Way:
+        """A decode that can hear only the answers; kept, since a question is often asked twice."""
+        if self._answers is None or self._answers[0] != answers:
+            self._answers = (answers, Way(self._model, ANSWERS, grammar(ANSWERS, self._book, answers)))
+        return self._answers[1]
+
+
+class Hearing:
+    """One utterance on its way in."""
+
+    def __init__(self, ways: list[Way], words: frozenset[str]) -> None:
+        self._ways = ways
+        self._words = words
+        self._kept = silence(_PAD_S)
+        for way in ways:
+            way.begin()
+
+    def accept(self, samples: Samples) -> None:
+        """Take the next samples."""
+        kept = np.concatenate([self._kept, samples])
+        whole = kept.size // _FED * _FED
+        for start in range(0, whole, _FED):
+            self._feed(kept[start : start + _FED])
+        self._kept = kept[whole:]
+
+    def so_far(self) -> str:
+        """The words that the main decode, the first one, has heard up to now."""
+        return respell(self._ways[0].so_far(), self._words)
+
+    def finish(self) -> Heard:
+        """End the utterance."""
+        self._feed(np.concatenate([self._kept, silence(_PAD_S)]))
+        self._kept = silence(0)
+        results = [(way.decode, way.finish()) for way in self._ways]
+        words = words_of(results[0][1], self._words)
+        found = [one for decode, result in results for one in readings_of(decode, result, self._words)]
+        return Heard(text=" ".join(word.text for word in words), words=words, readings=best_first(found))
+
+    def _feed(self, samples: Samples) -> None:
+        for way in self._ways:
+            way.accept(samples)

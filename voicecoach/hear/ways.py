@@ -1,0 +1,65 @@
+"""One vosk recogniser with its phrase list and what is done to the sound before it."""
+
+from __future__ import annotations
+
+import json
+from pathlib import Path
+from typing import Any
+
+import numpy as np
+import vosk
+
+from voicecoach.errors import ModelProblem
+from voicecoach.hear.blocks import RATE_HZ, Samples
+from voicecoach.hear.decodes import Decode
+from voicecoach.hear.fronts import front_of
+
+
+def model_at(path: Path) -> Any:
+    """Load the speech model; `model_path` is the only way that never goes to the network."""
+    vosk.SetLogLevel(-1)
+    if not path.is_dir():
+        raise ModelProblem(f"There is no speech model at {path}. Run: voicecoach setup")
+    try:
+        return vosk.Model(model_path=str(path))
+    except Exception as problem:  # vosk raises nothing narrower
+        raise ModelProblem(f"The speech model at {path} can't be loaded. Run: voicecoach setup") from problem
+
+
+class Way:
+    """Listens to one utterance after another in one way."""
+
+    def __init__(self, model: Any, decode: Decode, phrases: str | None) -> None:
+        self.decode = decode
+        self._front = front_of(decode.front)
+        self._recogniser = (
+            vosk.KaldiRecognizer(model, RATE_HZ)
+            if phrases is None
+            else vosk.KaldiRecognizer(model, RATE_HZ, phrases)
+        )
+        self._recogniser.SetMaxAlternatives(decode.alternatives)
+        self._recogniser.SetWords(decode.alternatives == 0)
+
+    def begin(self) -> None:
+        """Forget what was heard before."""
+        self._recogniser.Reset()
+        self._front = front_of(self.decode.front)
+
+    def accept(self, samples: Samples) -> None:
+        """Take the next samples; vosk's own word that speech has ended is left unheard."""
+        self._feed(self._front.take(samples))
+
+    def so_far(self) -> str:
+        """The words heard up to now, as the recogniser spells them."""
+        return str(json.loads(self._recogniser.PartialResult()).get("partial", ""))
+
+    def finish(self) -> dict[str, Any]:
+        """End the utterance and give the recogniser's own result."""
+        self._feed(self._front.rest())
+        result: dict[str, Any] = json.loads(self._recogniser.FinalResult())
+        return result
+
+    def _feed(self, samples: Samples) -> None:
+        if samples.size:
+            whole = np.round(samples * 32_767).astype("<i2")
+            self._recogniser.AcceptWaveform(whole.tobytes())
