@@ -3,7 +3,7 @@
 import click
 
 
-@click.command()
+@click.command("setup")
 @click.option(
     "--model",
     metavar="FOLDER-OR-ARCHIVE",
@@ -12,7 +12,7 @@ import click
 @click.option(
     "--plain", is_flag=True, help="Plain lines in place of a progress bar, as a screen reader likes them."
 )
-def setup(model: str | None, plain: bool) -> None:
+def command(model: str | None, plain: bool) -> None:
     """Fetch the speech model, once.
 
     It is taken from the first of these that works: what you name; its makers' own

@@ -1,0 +1,71 @@
+# make demo   set up whatever is missing, then hear a recorded end and read its head back
+# make test   set up whatever is missing, then run the tests
+# make check  the linters, as the tests run them
+# make bench  measure: speed, hearing, listening
+# Everything that is made lies in .venv, models and out, which git ignores.
+
+PYTHON ?= python3
+BIN := .venv/bin
+.SHELLFLAGS := -eu -c
+.DEFAULT_GOAL := help
+
+.PHONY: help
+help:
+	@sed -n 's/^# \(make .*\)/\1/p' Makefile
+
+# Stamps say what has been done, so that a second run starts at once.
+.venv/made: Makefile
+	@$(PYTHON) -c 'import sys; sys.exit(sys.version_info < (3, 10))' || \
+	  { echo 'Python 3.10 or newer is needed: make PYTHON=/path/to/python3 ...' >&2; exit 1; }
+	@$(PYTHON) -m venv .venv || \
+	  { echo 'The virtual environment could not be made. On Debian: apt-get install python3-venv' >&2; exit 1; }
+	@touch $@
+
+.venv/program: .venv/made pyproject.toml constraints.txt
+	$(BIN)/python -m pip install --quiet --constraint constraints.txt --editable .
+	@touch $@
+
+.venv/tests: .venv/program
+	$(BIN)/python -m pip install --quiet --constraint constraints.txt --editable '.[dev]'
+	@touch $@
+
+.PHONY: ready
+ready: .venv/program
+	@$(BIN)/python -m voicecoach.native program
+	@$(BIN)/voicecoach setup
+
+.PHONY: ready-to-test
+ready-to-test: .venv/tests
+	@$(BIN)/python -m voicecoach.native tests
+	@$(BIN)/voicecoach setup
+
+.PHONY: demo
+demo: ready
+	@$(BIN)/voicecoach demo
+
+.PHONY: test
+test: ready-to-test
+	$(BIN)/python -m pytest
+
+.PHONY: check
+check: .venv/tests
+	$(BIN)/ruff format --check
+	$(BIN)/ruff check
+	$(BIN)/mypy
+
+# Every measurement; each part's tool prints its own table.
+.PHONY: bench
+bench: $(addprefix bench-,speed hearing listening)
+
+.PHONY: bench-speed bench-hearing bench-listening
+bench-speed bench-hearing bench-listening: bench-%: ready-to-test
+	$(BIN)/python -m tests.bench.$*
+
+# The versions installed now, for constraints.txt.
+.PHONY: constraints
+constraints: .venv/tests
+	@$(BIN)/python -m pip freeze --exclude-editable
+
+.PHONY: build
+build: .venv/tests
+	$(BIN)/python -m pip wheel --quiet --no-deps --wheel-dir dist .

@@ -1,0 +1,106 @@
+"""The Debian packages the program and its tests stand on, and how they get there.
+
+`python -m voicecoach.native program` (or `tests`) installs what is missing, where it may, and
+otherwise prints the one line to run.
+"""
+
+import ctypes.util
+import os
+import shutil
+import subprocess
+import sys
+from collections.abc import Callable, Iterable
+from pathlib import Path
+from typing import NamedTuple
+
+import click
+
+APT_TIME_OUTS = ("-o", "Acquire::http::Timeout=20", "-o", "Acquire::Retries=1")
+APT_S = 600.0
+
+
+class Native(NamedTuple):
+    """One Debian package, what it is for, and how to see whether it is there."""
+
+    package: str
+    purpose: str
+    is_there: Callable[[], bool]
+
+
+def _has_alsa_plugin() -> bool:
+    return any(Path("/usr/lib").glob("*/alsa-lib/libasound_module_pcm_pulse.so"))
+
+
+PORTAUDIO = Native(
+    "libportaudio2", "microphone and headphones", lambda: ctypes.util.find_library("portaudio") is not None
+)
+FOR_TESTS = (
+    Native("pulseaudio", "a sound server for the tests", lambda: shutil.which("pulseaudio") is not None),
+    Native(
+        "pulseaudio-utils", "playing into it and recording from it", lambda: shutil.which("parec") is not None
+    ),
+    Native("libasound2-plugins", "the way from PortAudio to it", _has_alsa_plugin),
+)
+WANTED = {"program": (PORTAUDIO,), "tests": (PORTAUDIO, *FOR_TESTS)}
+
+
+def missing(wanted: Iterable[Native]) -> tuple[Native, ...]:
+    """Those of the packages that aren't there."""
+    return tuple(native for native in wanted if not native.is_there())
+
+
+def line_to_run(packages: Iterable[Native]) -> str:
+    """The one line that installs the packages."""
+    return f"sudo apt-get install {' '.join(native.package for native in packages)}"
+
+
+def install(packages: tuple[Native, ...]) -> bool:
+    """Install through apt-get where that needs no question answered; True when all are there then."""
+    prefix = _right_to_install()
+    if prefix is None:
+        return False
+    environment = {**os.environ, "DEBIAN_FRONTEND": "noninteractive"}
+    names = [native.package for native in packages]
+    for order in (["update"], ["install", "--yes", "--no-install-recommends", *names]):
+        try:
+            subprocess.run(
+                [*prefix, "apt-get", "--quiet", *APT_TIME_OUTS, *order],
+                env=environment,
+                stdin=subprocess.DEVNULL,
+                stdout=sys.stderr,
+                timeout=APT_S,
+                check=False,
+            )
+        except (OSError, subprocess.TimeoutExpired) as error:
+            click.echo(f"apt-get failed: {error}", err=True)
+            return False
+    return not missing(packages)
+
+
+def _right_to_install() -> list[str] | None:
+    """What to put before apt-get; None where it isn't there or would ask for a password."""
+    if shutil.which("apt-get") is None:
+        return None
+    if os.geteuid() == 0:
+        return []
+    if shutil.which("sudo") is None:
+        return None
+    asked = subprocess.run(["sudo", "-n", "true"], stdin=subprocess.DEVNULL, capture_output=True, check=False)
+    return ["sudo", "-n"] if asked.returncode == 0 else None
+
+
+@click.command()
+@click.argument("wanted", type=click.Choice(list(WANTED)))
+def main(wanted: str) -> None:
+    """Install the Debian packages that the program, or its tests, want."""
+    absent = missing(WANTED[wanted])
+    if not absent or install(absent):
+        return
+    click.echo("Some Debian packages are missing and can't be installed from here:", err=True)
+    for native in absent:
+        click.echo(f"  {native.package}: {native.purpose}", err=True)
+    click.echo(f"Run this: {line_to_run(absent)}", err=True)
+
+
+if __name__ == "__main__":
+    main()
