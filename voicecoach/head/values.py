@@ -30,6 +30,8 @@ class Call(Value):
     stood: Literal["mat", "head", "tape"] = "mat"
     relative_sd: float
     """Relative standard deviation of the called distance."""
+    by: bool = False
+    """True when it says how far and which way the bowl moved from its place before."""
 
 
 class Bowl(Value):
@@ -87,6 +89,14 @@ class Game(Value):
     """Relative standard deviation of the director's called distances (working value)."""
     stood: Literal["mat", "head"] = "mat"
     """Where the caller stands."""
+    shortest_jack_m: float = 23.0
+    """The jack length below which the law is asked about: the law's, or a shorter one once agreed to."""
+    sure_at: float = 0.9
+    """Who holds, and how many, is said plainly from this probability on: "very likely" as the
+    Intergovernmental Panel on Climate Change's guidance on uncertainty has the word (2010). A wrong
+    "we hold" costs a shot, "too close to call" costs a look."""
+    aim_at_m: float = 5.0
+    """Distance of the mark that the player aims at in front of the mat line, metres."""
 
 
 class Score(Value):
@@ -109,10 +119,14 @@ class Head(Value):
     bowls: tuple[Bowl, ...] = ()
     """In the order in which they were first called."""
     lead: Side | None = None
-    """Who leads this end, when known."""
+    """Who leads this end, when known; once the end is finished, who leads the next."""
     last_side: Side | None = None
     """Whose bowl was delivered last in this end."""
     score: Score = Score()
+    nearer: tuple[tuple[BowlName, BowlName], ...] = ()
+    """Pairs that a tape decided without a figure, the nearer bowl first."""
+    scattered: tuple[BowlName, ...] = ()
+    """Bowls of a scattered head that are to be called again, in this order."""
 
 
 @dataclass(frozen=True)
@@ -126,6 +140,22 @@ class Play:
     """The last note that can be taken back: what a correction without a name means."""
     bowl: BowlName | None = field(default=None, compare=False, repr=False)
     """The bowl that note filed or changed."""
+    base: Play | None = field(default=None, compare=False, repr=False)
+    """The play on which that note was decided: a correction without a name decides it there again."""
+
+
+class AimAdvice(Value):
+    """How far to move the mark that the player aims at, and which way."""
+
+    shift_m: float
+    """How far the mark moves across the rink, metres, never negative."""
+    towards: Literal["left", "right"]
+    at_m: float
+    """How far the mark is in front of the mat line, metres."""
+    spread_m: float
+    """Standard deviation of that shift, from the call's doubt and the player's own scatter, metres."""
+    leave_it: bool = False
+    """True when the shift is smaller than the player's own scatter."""
 
 
 class Event(Value):
@@ -156,6 +186,16 @@ class Event(Value):
     """True for a note taken back: the last head before it stands again."""
     remarks: tuple[str, ...] = ()
     """Facts worth saying, in the phrase book's spelling."""
+    law: str | None = None
+    """The number of the law that it follows, where one decided it."""
+    redone: Note | None = None
+    """The last note with the correction in it, where a correction decided it again."""
+    nearer: tuple[tuple[BowlName, BowlName], ...] | None = None
+    """Every pair that a tape decided, where that list changed."""
+    scattered: tuple[BowlName, ...] | None = None
+    """The bowls still to be called again, where that list changed."""
+    aim: AimAdvice | None = None
+    """The advice, for an aim note."""
 
 
 class Ask(Value):
