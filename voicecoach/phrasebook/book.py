@@ -1,0 +1,165 @@
+"""Reads the phrase book's data files and answers what is in them."""
+
+from __future__ import annotations
+
+import random
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
+from functools import cached_property, lru_cache
+from importlib import resources
+from typing import Any
+
+import yaml
+
+from voicecoach.phrasebook.grammar import (
+    Choice,
+    Constant,
+    Node,
+    Reference,
+    compile_rule,
+    literals,
+    references,
+)
+from voicecoach.phrasebook.sampling import Sampler
+from voicecoach.phrasebook.spelling import Spelling
+from voicecoach.understand.values import OpenQuestion
+
+FILES = (
+    "spelling",
+    "numbers",
+    "bowls",
+    "jack",
+    "questions",
+    "game",
+    "listening",
+    "answers",
+    "decoys",
+)
+
+
+@dataclass(frozen=True)
+class Command:
+    """A whole sentence of the book and the note it makes."""
+
+    node: Node
+    kind: str
+    constants: Mapping[str, Constant]
+
+
+@dataclass(frozen=True)
+class Order:
+    """One usual order of a free note's pieces: for the recogniser's phrase list."""
+
+    node: Node
+    kind: str
+
+
+@dataclass(frozen=True)
+class Example:
+    """A sentence from the book, its kind, and the fields of its note that it sets."""
+
+    kind: str
+    sentence: str
+    meaning: Mapping[str, Any]
+
+
+class PhraseBook:
+    """The whole book: templates, words, samples, examples."""
+
+    def __init__(self, data: Mapping[str, Any]) -> None:
+        self.lists: dict[str, dict[str, Constant]] = data["lists"]
+        self.rules = {name: compile_rule(rule) for name, rule in data["rules"].items()}
+        self.parts = {name: compile_rule(rule) for name, rule in data["parts"].items()}
+        self.bags: dict[str, list[str]] = data["bags"]
+        self.commands = tuple(_command(entry) for entry in data["sentences"])
+        self.orders = tuple(
+            Order(compile_rule(say), entry["kind"]) for entry in data["orders"] for say in entry["say"]
+        )
+        self.fillers: dict[str, list[str]] = data["fillers"]
+        self.spelling = Spelling(data["units"], data["homophones"], data["heard"])
+        self._answers: dict[str, list[str]] = data["answers"]
+        self._decoys: list[str] = data["decoys"]
+        self._examples: dict[str, list[dict[str, dict[str, Any]]]] = data["examples"]
+        self._sampler = Sampler(self.lists, self.rules, self.spelling)
+
+    def nodes(self) -> Iterator[Node]:
+        """Every tree of the book."""
+        yield from self.rules.values()
+        yield from self.parts.values()
+        yield from (command.node for command in self.commands)
+        yield from (order.node for order in self.orders)
+
+    @cached_property
+    def _words(self) -> frozenset[str]:
+        phrases = [word for node in self.nodes() for word in literals(node)]
+        phrases += [phrase for entries in self.lists.values() for phrase in entries]
+        phrases += [phrase for entries in self.fillers.values() for phrase in entries]
+        heard = self.spelling.heard_forms(" ".join(phrases).split())
+        return frozenset(word for form in heard for word in form.split())
+
+    def words(self) -> frozenset[str]:
+        """Every word that the recogniser may hear."""
+        return self._words
+
+    def sample(self, count: int, seed: int) -> list[str]:
+        """Whole sentences as the recogniser spells them, the same for the same seed."""
+        nodes = [order.node for order in self.orders] + [command.node for command in self.commands]
+        return self._sampler.sentences(nodes, count, random.Random(seed))
+
+    def slot_phrases(self) -> list[str]:
+        """Phrases for one piece of a note alone: every hour, owner, number and word for where."""
+        rules = ("hour", "side", "nth")
+        nodes: list[Node] = [self.rules[name] for name in rules]
+        nodes += [self.parts[name] for name in ("remark", "fix", "moved")]
+        return self._sampler.all_of(Choice(tuple(nodes)))
+
+    def answers(self, question: OpenQuestion) -> list[str]:
+        """Phrases that answer one open question and nothing else."""
+        rules = self._answers[question.slot]
+        nodes: list[Node] = [Reference(name) if name in self.rules else self.parts[name] for name in rules]
+        chosen = [form for answer in question.answers for form in self.spelling.spoken(answer)]
+        return sorted({*chosen, *self._sampler.all_of(Choice(tuple(nodes)))})
+
+    def decoys(self) -> list[str]:
+        """Common words that are not in the book, to soak up chatter."""
+        return list(self._decoys)
+
+    def examples(self) -> list[Example]:
+        """The sentences shown to people and tried by tests."""
+        return [
+            Example(kind, sentence, meaning)
+            for kind, entries in self._examples.items()
+            for entry in entries
+            for sentence, meaning in entry.items()
+        ]
+
+    def missing_references(self) -> set[str]:
+        """Names that a template uses and no file defines (none, in a sound book)."""
+        named = {name for node in self.nodes() for name in references(node)}
+        return named - set(self.rules) - set(self.lists)
+
+
+def _command(entry: Mapping[str, Any]) -> Command:
+    constants = {key: value for key, value in entry.items() if key not in ("kind", "say")}
+    return Command(compile_rule(entry["say"]), entry["kind"], constants)
+
+
+def _merge(into: dict[str, Any], section: str, value: Any) -> None:
+    if section not in into:
+        into[section] = value
+    elif isinstance(value, dict):
+        into[section] = {**into[section], **value}
+    else:
+        into[section] = [*into[section], *value]
+
+
+@lru_cache(maxsize=1)
+def load() -> PhraseBook:
+    """The book that is shipped with the program."""
+    data: dict[str, Any] = {}
+    folder = resources.files("voicecoach.phrasebook")
+    for name in FILES:
+        text = (folder / f"{name}.yaml").read_text(encoding="utf-8")
+        for section, value in yaml.safe_load(text).items():
+            _merge(data, section, value)
+    return PhraseBook(data)

@@ -1,0 +1,117 @@
+"""The phrase book's templates as a small tree that can be matched, walked and counted.
+
+hassil reads the templates; its own matcher is not used because it tries every template in turn
+and wants one order of the pieces, while a note's pieces come in any order.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator, Mapping
+from dataclasses import dataclass
+
+from hassil.expression import (
+    Alternative,
+    Expression,
+    Group,
+    ListReference,
+    Permutation,
+    RuleReference,
+    TextChunk,
+)
+from hassil.parse_expression import parse_sentence
+
+Constant = str | int | float | bool | None
+
+
+@dataclass(frozen=True)
+class Literal:
+    """One word of a template."""
+
+    word: str
+
+
+@dataclass(frozen=True)
+class Sequence:
+    """Parts that follow each other; an empty one matches nothing at all."""
+
+    items: tuple[Node, ...]
+
+
+@dataclass(frozen=True)
+class Choice:
+    """Parts of which one is said."""
+
+    items: tuple[Node, ...]
+
+
+@dataclass(frozen=True)
+class Reference:
+    """Another rule or list; with a slot, its value is kept under that name."""
+
+    name: str
+    slot: str | None = None
+
+
+@dataclass(frozen=True)
+class Constants:
+    """Values that a template sets without a word for them."""
+
+    values: tuple[tuple[str, Constant], ...]
+
+
+Node = Literal | Sequence | Choice | Reference | Constants
+
+
+def compile_template(template: str) -> Node:
+    """One hassil template as a tree."""
+    return _node(parse_sentence(template).expression)
+
+
+def compile_rule(alternatives: object) -> Choice:
+    """A rule of the book: one template, or a list of templates and of mappings with `say`."""
+    entries = alternatives if isinstance(alternatives, list) else [alternatives]
+    return Choice(tuple(_alternative(entry) for entry in entries))
+
+
+def _alternative(entry: object) -> Node:
+    if not isinstance(entry, Mapping):
+        return compile_template(str(entry))
+    says = entry["say"] if isinstance(entry["say"], list) else [entry["say"]]
+    constants = Constants(tuple((str(key), value) for key, value in entry.items() if key != "say"))
+    return Sequence((Choice(tuple(compile_template(str(say)) for say in says)), constants))
+
+
+def _node(expression: Expression) -> Node:
+    if isinstance(expression, TextChunk):
+        return _sequence(Literal(word) for word in expression.text.split())
+    if isinstance(expression, RuleReference):
+        return Reference(expression.rule_name)
+    if isinstance(expression, ListReference):
+        return Reference(expression.list_name, expression.slot_name)
+    if isinstance(expression, Permutation) or not isinstance(expression, Group):
+        raise ValueError(f"not used in the phrase book: {expression}")
+    items = tuple(_node(item) for item in expression.items)
+    return Choice(items) if isinstance(expression, Alternative) else _sequence(items)
+
+
+def _sequence(items: Iterable[Node]) -> Node:
+    kept = tuple(item for item in items if item != Sequence(()))
+    return kept[0] if len(kept) == 1 else Sequence(kept)
+
+
+def literals(node: Node) -> Iterator[str]:
+    """Every word written in the tree itself."""
+    if isinstance(node, Literal):
+        yield node.word
+    elif isinstance(node, Sequence | Choice):
+        for item in node.items:
+            yield from literals(item)
+
+
+def references(node: Node) -> Iterator[str]:
+    """Every rule or list that the tree names."""
+    if isinstance(node, Reference):
+        yield node.name
+    elif isinstance(node, Sequence | Choice):
+        for item in node.items:
+            yield from references(item)

@@ -1,0 +1,159 @@
+"""Gathers the pieces of one note; later words win over earlier ones after a "no" or "sorry"."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, field
+from typing import Any
+
+from voicecoach.understand.bag import Piece
+from voicecoach.understand.pieces import Gap, Hour
+from voicecoach.understand.values import Remark
+
+AXES: tuple[frozenset[str], ...] = (
+    frozenset({"left", "right", "wide", "narrow", "forehand", "backhand"}),
+    frozenset({"short", "past", "jack high"}),
+    frozenset({"toucher", "not a toucher"}),
+)
+"""Words of one axis replace each other in a correction."""
+OPENERS = frozenset({"was", "target", "owner", "jack", "jack_moved", "jack_set", "respotted"})
+"""Parts that only begin a note."""
+
+
+@dataclass
+class Draft:
+    """What has been said so far."""
+
+    side: str | None = None
+    number: int | None = None
+    last: bool = False
+    gaps: list[Gap] = field(default_factory=list)
+    hour: Hour | None = None
+    remarks: list[Remark] = field(default_factory=list)
+    paired: list[tuple[Gap, Remark]] = field(default_factory=list)
+    moved: bool = False
+    by: bool | None = None
+    scattered: bool = False
+    to: bool = False
+    fixed: bool = False
+    opener: str | None = None
+    target: dict[str, Any] | None = None
+
+    def add_remark(self, remark: Remark) -> None:
+        """Keeps a word for where, once."""
+        if remark not in self.remarks:
+            self.remarks.append(remark)
+
+    @property
+    def placed(self) -> bool:
+        """True when anything was said of where."""
+        return bool(self.gaps or self.hour or self.remarks)
+
+
+def gather(pieces: Sequence[Piece]) -> Draft | None:
+    """The pieces as one draft; None when they make no sensible note."""
+    first, *later = _segments(pieces)
+    segments = [first, *(segment for segment in later if segment)]
+    if not all(_sensible(segment, last) for segment, last in _with_last(segments)):
+        return None
+    draft = Draft()
+    for at, segment in enumerate(segments):
+        newer = _draft(segment)
+        if newer is None or (at and not _says(newer)):
+            return None
+        draft = newer if at == 0 else _amend(draft, newer)
+    draft.fixed = bool(later) and not first
+    return draft
+
+
+def _segments(pieces: Sequence[Piece]) -> Iterator[list[Piece]]:
+    segment: list[Piece] = []
+    for piece in pieces:
+        if piece.part == "fix":
+            yield segment
+            segment = []
+        else:
+            segment.append(piece)
+    yield segment
+
+
+def _with_last(segments: list[list[Piece]]) -> Iterator[tuple[list[Piece], bool]]:
+    for at, segment in enumerate(segments):
+        yield segment, at == len(segments) - 1
+
+
+def _sensible(segment: Sequence[Piece], last: bool) -> bool:
+    """Small words stand where they belong, and a bare figure only where it is at once put right."""
+    parts = [piece.part for piece in segment]
+    if parts and (parts[-1] in ("glue", "and") or parts[0] == "and"):
+        return False
+    if any(part in OPENERS for part in parts[1:]):
+        return False
+    single = all(parts.count(part) <= 1 for part in ("side", "number", "hour", "moved", "last"))
+    figure = parts.count("figure")
+    return single and parts.count("gap") <= 2 and (figure == 0 or (not last and parts[-1] == "figure"))
+
+
+def _says(draft: Draft) -> bool:
+    return draft.placed or draft.side is not None or draft.number is not None
+
+
+def _draft(segment: Sequence[Piece]) -> Draft | None:
+    draft = Draft()
+    for piece in segment:
+        _take(draft, piece)
+    plain = [piece for piece in segment if piece.part not in ("glue", "and")]
+    if len(draft.gaps) == 2:
+        draft.paired = _pairs(plain)
+        if len(draft.paired) < 2:
+            return None
+    back = any(piece.part == "back" for piece in segment)
+    return None if back and not draft.gaps else draft
+
+
+def _take(draft: Draft, piece: Piece) -> None:
+    says = piece.says
+    draft.side = says.get("side", draft.side)
+    draft.number = says.get("number", draft.number)
+    draft.last = draft.last or piece.part == "last"
+    draft.hour = says.get("hour", draft.hour)
+    draft.moved = draft.moved or piece.part == "moved" or bool(says.get("moved"))
+    draft.by = says.get("by", draft.by)
+    draft.to = draft.to or bool(says.get("to"))
+    draft.scattered = draft.scattered or bool(says.get("scattered"))
+    draft.target = says.get("target", draft.target)
+    if piece.part in OPENERS:
+        draft.opener = piece.part
+    if "gap" in says:
+        draft.gaps.append(says["gap"])
+    if "remark" in says:
+        draft.add_remark(says["remark"])
+
+
+def _pairs(pieces: Sequence[Piece]) -> list[tuple[Gap, Remark]]:
+    """Each of two distances with the word beside it: all after their distances, or all before."""
+    words: list[Any] = [piece.says.get("remark") for piece in pieces]
+    gaps = [at for at, piece in enumerate(pieces) if "gap" in piece.says]
+    for step in (1, -1):
+        beside = [at + step for at in gaps]
+        if all(0 <= at < len(pieces) and words[at] and at not in gaps for at in beside):
+            return [(pieces[at].says["gap"], words[at + step]) for at in gaps]
+    return []
+
+
+def _amend(older: Draft, newer: Draft) -> Draft:
+    """What the newer words leave open stays as it was."""
+    for name in ("side", "number", "hour", "by", "target", "opener"):
+        if getattr(newer, name) is None:
+            setattr(newer, name, getattr(older, name))
+    if not newer.gaps:
+        newer.gaps, newer.paired = older.gaps, older.paired
+    newer.moved = newer.moved or older.moved
+    newer.to = newer.to or older.to
+    kept = [remark for remark in older.remarks if not _replaced(remark, newer)]
+    newer.remarks = [*kept, *(remark for remark in newer.remarks if remark not in kept)]
+    return newer
+
+
+def _replaced(remark: Remark, newer: Draft) -> bool:
+    return any(remark in axis and axis.intersection(newer.remarks) for axis in AXES)

@@ -1,0 +1,187 @@
+"""From a draft to a note about a bowl or the jack, or to what is missing or contradicts itself."""
+
+from __future__ import annotations
+
+from typing import Any, NamedTuple
+
+from voicecoach.understand.draft import Draft
+from voicecoach.understand.values import (
+    BowlMoved,
+    BowlName,
+    BowlRested,
+    Corrected,
+    Expected,
+    JackMoved,
+    JackSet,
+    Note,
+    Slot,
+)
+
+DIRECTIONS = frozenset({"short", "past", "left", "right", "wide", "narrow", "forehand", "backhand"})
+COMPLETE = frozenset({"touching", "in the ditch", "dead", "out of the rink"})
+"""Words that place a bowl without a distance."""
+LIFE = frozenset({"toucher", "not a toucher", "live"})
+"""Words about a bowl that lies already, unless a place is said with them."""
+ACROSS = {"left": -1.0, "right": 1.0}
+ALONG = {"short": -1.0, "past": 1.0}
+JACK_LENGTHS_M = (10.0, 50.0)
+"""Distances of the jack from the mat line; anything nearer is how far the jack moved."""
+
+
+class Meaning(NamedTuple):
+    """A note, and what is still missing from it or contradicts itself."""
+
+    note: Note
+    missing: Slot | None = None
+    disputed: bool = False
+
+
+def bowl(draft: Draft, expected: Expected) -> Meaning | None:
+    """What the draft means for a bowl."""
+    if draft.scattered:
+        return Meaning(BowlMoved(scattered=True)) if not draft.placed else None
+    where = _where(draft)
+    if where is None or _lone_bare_hour(draft):
+        return None
+    if draft.fixed or draft.opener:
+        return _correction(draft, where, expected)
+    return _statement(draft, where, expected)
+
+
+def _lone_bare_hour(draft: Draft) -> bool:
+    """True for "at three" with no distance: a number in passing, unless it corrects."""
+    bare = draft.hour is not None and draft.hour.bare
+    return bare and not draft.gaps and not draft.fixed and draft.opener not in ("target", "was")
+
+
+def _where(draft: Draft) -> dict[str, Any] | None:
+    fields: dict[str, Any] = {"remarks": tuple(draft.remarks)}
+    if draft.hour:
+        fields |= {"hour": draft.hour.hour, "hour_width": draft.hour.width}
+    if len(draft.gaps) == 2:
+        if draft.hour:
+            return None
+        return _two_distances(draft, fields)
+    if draft.gaps:
+        fields |= {"gap_m": draft.gaps[0].metres, "unit": draft.gaps[0].unit}
+    return fields
+
+
+def _two_distances(draft: Draft, fields: dict[str, Any]) -> dict[str, Any] | None:
+    """One distance along the rink and one across it."""
+    for gap, word in draft.paired:
+        if word in ALONG:
+            fields["along_m"] = round(ALONG[word] * gap.metres, 6)
+        elif word in ACROSS:
+            fields["across_m"] = round(ACROSS[word] * gap.metres, 6)
+    fields["unit"] = draft.gaps[0].unit
+    return fields if "along_m" in fields and "across_m" in fields else None
+
+
+def _statement(draft: Draft, where: dict[str, Any], expected: Expected) -> Meaning | None:
+    if not draft.placed:
+        return _name_only(draft, expected)
+    said = {"side": draft.side, "number": draft.number}
+    if draft.moved:
+        by = bool(draft.by) and not draft.to
+        note: Note = BowlMoved(**where, **said, by=by)
+        return Meaning(note, _missing(draft), disputed(draft))
+    if _is_about_lying(draft, expected):
+        return Meaning(BowlMoved(**where, **said))
+    return Meaning(BowlRested(**where, **said), _missing(draft), disputed(draft))
+
+
+def _is_about_lying(draft: Draft, expected: Expected) -> bool:
+    """True for words about a bowl that lies already, such as "our second is a toucher"."""
+    words = set(draft.remarks) - {"about"}
+    if draft.gaps or draft.hour or words & (DIRECTIONS | {"jack high", "touching"}):
+        return False
+    if words <= LIFE:
+        return True
+    names = {(name.side, name.number) for name in expected.lying}
+    return draft.last or (draft.side, draft.number) in names
+
+
+def _name_only(draft: Draft, expected: Expected) -> Meaning | None:
+    """Just after a note "theirs" says whose bowl that was; "our second" alone waits for the rest."""
+    if draft.moved or draft.last:
+        return None
+    at_once = expected.after_s is not None and expected.after_s <= 1.5
+    if at_once and draft.side and draft.number is None:
+        return Meaning(Corrected(side=draft.side))
+    if draft.side and draft.number:
+        return Meaning(BowlRested(side=draft.side, number=draft.number), "gap")
+    return None
+
+
+def _missing(draft: Draft) -> Slot | None:
+    """The slot without which the place isn't whole."""
+    words = set(draft.remarks)
+    if len(draft.gaps) == 2 or words & COMPLETE:
+        return None
+    if not draft.gaps:
+        return "gap"
+    if draft.hour or words & DIRECTIONS:
+        return None
+    return "left or right" if "jack high" in words else "hour"
+
+
+def disputed(draft: Draft) -> bool:
+    """True when the hour and the words for where can't both be right."""
+    if draft.hour is None:
+        return any({*pair} <= set(draft.remarks) for pair in (("left", "right"), ("short", "past")))
+    return any(not fits(draft.hour.hour, draft.hour.width, word) for word in draft.remarks)
+
+
+def fits(hour: float, width: float, word: str) -> bool:
+    """True when some part of the hour lies on the side that the word names."""
+    centre = {"right": 3.0, "left": 9.0, "short": 6.0, "past": 12.0}.get(word)
+    if centre is None:
+        return True
+    apart = abs((hour - centre + 6) % 12 - 6)
+    return apart - width / 2 < 3
+
+
+def _correction(draft: Draft, where: dict[str, Any], expected: Expected) -> Meaning | None:
+    target = _target(draft, expected)
+    if draft.opener in ("target", "owner") and target is None and not (draft.target or {}).get("last"):
+        return None
+    if draft.opener in ("was", "owner") and draft.placed:
+        return None
+    if not (draft.placed or draft.side or draft.number):
+        return None
+    note = Corrected(**where, side=draft.side, number=draft.number, target=target)
+    return Meaning(note, None, disputed(draft))
+
+
+def _target(draft: Draft, expected: Expected) -> BowlName | None:
+    """The bowl named for correction; None for the last note."""
+    name = draft.target or {}
+    if "number" in name and "side" in name:
+        return BowlName(side=name["side"], number=name["number"])
+    if name.get("last") and "side" in name:
+        return next((lain for lain in reversed(expected.lying) if lain.side == name["side"]), None)
+    return None
+
+
+def jack(draft: Draft, expected: Expected) -> Meaning | None:
+    """What the draft means for the jack."""
+    where = _where(draft)
+    if where is None or draft.side or draft.number or not draft.opener:
+        return None
+    length = where.get("gap_m")
+    if length is not None and JACK_LENGTHS_M[0] <= length <= JACK_LENGTHS_M[1]:
+        return _length(draft, length)
+    if draft.opener == "jack_set" or not (draft.placed or draft.moved):
+        return None
+    if "respotted" in draft.remarks or set(draft.remarks) & COMPLETE:
+        return Meaning(JackMoved(**where))
+    return Meaning(JackMoved(**where), _missing(draft), disputed(draft))
+
+
+def _length(draft: Draft, length: float) -> Meaning | None:
+    if draft.hour or draft.remarks:
+        return None
+    if draft.moved:
+        return Meaning(JackMoved(length_m=length))
+    return Meaning(JackSet(length_m=length))

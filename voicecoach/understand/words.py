@@ -1,0 +1,72 @@
+"""From a typed or heard line to the words of the phrase book."""
+
+from __future__ import annotations
+
+import re
+
+from voicecoach.phrasebook.book import PhraseBook
+
+_UNITS = {
+    "m": "metre",
+    "cm": "centimetre",
+    "cms": "centimetre",
+    "mm": "millimetre",
+    "yd": "yard",
+    "yds": "yard",
+    "ft": "foot",
+    "in": "inch",
+    "ins": "inch",
+    "'": "foot",
+    '"': "inch",
+}
+_ORDINAL = re.compile(r"\b(\d)(?:st|nd|rd|th)\b")
+_CLOCK = re.compile(r"\b(\d{1,2})[:.]30\b(?!\s*(?:cms?|mm?|yds?|ft|ins?)\b)(?:\s*o'?clock)?")
+_UNIT = re.compile(r"(\d)\s*(cms?|mm?|yds?|ft|ins?|'|\")(?![a-z])")
+_NUMBER = re.compile(r"\d+(?:\.\d+)?|\.\d+")
+_WORD = re.compile(r"\[unk\]|[a-z]+(?:'[a-z]+)?")
+
+
+class Writer:
+    """Writes lines in the book's own words: figures spelled out, one spelling for each word."""
+
+    def __init__(self, book: PhraseBook) -> None:
+        self._spelling = book.spelling
+        self._small = {
+            value: word for name in ("unit", "teen", "ten") for word, value in book.lists[name].items()
+        }
+        self._ordinals = {value: word for word, value in book.lists["ordinal"].items()}
+        self._hesitations = frozenset(book.fillers["anywhere"])
+        self._heard = sorted(book.spelling.heard.items(), key=lambda pair: -len(pair[1]))
+
+    def words(self, line: str) -> list[str]:
+        """The line's words; figures become number words, heard forms the words they stand for."""
+        text = line.lower().replace("\u2019", "'").replace("-", " ")
+        text = _CLOCK.sub(r" half past \1 ", text)
+        text = _ORDINAL.sub(lambda found: f" {self._ordinals.get(int(found[1]), found[1])} ", text)
+        text = re.sub(r"\bo'? ?clock\b", "o'clock", text)
+        text = _UNIT.sub(lambda found: f"{found[1]} {_UNITS[found[2]]} ", text)
+        text = _NUMBER.sub(lambda found: f" {self.number(found[0])} ", text)
+        for word, heard in self._heard:
+            text = re.sub(rf"\b{heard}\b", word, text)
+        said = (self._spelling.canonical(word) for word in _WORD.findall(text))
+        return [word for word in said if word not in self._hesitations]
+
+    def number(self, figure: str) -> str:
+        """A number in words; its decimals digit by digit."""
+        whole, _, decimals = figure.partition(".")
+        spelled = self.whole(int(whole)) if whole and int(whole) else "zero"
+        if not decimals:
+            return spelled
+        digits = [str(self._small[int(digit)]) if digit != "0" else "zero" for digit in decimals]
+        return " ".join([spelled, "point", *digits])
+
+    def whole(self, number: int) -> str:
+        """A whole number from 1 to 999 in words; larger ones have none in the book."""
+        if number in self._small:
+            return str(self._small[number])
+        if number < 100:
+            return f"{self._small[number - number % 10]} {self._small[number % 10]}"
+        if number > 999:
+            return "[unk]"
+        rest = f" and {self.whole(number % 100)}" if number % 100 else ""
+        return f"{self._small[number // 100]} hundred{rest}"
