@@ -1,0 +1,169 @@
+"""Answers to questions about the head: one form each."""
+
+from collections.abc import Callable
+
+from voicecoach.describe.bowls import bowl_sentence, by_gap, find, nearest, side_name
+from voicecoach.describe.changes import changed
+from voicecoach.describe.confirming_game import game_parts, score_words
+from voicecoach.describe.counts import count
+from voicecoach.describe.frames import cautions, turned
+from voicecoach.describe.lists import bowl_list, read_back, round_the_clock
+from voicecoach.describe.numbers import cardinal, ordinal
+from voicecoach.describe.sums import sum_up
+from voicecoach.describe.turn import in_the_way, my_turn
+from voicecoach.describe.values import Preferences, Sentence
+from voicecoach.head.values import Lie, Picture
+from voicecoach.phrasebook.wording import sentence
+from voicecoach.understand.values import Ask, BowlName, Question, Side
+
+Answer = tuple[Sentence, ...]
+_Writer = Callable[[Question, Picture, Preferences, "Picture | None"], Answer]
+
+
+def answer(question: Question, picture: Picture, prefs: Preferences, since: Picture | None) -> Answer:
+    """What is said to a question; `since` is the head as this listener last heard it."""
+    asked: Ask = question.ask
+    if asked == "head" and prefs.form != "head":
+        asked = prefs.form
+    write = _WRITERS.get(asked)
+    return write(question, picture, prefs, since) if write else _one(f"answer.nothing.{asked}")
+
+
+def _head(_question: Question, picture: Picture, prefs: Preferences, _since: Picture | None) -> Answer:
+    return read_back(picture, prefs)
+
+
+def _ours(_question: Question, picture: Picture, prefs: Preferences, _since: Picture | None) -> Answer:
+    return _side(picture, prefs, "ours")
+
+
+def _theirs(_question: Question, picture: Picture, prefs: Preferences, _since: Picture | None) -> Answer:
+    return _side(picture, prefs, "theirs")
+
+
+def _side(picture: Picture, prefs: Preferences, side: Side) -> Answer:
+    lies = by_gap(picture, side)
+    if not lies:
+        return _one("answer.none of side", side=side_name(side, prefs, "ours"))
+    return (*turned(prefs), *bowl_list(lies, picture, prefs))
+
+
+def _nearest_four(
+    _question: Question, picture: Picture, prefs: Preferences, _since: Picture | None
+) -> Answer:
+    lies = by_gap(picture)[:4]
+    return (*turned(prefs), sum_up(picture, prefs), *bowl_list(lies, picture, prefs))
+
+
+def _changed(_question: Question, picture: Picture, prefs: Preferences, since: Picture | None) -> Answer:
+    return changed(picture, prefs, since)
+
+
+def _holding(_question: Question, picture: Picture, prefs: Preferences, _since: Picture | None) -> Answer:
+    return (sum_up(picture, prefs), *_nearest_of_each(picture, prefs))
+
+
+def _nearest(_question: Question, picture: Picture, prefs: Preferences, _since: Picture | None) -> Answer:
+    return _nearest_of_each(picture, prefs) or (sum_up(picture, prefs),)
+
+
+def _nearest_of_each(picture: Picture, prefs: Preferences) -> Answer:
+    """The nearest bowl of each side, the nearer first."""
+    found = [lie for lie in (nearest(picture, "ours"), nearest(picture, "theirs")) if lie is not None]
+    found.sort(key=lambda lie: lie.gap_m or 0.0)
+    return tuple(bowl_sentence(lie, picture, prefs, "full") for lie in found)
+
+
+def _bowl(question: Question, picture: Picture, prefs: Preferences, _since: Picture | None) -> Answer:
+    """One bowl by name; without a side, both sides' bowl of that number."""
+    sides: tuple[Side, ...] = (question.side,) if question.side else ("ours", "theirs")
+    if question.number is None:
+        return _last_of(picture, prefs, question.side)
+    found = [find(picture, BowlName(side=side, number=question.number)) for side in sides]
+    lies = [lie for lie in found if lie is not None]
+    if lies:
+        return tuple(_one_bowl(lie, picture, prefs) for lie in lies)
+    if question.side is None:
+        return _one("answer.not called", name=ordinal(question.number))
+    name = f"{side_name(question.side, prefs, 'our')} {ordinal(question.number)}"
+    return _one("answer.not called", name=name)
+
+
+def _last(_question: Question, picture: Picture, prefs: Preferences, _since: Picture | None) -> Answer:
+    return _last_of(picture, prefs, None)
+
+
+def _last_of(picture: Picture, prefs: Preferences, side: Side | None) -> Answer:
+    lies = [lie for lie in picture.lies if side in (None, lie.side)]
+    return (_one_bowl(lies[-1], picture, prefs),) if lies else _one("sum.empty")
+
+
+def _one_bowl(lie: Lie, picture: Picture, prefs: Preferences) -> Sentence:
+    """One bowl asked for: the side always said, a toucher and a tape's figure named."""
+    key = "measured bowl" if lie.measured else "toucher bowl" if lie.toucher else "bowl"
+    return bowl_sentence(lie, picture, prefs.model_copy(update={"terse": False}), "full", key)
+
+
+def _short(question: Question, picture: Picture, prefs: Preferences, _since: Picture | None) -> Answer:
+    return in_the_way(picture, prefs, question.on)
+
+
+def _clock(_question: Question, picture: Picture, prefs: Preferences, _since: Picture | None) -> Answer:
+    return (*turned(prefs), sum_up(picture, prefs), *round_the_clock(picture, prefs))
+
+
+def _count(_question: Question, picture: Picture, prefs: Preferences, _since: Picture | None) -> Answer:
+    return (sum_up(picture, prefs), *count(picture, prefs))
+
+
+def _ditch(_question: Question, picture: Picture, prefs: Preferences, _since: Picture | None) -> Answer:
+    """What lies in the ditch, and the dead bowls."""
+    inside = [lie for lie in picture.lies if lie.state == "ditch"]
+    dead = [lie for lie in picture.lies if lie.state == "dead"]
+    jack = _one("jack in ditch") if picture.head.jack.state == "ditch" else ()
+    found = (*jack, *(bowl_sentence(lie, picture, prefs, "full") for lie in (*inside, *dead)))
+    return found or _one("answer.ditch empty")
+
+
+def _score(_question: Question, picture: Picture, prefs: Preferences, _since: Picture | None) -> Answer:
+    score = picture.head.score
+    key = "score.plain" if not score.ends else "score.one end" if score.ends == 1 else "score.ends"
+    return _one(key, score=score_words(score, prefs), ends=cardinal(score.ends))
+
+
+def _my_turn(_question: Question, picture: Picture, prefs: Preferences, _since: Picture | None) -> Answer:
+    return my_turn(picture, prefs)
+
+
+def _game(_question: Question, picture: Picture, prefs: Preferences, _since: Picture | None) -> Answer:
+    parts = game_parts(picture.head.game, prefs)
+    return tuple(Sentence(text=text) for text in parts) or _one("answer.no game")
+
+
+def _cautions(_question: Question, _picture: Picture, _prefs: Preferences, _since: Picture | None) -> Answer:
+    return cautions(short=False)
+
+
+def _one(key: str, **slots: str) -> Answer:
+    return (Sentence(text=sentence(key, **slots)),)
+
+
+_WRITERS: dict[Ask, _Writer] = {
+    "head": _head,
+    "ours": _ours,
+    "theirs": _theirs,
+    "nearest four": _nearest_four,
+    "changed": _changed,
+    "holding": _holding,
+    "count": _count,
+    "nearest": _nearest,
+    "bowl": _bowl,
+    "last": _last,
+    "short": _short,
+    "round the clock": _clock,
+    "ditch": _ditch,
+    "score": _score,
+    "my turn": _my_turn,
+    "game": _game,
+    "cautions": _cautions,
+}

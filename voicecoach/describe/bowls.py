@@ -1,0 +1,117 @@
+"""One bowl, one sentence: whose and which, how far, which hour."""
+
+from voicecoach.describe.distances import as_called, bare, family, worked_out
+from voicecoach.describe.hours import SideWords, hour_said, side_words
+from voicecoach.describe.numbers import ordinal
+from voicecoach.describe.values import Preferences, Sentence
+from voicecoach.head.values import Lie, Picture
+from voicecoach.phrasebook.wording import sentence, words
+from voicecoach.understand.values import BowlName, Side
+
+_SAME_M = 0.005
+"""Gaps that differ by less are one gap."""
+
+
+def side_name(side: Side, prefs: Preferences, form: str) -> str:
+    """A side in the listener's words: form `our`, `ours`, `we`, `us` or `hold`."""
+    return words(f"sides.{prefs.sides}.{side}.{form}")
+
+
+def bowl_name(side: Side, number: int, prefs: Preferences) -> str:
+    """`our second`."""
+    return words("name", side=side_name(side, prefs, "our"), number=ordinal(number))
+
+
+def is_as_called(lie: Lie, picture: Picture) -> bool:
+    """True while the bowl is spoken as it was called."""
+    return any(
+        bowl.as_called for bowl in picture.head.bowls if (bowl.side, bowl.number) == (lie.side, lie.number)
+    )
+
+
+def find(picture: Picture, name: BowlName) -> Lie | None:
+    """How a bowl lies, by its name."""
+    return next((lie for lie in picture.lies if (lie.side, lie.number) == (name.side, name.number)), None)
+
+
+def distance_words(lie: Lie, picture: Picture, prefs: Preferences) -> str | None:
+    """The gap in words: as called while it stands as called, else rounded at its doubt."""
+    if lie.gap_m is None:
+        return None
+    exact = _exact_gap(lie, picture)
+    if exact == 0:
+        return words("distance.touching")
+    kind = family(lie.unit, prefs.units)
+    other_unit = (kind == "metric") != (family(lie.unit) == "metric")
+    if exact is None or other_unit:
+        say = bare if prefs.terse else worked_out
+        return say(lie.gap_m if exact is None else exact, lie.gap_sd_m, kind)
+    if prefs.terse and kind == "metric":
+        return bare(exact, 0.0, kind)
+    return as_called(exact, lie.unit, picture.head.game.bowl_mm / 1000)
+
+
+def _exact_gap(lie: Lie, picture: Picture) -> float | None:
+    """The gap as taped or as called, metres; None where it had to be worked out."""
+    if lie.measured:
+        return lie.gap_m
+    if not is_as_called(lie, picture) or lie.said is None or lie.gap_m is None:
+        return None
+    if lie.gap_m < _SAME_M and (lie.said.gap_m == 0 or "touching" in lie.said.remarks):
+        return 0.0
+    said = lie.said.gap_m
+    in_words = lie.said.hour is None  # "a metre short" is along the rink, which may not be the gap
+    return None if said is None or (in_words and abs(said - lie.gap_m) > _SAME_M) else said
+
+
+def place_words(lie: Lie, picture: Picture, prefs: Preferences, how: SideWords) -> str:
+    """Distance and hour of a bowl in words, in the order the listener wants."""
+    distance = distance_words(lie, picture, prefs)
+    said = hour_said(lie, is_as_called(lie, picture), prefs)
+    if distance is None or said is None:
+        return distance or words("place.unknown")
+    side = side_words(said, lie, how, prefs)
+    hour_text = words("hour.with side", hour=said.text, side=side) if side else said.text
+    key = "place.hour first" if prefs.hour_first else "place.distance first"
+    return words(key, distance=distance, hour=hour_text)
+
+
+def bowl_sentence(
+    lie: Lie,
+    picture: Picture,
+    prefs: Preferences,
+    how: SideWords = "where it helps",
+    key: str = "bowl",
+) -> Sentence:
+    """The sentence for one bowl, whatever became of it."""
+    name = bowl_name(lie.side, lie.number, prefs)
+    about = BowlName(side=lie.side, number=lie.number)
+    if lie.state == "dead":
+        return Sentence(text=sentence("dead bowl", name=name), about=about)
+    place = place_words(lie, picture, prefs, how)
+    if lie.state == "ditch":
+        place = words("in the ditch", place=place) if lie.gap_m is not None else words("ditch only")
+    text = sentence(f"{key}.terse" if prefs.terse else f"{key}.plain", name=name, place=place)
+    where = (lie.across_m, lie.along_m)
+    spot = (where[0], where[1]) if where[0] is not None and where[1] is not None else None
+    return Sentence(text=text, about=about, place=spot)
+
+
+def shot_bowl(picture: Picture) -> Lie | None:
+    """The bowl that holds shot, or is the likeliest to."""
+    if picture.holding is None or picture.holding.side is None:
+        return None
+    return nearest(picture, picture.holding.side)
+
+
+def nearest(picture: Picture, side: Side | None = None) -> Lie | None:
+    """The nearest bowl of a side, or of both."""
+    near = by_gap(picture, side)
+    return near[0] if near else None
+
+
+def by_gap(picture: Picture, side: Side | None = None) -> tuple[Lie, ...]:
+    """The live bowls of a side, or of both, the nearest first."""
+    live = [lie for lie in picture.lies if lie.state != "dead" and lie.gap_m is not None]
+    live = [lie for lie in live if side in (None, lie.side)]
+    return tuple(sorted(live, key=lambda lie: (lie.gap_m, lie.side, lie.number)))

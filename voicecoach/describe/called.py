@@ -1,0 +1,66 @@
+"""A place or a move said back exactly as it was called."""
+
+from collections.abc import Sequence
+
+from voicecoach.describe.distances import as_called
+from voicecoach.describe.hours import may_be_misheard, side_of_hour, spoken_hour
+from voicecoach.phrasebook.wording import wording, words
+from voicecoach.understand.values import Unit, Where
+
+# These say where: they follow the distance. The rest say what became of it and come last.
+_DIRECTIONS = ("jack high", "short", "past", "left", "right", "wide", "narrow", "forehand", "backhand")
+
+
+def called_words(where: Where, bowl_m: float) -> str:
+    """Distance, hour and the trade's words, such as `eighty centimetres, two o'clock`."""
+    hour = [] if where.hour is None else [called_hour(where.hour)]
+    parts = [*_distances(where, bowl_m), *hour, *_rest(where)]
+    return words("called.joint").join(part for part in parts if part)
+
+
+def called_hour(hour: float) -> str:
+    """A called hour, with a word for its side where the ear may mistake it."""
+    text = spoken_hour(hour)
+    if not may_be_misheard(text):
+        return text
+    depth, side = side_of_hour(hour)
+    return words("hour.with side", hour=text, side=words(f"side.{side or depth}"))
+
+
+def _distances(where: Where, bowl_m: float) -> list[str]:
+    """The distance with the directions that came in words."""
+    directions = [remark for remark in where.remarks if remark in _DIRECTIONS]
+    if where.along_m is not None and where.across_m is not None:
+        along = "short" if where.along_m < 0 else "past"
+        across = "left" if where.across_m < 0 else "right"
+        return [
+            _directed(abs(where.along_m), where.unit, bowl_m, [along]),
+            _directed(abs(where.across_m), where.unit, bowl_m, [across]),
+        ]
+    if where.hour is not None:
+        return [_distance(where.gap_m, where.unit, bowl_m, where.remarks)]
+    return [_directed(where.gap_m, where.unit, bowl_m, directions, where.remarks)]
+
+
+def _directed(
+    gap_m: float | None,
+    unit: Unit | None,
+    bowl_m: float,
+    directions: Sequence[str],
+    remarks: tuple[str, ...] = (),
+) -> str:
+    distance = _distance(gap_m, unit, bowl_m, remarks)
+    direction = words("called.and").join(words(f"remark.{word}") for word in directions)
+    return words("called.directed", distance=distance, direction=direction).strip()
+
+
+def _distance(gap_m: float | None, unit: Unit | None, bowl_m: float, remarks: tuple[str, ...]) -> str:
+    if gap_m is None:
+        return words("distance.touching") if "touching" in remarks else ""
+    return as_called(gap_m, unit, bowl_m)
+
+
+def _rest(where: Where) -> list[str]:
+    known = wording()
+    rest = [remark for remark in where.remarks if remark not in (*_DIRECTIONS, "touching", "about")]
+    return [known[f"remark.{remark}"] for remark in rest]

@@ -1,0 +1,122 @@
+"""Confirmations: what was filed, said back in a few words."""
+
+from typing import get_args
+
+from voicecoach.describe.bowls import bowl_name, find, is_as_called, place_words
+from voicecoach.describe.called import called_words
+from voicecoach.describe.confirming_game import game_note_words
+from voicecoach.describe.distances import as_called
+from voicecoach.describe.numbers import without_digits
+from voicecoach.describe.values import Preferences, Sentence
+from voicecoach.head.values import Event, Lie, Picture
+from voicecoach.phrasebook.wording import sentence, wording, words
+from voicecoach.understand.values import (
+    BowlMoved,
+    BowlName,
+    BowlRested,
+    Corrected,
+    JackMoved,
+    JackSet,
+    Remark,
+    TakenBack,
+    Where,
+)
+
+
+def confirm(event: Event, before: Picture, after: Picture, prefs: Preferences) -> tuple[Sentence, ...]:
+    """The confirmation of an event, then what else is worth saying about it."""
+    return (
+        Sentence(text=_text(event, before, after, prefs), about=event.bowl),
+        *(Sentence(text=_remark(remark)) for remark in event.remarks),
+    )
+
+
+def _text(event: Event, before: Picture, after: Picture, prefs: Preferences) -> str:
+    note = event.note
+    if isinstance(note, BowlRested | BowlMoved | Corrected):
+        return _bowl_text(event, note, after, prefs)
+    if isinstance(note, JackSet | JackMoved):
+        return _jack_text(note, after)
+    if isinstance(note, TakenBack):
+        return _taken_back_text(before, after, prefs)
+    return game_note_words(event, after, prefs)
+
+
+def _bowl_text(
+    event: Event, note: BowlRested | BowlMoved | Corrected, after: Picture, prefs: Preferences
+) -> str:
+    if isinstance(note, BowlMoved) and note.scattered:
+        return sentence("confirm.scattered")
+    if event.bowl is None:
+        return sentence("confirm.jack corrected", move=_called(note, after))
+    name = bowl_name(event.bowl.side, event.bowl.number, prefs)
+    lie = find(after, event.bowl)
+    if isinstance(note, BowlRested):
+        key, place = "confirm.rested", _called(_as_lies(note, lie), after)
+    elif isinstance(note, BowlMoved):
+        key, place = "confirm.moved by" if note.by else "confirm.moved", _called(note, after)
+    else:
+        key, place = "confirm.corrected", _filed(lie, after, prefs)
+    return sentence(key, name=name, place=place) if place else sentence("confirm.bare", name=name)
+
+
+def _as_lies(note: Where, lie: Lie | None) -> Where:
+    """The note with the hour as filed: a caller at the head is confirmed in the mat's frame."""
+    if note.hour is None or lie is None or lie.hour is None:
+        return note
+    return note.model_copy(update={"hour": lie.hour})
+
+
+def _filed(lie: Lie | None, after: Picture, prefs: Preferences) -> str:
+    """A bowl's place as it stands filed: as called where it still is."""
+    if lie is None:
+        return ""
+    if lie.said is None or not is_as_called(lie, after):
+        return place_words(lie, after, prefs, "where it helps")
+    said = {
+        "gap_m": lie.said.gap_m,
+        "unit": lie.said.unit,
+        "hour": None if lie.said.hour is None else lie.hour,
+        "remarks": [remark for remark in lie.said.remarks if remark in get_args(Remark)],
+    }
+    return _called(Where.model_validate(said), after)
+
+
+def _called(where: Where, after: Picture) -> str:
+    return called_words(where, after.head.game.bowl_mm / 1000)
+
+
+def _jack_text(note: JackSet | JackMoved, after: Picture) -> str:
+    if note.length_m is not None:
+        key = "confirm.jack set" if isinstance(note, JackSet) else "confirm.jack now"
+        return sentence(key, length=as_called(note.length_m, "m", 1.0))
+    if isinstance(note, JackSet):
+        return sentence("confirm.jack set bare")
+    move = _called(note, after)
+    if note.gap_m is None:
+        return sentence("confirm.jack became", move=move) if move else sentence("confirm.jack moved bare")
+    return sentence("confirm.jack moved", move=move)
+
+
+def _taken_back_text(before: Picture, after: Picture, prefs: Preferences) -> str:
+    """What the note taken back had filed: the first thing that differs."""
+    for lie in before.lies:
+        now = find(after, BowlName(side=lie.side, number=lie.number))
+        name = bowl_name(lie.side, lie.number, prefs)
+        if now is None:
+            return sentence("confirm.taken back.bowl", name=name)
+        if before.head.jack == after.head.jack and now != lie:
+            return sentence("confirm.taken back.change", name=name, place=_filed(now, after, prefs))
+    for lie in after.lies:
+        if find(before, BowlName(side=lie.side, number=lie.number)) is None:
+            name = bowl_name(lie.side, lie.number, prefs)
+            return sentence("confirm.taken back.change", name=name, place=_filed(lie, after, prefs))
+    return sentence(
+        "confirm.taken back.jack" if before.head.jack != after.head.jack else "confirm.taken back.other"
+    )
+
+
+def _remark(remark: str) -> str:
+    """A fact worth saying: the wording's own sentence for it, else the fact itself."""
+    text = without_digits(wording().get(f"fact.{remark}", remark))
+    return words("whole", text=text[:1].upper() + text[1:].rstrip("."))

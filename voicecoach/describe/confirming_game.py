@@ -1,0 +1,110 @@
+"""Confirmations of notes about the game and its ends, and the game read back."""
+
+from voicecoach.describe.bowls import bowl_name, side_name
+from voicecoach.describe.distances import as_called
+from voicecoach.describe.numbers import cardinal, spoken
+from voicecoach.describe.values import Preferences
+from voicecoach.head.values import Event, Game, Picture, Score
+from voicecoach.phrasebook.wording import sentence, words
+from voicecoach.understand.values import EndFinished, EndStarted, GameSet, Measured
+
+
+def game_note_words(event: Event, after: Picture, prefs: Preferences) -> str:
+    """The confirmation of a note about the game, an end or a measure."""
+    note = event.note
+    if isinstance(note, GameSet):
+        parts = game_parts(Game.model_validate(_given(note)), prefs)
+        return " ".join(parts) if parts else sentence("confirm.game unchanged")
+    if isinstance(note, EndFinished):
+        return _end_finished(note, event, after, prefs)
+    if isinstance(note, EndStarted):
+        return _end_started(after, prefs)
+    if isinstance(note, Measured):
+        return _measured(note, event, after, prefs)
+    return sentence("confirm.done")
+
+
+def score_words(score: Score, prefs: Preferences) -> str:
+    """`ours fourteen, theirs nine`."""
+    return words(
+        "score.both",
+        us=side_name("ours", prefs, "ours"),
+        ours=cardinal(score.ours),
+        them=side_name("theirs", prefs, "ours"),
+        theirs=cardinal(score.theirs),
+    )
+
+
+def game_parts(game: Game, prefs: Preferences) -> tuple[str, ...]:
+    """One short sentence for each thing about the game that is set."""
+    said = [words(f"game.format.{game.format}") if game.format else None]
+    said.append(_counted("bowls each", game.bowls_each))
+    said.append(words("game.lead", side=side_name(game.lead, prefs, "lead")) if game.lead else None)
+    said += [
+        _length("mat", game.mat_m),
+        _length("jack", game.jack_m),
+        _length("rink", game.rink_m),
+        _length("green", game.green_m),
+    ]
+    said += [_millimetres(game), words(f"game.hand.{game.hand}") if game.hand else None]
+    said += [words("game.respot") if game.respot else None]
+    said += [_counted("ends", game.ends), _counted("up to", game.up_to)]
+    return tuple(text[:1].upper() + text[1:] for text in said if text)
+
+
+def _given(note: GameSet) -> dict[str, object]:
+    """The note's own settings; what was not said is left at the game's defaults."""
+    skip = {"kind", "confirmed"}
+    return {name: value for name, value in note.model_dump(exclude=skip).items() if value is not None}
+
+
+def _counted(key: str, count: int | None) -> str | None:
+    if count is None:
+        return None
+    return words(f"game.{key}.one") if count == 1 else words(f"game.{key}.many", count=cardinal(count))
+
+
+def _length(key: str, length_m: float | None) -> str | None:
+    return None if length_m is None else words(f"game.{key}", length=as_called(length_m, "m", 1.0))
+
+
+def _millimetres(game: Game) -> str | None:
+    """Sizes of bowl and jack, only where they are not the usual ones."""
+    usual = Game()
+    sizes = [("bowl size", game.bowl_mm, usual.bowl_mm), ("jack size", game.jack_mm, usual.jack_mm)]
+    said = [words(f"game.{key}", size=spoken(size)) for key, size, default in sizes if size != default]
+    return " ".join(said) or None
+
+
+def _end_finished(note: EndFinished, event: Event, after: Picture, prefs: Preferences) -> str:
+    end = cardinal(after.head.end)
+    if note.replayed:
+        return sentence("confirm.end replayed", end=end)
+    side = event.note.side if isinstance(event.note, EndFinished) else None
+    if note.shots is None and side is None:
+        return sentence("confirm.end finished", end=end)
+    score = score_words(event.score or after.head.score, prefs)
+    if not note.shots or side is None:
+        return sentence("confirm.end no score", end=end, score=score)
+    us = side_name(side, prefs, "us")
+    return sentence("confirm.end scored", end=end, shots=cardinal(note.shots), us=us, score=score)
+
+
+def _end_started(after: Picture, prefs: Preferences) -> str:
+    end = cardinal(after.head.end)
+    if after.head.lead is None:
+        return sentence("confirm.end started", end=end)
+    return sentence("confirm.end led", end=end, lead=side_name(after.head.lead, prefs, "lead"))
+
+
+def _measured(note: Measured, event: Event, after: Picture, prefs: Preferences) -> str:
+    if event.bowl is None:
+        return sentence("confirm.done")
+    name = bowl_name(event.bowl.side, event.bowl.number, prefs)
+    if note.nearer_than is not None:
+        other = bowl_name(note.nearer_than.side, note.nearer_than.number, prefs)
+        return sentence("confirm.measured nearer", name=name, other=other)
+    if note.gap_m is None:
+        return sentence("confirm.done")
+    distance = as_called(note.gap_m, note.unit, after.head.game.bowl_mm / 1000)
+    return sentence("confirm.measured", name=name, distance=distance)

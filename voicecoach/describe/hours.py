@@ -1,0 +1,111 @@
+"""Hours in words, and the side words that say them a second time."""
+
+import math
+from typing import Literal, NamedTuple
+
+from voicecoach.describe.numbers import cardinal
+from voicecoach.describe.values import Preferences
+from voicecoach.head.values import Lie
+from voicecoach.phrasebook.wording import words
+
+SideWords = Literal["full", "where it helps in full", "where it helps", "none"]
+"""How much of the side to say. Where it helps: only for hours the ear confuses, left or right first."""
+
+_CONFUSED = {"five", "nine"}
+# A side is named where it is more than a third of the way: at one o'clock "past and right",
+# at three only "right", at half past twelve only "past".
+_NAMED = 0.34
+
+
+def to_whole(hour: float) -> int:
+    """The nearest whole hour, 1 to 12; exactly half-way goes clockwise."""
+    return (math.floor(hour + 0.5) - 1) % 12 + 1
+
+
+def to_half(hour: float) -> float:
+    """The nearest half-hour in (0, 12]; exactly half-way goes clockwise."""
+    half = math.floor(hour * 2 + 0.5) / 2 % 12
+    return half or 12.0
+
+
+def spoken_hour(hour: float, terse: bool = False) -> str:
+    """`two o'clock` or `half past three`; tersely `two`."""
+    whole = int(hour) or 12
+    if hour % 1:
+        return words("hour.half past", hour=cardinal(whole))
+    return words("hour.bare" if terse else "hour.plain", hour=cardinal(whole))
+
+
+class HourSaid(NamedTuple):
+    """An hour ready to be spoken."""
+
+    hour: float
+    text: str
+    certain: bool
+    """True for a called hour spoken plainly: its side may be said again whatever the doubt."""
+
+
+def hour_said(lie: Lie, as_called: bool, prefs: Preferences) -> HourSaid | None:
+    """The hour of a bowl, with "about" or "between" where the doubt asks for it."""
+    hour = _hour(lie, as_called, prefs)
+    if hour is None:
+        return None
+    if lie.sure == "between" and lie.between is not None:
+        first, second = map(cardinal, lie.between)
+        key = "hour.terse between" if prefs.terse else "hour.between"
+        return HourSaid(hour, words(key, first=first, second=second), certain=False)
+    text = spoken_hour(hour, prefs.terse)
+    if lie.sure == "about":
+        return HourSaid(hour, words("hour.about", hour=text), certain=False)
+    return HourSaid(hour, text, as_called)
+
+
+def _hour(lie: Lie, as_called: bool, prefs: Preferences) -> float | None:
+    """The hour as this listener wants it; None where the bowl has no direction."""
+    if lie.hour_exact is None:
+        return None
+    if as_called and lie.hour is not None:
+        return float(to_whole(lie.hour)) if prefs.hours == "whole" else lie.hour
+    if prefs.hours == "halves" and lie.sure == "plain":
+        return to_half(lie.hour_exact)
+    return float(to_whole(lie.hour_exact))
+
+
+def may_be_misheard(hour_text: str) -> bool:
+    """True for hours with five or nine in them, which the ear confuses."""
+    return not _CONFUSED.isdisjoint(hour_text.split())
+
+
+def side_of_hour(hour: float) -> tuple[str | None, str | None]:
+    """Depth and side that an hour says: (`short`, `right`) for five o'clock."""
+    angle = math.radians(hour * 30)
+    past, right = math.cos(angle), math.sin(angle)
+    depth = None if abs(past) < _NAMED else "past" if past > 0 else "short"
+    side = None if abs(right) < _NAMED else "right" if right > 0 else "left"
+    return depth, side
+
+
+def side_words(said: HourSaid, lie: Lie, how: SideWords, prefs: Preferences) -> str:
+    """The side in words, or nothing where it isn't wanted or isn't sure.
+
+    A called hour is said again as called; for a recomputed one only the half-planes that the
+    head vouches for are named.
+    """
+    if how == "none" or (how != "full" and not may_be_misheard(said.text)):
+        return ""
+    depth, side = side_of_hour(said.hour)
+    if not said.certain:
+        depth = depth if lie.depth == depth else None
+        side = side if lie.left_right == side else None
+    side = listeners(side, prefs)
+    if depth and side and how != "where it helps":
+        return words("side.both", depth=words(f"side.{depth}"), side=words(f"side.{side}"))
+    one = side or depth
+    return words(f"side.{one}") if one else ""
+
+
+def listeners(side: str | None, prefs: Preferences) -> str | None:
+    """Left or right for the listener: the other one when facing the mat."""
+    if prefs.facing == "jack" or side is None:
+        return side
+    return "left" if side == "right" else "right"

@@ -1,0 +1,93 @@
+"""Lists of bowls: the read-back in walking order, in groups of three or fewer."""
+
+from collections.abc import Iterable, Sequence
+
+from voicecoach.describe.bowls import bowl_sentence, shot_bowl
+from voicecoach.describe.frames import turned
+from voicecoach.describe.hours import SideWords, to_whole
+from voicecoach.describe.order import Body, levels
+from voicecoach.describe.sums import sum_up
+from voicecoach.describe.values import Preferences, Sentence
+from voicecoach.head.values import Lie, Picture
+from voicecoach.phrasebook.wording import sentence
+
+GROUP = 3  # Cowan 2001 and a grouping study: three to five chunks are held, groups of three are best.
+PAUSE_S = 0.25
+GROUP_PAUSE_S = 0.6
+TERSE_PAUSE_S = 0.15
+TERSE_GROUP_PAUSE_S = 0.4
+_LONG = 8
+"""Bodies in a list from which on only the shot bowl gets both its side words."""
+
+
+def read_back(picture: Picture, prefs: Preferences) -> tuple[Sentence, ...]:
+    """The sum, then every live bowl and the jack in walking order."""
+    return (*turned(prefs), sum_up(picture, prefs), *walking_list(picture, prefs))
+
+
+def walking_list(picture: Picture, prefs: Preferences) -> tuple[Sentence, ...]:
+    """Every live bowl and the jack, from the mat up the rink."""
+    return grouped(levels(picture), picture, prefs)
+
+
+def bowl_list(lies: Iterable[Lie], picture: Picture, prefs: Preferences) -> tuple[Sentence, ...]:
+    """Some bowls in walking order."""
+    wanted = {(lie.side, lie.number) for lie in lies}
+    chosen = [
+        tuple(body for body in level if body.lie and (body.lie.side, body.lie.number) in wanted)
+        for level in levels(picture)
+    ]
+    return grouped([level for level in chosen if level], picture, prefs)
+
+
+def grouped(parts: Sequence[Sequence[Body]], picture: Picture, prefs: Preferences) -> tuple[Sentence, ...]:
+    """One sentence a body; what is level stays in one group where it fits."""
+    groups = _groups(parts)
+    how: SideWords = "where it helps" if sum(map(len, groups)) > _LONG else "where it helps in full"
+    said = []
+    for number, group in enumerate(groups, start=1):
+        for body in group:
+            last = body is group[-1]
+            spoken = _body(body, picture, prefs, how)
+            said.append(spoken.model_copy(update={"group": number, "pause_s": _pause(last, prefs)}))
+    return tuple(said)
+
+
+def _body(body: Body, picture: Picture, prefs: Preferences, how: SideWords) -> Sentence:
+    if body.lie is None:
+        in_ditch = picture.head.jack.state == "ditch"
+        return Sentence(text=sentence("jack in ditch" if in_ditch else "jack"), place=(0.0, 0.0))
+    return bowl_sentence(body.lie, picture, prefs, "full" if body.lie == shot_bowl(picture) else how)
+
+
+def _groups(parts: Sequence[Sequence[Body]]) -> list[list[Body]]:
+    """Groups of three or fewer: a level that doesn't fit any more starts a new group."""
+    groups: list[list[Body]] = []
+    for part in parts:
+        if not groups or len(groups[-1]) + len(part) > GROUP:
+            groups.append([])
+        for body in part:
+            if len(groups[-1]) == GROUP:
+                groups.append([])
+            groups[-1].append(body)
+    return groups
+
+
+def _pause(last: bool, prefs: Preferences) -> float:
+    if prefs.terse:
+        return TERSE_GROUP_PAUSE_S if last else TERSE_PAUSE_S
+    return GROUP_PAUSE_S if last else PAUSE_S
+
+
+def round_the_clock(picture: Picture, prefs: Preferences) -> tuple[Sentence, ...]:
+    """Every live bowl round the face from twelve, the nearer first on one hour; the jack is the centre."""
+    bodies = [body for level in levels(picture) for body in level if body.lie is not None]
+    bodies.sort(key=_clockwise)
+    return grouped([[body] for body in bodies], picture, prefs)
+
+
+def _clockwise(body: Body) -> tuple[float, float]:
+    lie = body.lie
+    if lie is None or lie.hour_exact is None or lie.gap_m is None:
+        return (0.0, 0.0)
+    return (float(to_whole(lie.hour_exact) % 12), lie.gap_m)

@@ -1,0 +1,55 @@
+"""The sentence that sums the head up: who holds, how many, by how much, how sure."""
+
+from voicecoach.describe.bowls import by_gap, side_name
+from voicecoach.describe.distances import family, rounded, worked_out
+from voicecoach.describe.numbers import cardinal
+from voicecoach.describe.values import Preferences, Sentence
+from voicecoach.head.values import Holding, Picture
+from voicecoach.phrasebook.wording import sentence, words
+from voicecoach.understand.values import Side
+
+SUM_PAUSE_S = 0.6
+
+
+def sum_up(picture: Picture, prefs: Preferences) -> Sentence:
+    """One sentence of at most twelve words."""
+    return Sentence(text=_text(picture, prefs), pause_s=SUM_PAUSE_S, group=0)
+
+
+def shots_words(holding: Holding, prefs: Preferences) -> str:
+    """`we hold two shots`, or `we hold` where the count is unsure."""
+    side = holding.side or "ours"
+    holds = side_name(side, prefs, "hold")
+    if holding.shots is None:
+        return holds
+    key = "sum.one shot" if holding.shots == 1 else "sum.shots"
+    return words(key, holds=holds, shots=cardinal(holding.shots))
+
+
+def _text(picture: Picture, prefs: Preferences) -> str:
+    holding = picture.holding
+    if picture.head.jack.state == "dead":
+        return sentence("sum.jack dead")
+    if holding is None:
+        return sentence("sum.empty")
+    if holding.side is None:
+        return sentence("sum.tie" if by_gap(picture) else "sum.no live bowl")
+    if not holding.sure:
+        return sentence("sum.too close now" if picture.head.finished else "sum.too close")
+    if holding.shots is None:
+        return sentence("sum.count unsure", holds=side_name(holding.side, prefs, "hold"))
+    start = shots_words(holding, prefs)
+    lead = None if prefs.terse else _lead_words(picture, holding.side, prefs)
+    return sentence("sum.by", start=start, lead=lead) if lead else sentence("sum.plain", start=start)
+
+
+def _lead_words(picture: Picture, side: Side, prefs: Preferences) -> str | None:
+    """How much nearer the holder's best bowl is; None without an opponent or where it rounds to nothing."""
+    other: Side = "theirs" if side == "ours" else "ours"
+    mine, his = by_gap(picture, side), by_gap(picture, other)
+    if not mine or not his or mine[0].gap_m is None or his[0].gap_m is None:
+        return None
+    kind = family(mine[0].unit, prefs.units)
+    sd_m = (mine[0].gap_sd_m ** 2 + his[0].gap_sd_m ** 2) ** 0.5
+    lead_m = his[0].gap_m - mine[0].gap_m
+    return worked_out(lead_m, sd_m, kind) if rounded(lead_m, sd_m, kind) > 0 else None

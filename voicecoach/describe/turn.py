@@ -1,0 +1,82 @@
+"""For the player: what lies in the way, "my turn", and one sentence after each bowl."""
+
+from typing import Literal
+
+from voicecoach.describe.bowls import bowl_name, find, place_words
+from voicecoach.describe.called import called_words
+from voicecoach.describe.confirming_game import score_words
+from voicecoach.describe.counts import bowls_left
+from voicecoach.describe.frames import turned
+from voicecoach.describe.hours import listeners
+from voicecoach.describe.lists import bowl_list
+from voicecoach.describe.numbers import cardinal
+from voicecoach.describe.sums import shots_words, sum_up
+from voicecoach.describe.values import Preferences, Sentence
+from voicecoach.head.values import Event, Lie, Picture
+from voicecoach.phrasebook.wording import sentence, words
+from voicecoach.understand.values import BowlMoved, BowlRested, Corrected, JackMoved
+
+Hand = Literal["left", "right"]
+
+
+def my_turn(picture: Picture, prefs: Preferences) -> tuple[Sentence, ...]:
+    """Score, bowls left, who holds, what lies short on each hand."""
+    score = Sentence(text=sentence("score.plain", score=score_words(picture.head.score, prefs)))
+    return (
+        score,
+        *bowls_left(picture, prefs),
+        sum_up(picture, prefs),
+        *in_the_way(picture, prefs, "left"),
+        *in_the_way(picture, prefs, "right"),
+    )
+
+
+def in_the_way(picture: Picture, prefs: Preferences, on: Hand | None) -> tuple[Sentence, ...]:
+    """The bowls short of the jack, on one side or on both, in walking order."""
+    short = [lie for lie in picture.lies if _is_short(lie) and on in (None, *_sides(lie))]
+    where = "short.any" if on is None else f"short.{listeners(on, prefs)}"
+    if not short:
+        return (Sentence(text=sentence("short.none", where=words(where))),)
+    first = Sentence(text=sentence("short.count", where=words(where), count=cardinal(len(short))), group=0)
+    return (*turned(prefs), first, *bowl_list(short, picture, prefs))
+
+
+def for_player(event: Event, before: Picture, after: Picture, prefs: Preferences) -> tuple[Sentence, ...]:
+    """One sentence, unasked: where the bowl lies, how it missed, whether the shot changed."""
+    if not prefs.unasked:
+        return ()
+    shot = _shot_words(before, after, prefs)
+    if isinstance(event.note, JackMoved):
+        move = called_words(event.note, after.head.game.bowl_mm / 1000) or words("player.moved")
+        return (Sentence(text=sentence("player.jack", move=move, shot=shot)),)
+    lie = find(after, event.bowl) if event.bowl else None
+    if lie is None or not isinstance(event.note, BowlRested | BowlMoved | Corrected):
+        return ()
+    name = bowl_name(lie.side, lie.number, prefs)
+    place = words(f"player.{lie.state}")
+    if lie.state == "live":
+        place = place_words(lie, after, prefs, "full")
+    return (Sentence(text=sentence("player.bowl", name=name, place=place, shot=shot), about=event.bowl),)
+
+
+def _shot_words(before: Picture, after: Picture, prefs: Preferences) -> str:
+    """Whether the shot changed, in a few words."""
+    was, now = before.holding, after.holding
+    if now is None or now.side is None:
+        return words("player.no shot")
+    if not now.sure:
+        return words("player.too close")
+    changed = was is None or (was.side, was.shots, was.sure) != (now.side, now.shots, now.sure)
+    return words("player.now" if changed else "player.still", holds=shots_words(now, prefs))
+
+
+def _is_short(lie: Lie) -> bool:
+    """Short of the jack; where the head won't say, the likelier half counts: it may be in the way."""
+    if lie.state != "live" or lie.along_m is None:
+        return False
+    return lie.depth == "short" or (lie.depth is None and lie.along_m < 0)
+
+
+def _sides(lie: Lie) -> tuple[Hand, ...]:
+    """The side a bowl lies on; both where the head won't say."""
+    return (lie.left_right,) if lie.left_right else ("left", "right")
