@@ -1,7 +1,6 @@
 """The list of the model's files: names, sizes, SHA-256, licence, and where it comes from."""
 
 import hashlib
-from functools import cache
 from pathlib import Path
 from typing import BinaryIO
 
@@ -54,7 +53,6 @@ class Manifest(Value):
         return sum(file.size_bytes for file in self.files)
 
 
-@cache
 def load() -> Manifest:
     """Read the manifest that comes with the program."""
     path = places.manifest()

@@ -1,6 +1,8 @@
 """Copies the model out of a folder or archive, and takes nothing that the manifest doesn't know."""
 
 import hashlib
+import lzma
+import struct
 import tarfile
 import zipfile
 import zlib
@@ -10,6 +12,18 @@ from voicecoach.errors import ModelProblem
 from voicecoach.model_store.manifest import CHUNK, Manifest, ModelFile
 from voicecoach.model_store.progress import Progress
 from voicecoach.model_store.trees import Tree, model_root, open_tree
+
+DAMAGED = (
+    zipfile.BadZipFile,
+    tarfile.TarError,
+    zlib.error,
+    lzma.LZMAError,
+    EOFError,
+    RuntimeError,  # an encrypted zip, or a way of packing that Python lacks
+    ValueError,
+    struct.error,
+)
+"""What the archive libraries raise over an archive that isn't sound."""
 
 
 class Refused(ModelProblem):
@@ -26,7 +40,7 @@ def unpack(origin: Path, target: Path, manifest: Manifest, progress: Progress) -
         with open_tree(origin) as tree:
             root = model_root(tree)
             return _copy_all(tree, root, target, manifest, progress)
-    except (zipfile.BadZipFile, tarfile.TarError, zlib.error, EOFError, NotImplementedError) as error:
+    except DAMAGED as error:
         raise Refused(f"{origin} was refused: the archive is damaged ({error})") from error
     except Refused as problem:
         raise Refused(f"{origin} was refused: {problem}") from problem
