@@ -3,11 +3,10 @@
 from __future__ import annotations
 
 import json
-from typing import Literal, Protocol
+from typing import Any, Literal, Protocol, TypeAlias
 
 from voicecoach.hear.fronts import Front
 from voicecoach.hear.spelling import both_spellings
-from voicecoach.understand.values import OpenQuestion
 from voicecoach.value import Value
 
 UNKNOWN = "[unk]"
@@ -15,6 +14,10 @@ UNKNOWN = "[unk]"
 _UNKNOWNS = 10
 """The unknown word is listed several times: with one, seven times as much chatter was filed."""
 _SENTENCES = 3_000
+
+Question: TypeAlias = Any
+"""An open question. The ear stands left of the stage that gives it its form, so it only hands it to
+the phrase book, which knows the answers."""
 
 Phrases = Literal["sentences", "words", "anything", "answers"]
 
@@ -34,7 +37,7 @@ class Book(Protocol):
         """The parts that sentences are made of."""
         ...
 
-    def answers(self, question: OpenQuestion, /) -> list[str]:
+    def answers(self, question: Question, /) -> list[str]:
         """What may be said to an open question."""
         ...
 

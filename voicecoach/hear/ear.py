@@ -5,10 +5,10 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable, Iterator
 
 from voicecoach.hear.blocks import Block, Evener
+from voicecoach.hear.decodes import Question
 from voicecoach.hear.recogniser import Hearing, Recogniser
 from voicecoach.hear.segments import Segmenter, Utterance
 from voicecoach.hear.values import Heard
-from voicecoach.understand.values import OpenQuestion
 
 IsWhole = Callable[[str], bool]
 """True when the words heard so far are already a whole note."""
@@ -24,10 +24,10 @@ class Ear:
     def __init__(self, recogniser: Recogniser, is_whole: IsWhole | None = None) -> None:
         self._recogniser = recogniser
         self._is_whole = is_whole
-        self._question: OpenQuestion | None = None
+        self._question: Question | None = None
         self._begin()
 
-    def expect(self, question: OpenQuestion | None) -> None:
+    def expect(self, question: Question | None) -> None:
         """Say which question is open: its answers are then listened for beside everything else."""
         self._question = question
 

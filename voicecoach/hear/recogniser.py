@@ -7,12 +7,11 @@ from pathlib import Path
 import numpy as np
 
 from voicecoach.hear.blocks import Samples, silence
-from voicecoach.hear.decodes import ANSWERS, DECODES, Book, Decode, grammar
+from voicecoach.hear.decodes import ANSWERS, DECODES, Book, Decode, Question, grammar
 from voicecoach.hear.readings import best_first, readings_of, words_of
 from voicecoach.hear.spelling import respell
 from voicecoach.hear.values import Heard
 from voicecoach.hear.ways import Way, model_at
-from voicecoach.understand.values import OpenQuestion
 
 _PAD_S = 0.3
 """Silence before and after: without it the first and last words are lost."""
@@ -33,14 +32,14 @@ class Recogniser:
         """True when the model knows the word; it drops silently what it doesn't know."""
         return bool(self._model.vosk_model_find_word(word) >= 0)
 
-    def start(self, question: OpenQuestion | None = None) -> Hearing:
+    def start(self, question: Question | None = None) -> Hearing:
         """Begin to hear an utterance; what was being heard before is forgotten."""
         ways = list(self._ways)
         if question is not None:
             ways.append(self._way_for(tuple(self._book.answers(question))))
         return Hearing(ways, self._book.words())
 
-    def hear(self, samples: Samples, question: OpenQuestion | None = None) -> Heard:
+    def hear(self, samples: Samples, question: Question | None = None) -> Heard:
         """Hear one whole utterance."""
         hearing = self.start(question)
         hearing.accept(samples)
