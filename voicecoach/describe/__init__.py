@@ -6,13 +6,17 @@ from voicecoach.describe.confirming import confirm
 from voicecoach.describe.frames import cautions, frame, written_cautions
 from voicecoach.describe.lists import read_back
 from voicecoach.describe.order import order
+from voicecoach.describe.stops import stop_json, stops
 from voicecoach.describe.sums import sum_up
 from voicecoach.describe.turn import for_player, my_turn
-from voicecoach.describe.values import Preferences, Sentence
+from voicecoach.describe.values import Preferences, Sentence, Stop, Walking
+from voicecoach.describe.walking import walk
 
 __all__ = [
     "Preferences",
     "Sentence",
+    "Stop",
+    "Walking",
     "answer",
     "ask",
     "cautions",
@@ -24,6 +28,9 @@ __all__ = [
     "order",
     "read_back",
     "refuse",
+    "stop_json",
+    "stops",
     "sum_up",
+    "walk",
     "written_cautions",
 ]

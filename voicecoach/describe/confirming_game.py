@@ -1,12 +1,15 @@
 """Confirmations of notes about the game and its ends, and the game read back."""
 
 from voicecoach.describe.bowls import bowl_name, side_name
-from voicecoach.describe.distances import as_called
+from voicecoach.describe.distances import as_called, family, worked_out
 from voicecoach.describe.numbers import cardinal, spoken
 from voicecoach.describe.values import Preferences
-from voicecoach.head.values import Event, Game, Picture, Score
+from voicecoach.head.values import AimAdvice, Event, Game, Picture, Score
 from voicecoach.phrasebook.wording import sentence, words
 from voicecoach.understand.values import EndFinished, EndStarted, GameSet, Measured
+
+_AIM_SD_M = 0.005  # a toe is moved by the centimetre
+_MARK_SD_M = 0.1
 
 
 def game_note_words(event: Event, after: Picture, prefs: Preferences) -> str:
@@ -21,6 +24,8 @@ def game_note_words(event: Event, after: Picture, prefs: Preferences) -> str:
         return _end_started(after, prefs)
     if isinstance(note, Measured):
         return _measured(note, event, after, prefs)
+    if event.aim is not None:
+        return aim_words(event.aim, prefs)
     return sentence("confirm.done")
 
 
@@ -108,3 +113,17 @@ def _measured(note: Measured, event: Event, after: Picture, prefs: Preferences) 
         return sentence("confirm.done")
     distance = as_called(note.gap_m, note.unit, after.head.game.bowl_mm / 1000)
     return sentence("confirm.measured", name=name, distance=distance)
+
+
+def aim_words(aim: AimAdvice, prefs: Preferences) -> str:
+    """How far to move the mark and which way, with its spread; or to leave it."""
+    if aim.leave_it:
+        return sentence("aim.leave")
+    kind = family(None, prefs.units)
+    moved = sentence(
+        "aim.move",
+        distance=worked_out(aim.shift_m, _AIM_SD_M, kind),
+        side=words(f"side.{aim.towards}"),
+        at=worked_out(aim.at_m, _MARK_SD_M, kind),
+    )
+    return f"{moved} {sentence('aim.spread', spread=worked_out(aim.spread_m, _AIM_SD_M, kind))}"

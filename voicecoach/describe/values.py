@@ -75,7 +75,9 @@ class Stop(Value):
     """One halt on the way from the mat up the centre line."""
 
     at_m: float
-    """From the mat line to the stop's first body, along the rink, metres."""
+    """From the mat line to the stop's body nearest the mat, along the rink, metres."""
+    far_m: float
+    """From the mat line to its farthest body: met first on the way back, metres."""
     ahead_m: float | None
     """From here to the next stop, metres; None at the last one."""
     level: tuple[Beside | BesideJack, ...]
