@@ -1,0 +1,88 @@
+"""Holds a helper process from the parent's side: start, ask within a time, end."""
+
+import json
+import queue
+import subprocess
+import sys
+import tempfile
+import threading
+from collections.abc import Sequence
+from pathlib import Path
+from typing import Any
+
+COMMAND = (sys.executable, "-m", "voicecoach.speak.voice_worker")
+
+
+class HelperFailed(Exception):
+    """The helper process died, hung, or answered that it failed."""
+
+
+class Helper:
+    """A running helper process."""
+
+    def __init__(self, command: Sequence[str] = COMMAND, options: Sequence[str] = ()) -> None:
+        self._folder = tempfile.TemporaryDirectory(prefix="voicecoach-", ignore_cleanup_errors=True)
+        self._log = Path(self._folder.name) / "errors.txt"
+        with self._log.open("wb") as log:
+            self._process = subprocess.Popen(
+                [*command, self._folder.name, *options],
+                stdin=subprocess.PIPE,
+                stdout=subprocess.PIPE,
+                stderr=log,
+                text=True,
+                encoding="utf-8",
+            )
+        self._answers: queue.Queue[str] = queue.Queue()
+        self._reader = threading.Thread(target=self._read, daemon=True, name="voice helper")
+        self._reader.start()
+
+    @property
+    def pid(self) -> int:
+        """The helper's process number."""
+        return self._process.pid
+
+    def _read(self) -> None:
+        assert self._process.stdout is not None
+        for line in self._process.stdout:
+            self._answers.put(line)
+        self._answers.put("")
+
+    def ask(self, request: dict[str, Any], timeout_s: float) -> dict[str, Any]:
+        """Send a request and wait for its answer."""
+        assert self._process.stdin is not None
+        try:
+            self._process.stdin.write(json.dumps(request) + "\n")
+            self._process.stdin.flush()
+        except (OSError, ValueError) as error:
+            raise HelperFailed(f"the voice's process is gone ({self._last_words()})") from error
+        return self.wait(timeout_s)
+
+    def wait(self, timeout_s: float) -> dict[str, Any]:
+        """Wait for the next answer."""
+        try:
+            line = self._answers.get(timeout=timeout_s)
+        except queue.Empty as error:
+            raise HelperFailed(f"the voice gave nothing for {timeout_s:.0f} seconds") from error
+        if not line:
+            raise HelperFailed(f"the voice's process ended ({self._last_words()})")
+        answer: dict[str, Any] = json.loads(line)
+        if "error" in answer:
+            raise HelperFailed(answer["error"])
+        return answer
+
+    def _last_words(self) -> str:
+        lines = self._log.read_text(errors="replace").strip().splitlines() if self._log.exists() else []
+        return lines[-1] if lines else "it left no message"
+
+    def end(self) -> None:
+        """End the process, whatever state it is in, and remove its files."""
+        self._process.kill()
+        self._process.wait()
+        self._reader.join()
+        for stream in (self._process.stdin, self._process.stdout):
+            if stream is not None:
+                try:
+                    stream.close()
+                except OSError:  # what was still to be written is of no use to a dead process
+                    continue
+        self._folder.cleanup()

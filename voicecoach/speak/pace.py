@@ -1,0 +1,45 @@
+"""How fast: words a minute as heard, made of how fast the words are and how long the gaps between them.
+
+Below the default the words stay as they are and the gaps grow, since stretched words are harder to
+follow; only far below it are the words slowed too. Above it both shrink. The figures were measured on
+espeak-ng's sound: it speaks, between the gaps, within 4 in 100 of the rate it is asked for.
+"""
+
+from voicecoach.value import Value
+
+DEFAULT_WPM = 160
+SLOWEST_WPM = 80
+FASTEST_WPM = 350
+STEP = 1.15
+"""One step slower or faster."""
+
+GAP_S_A_WORD = 0.05
+"""Gaps inside a sentence at the default pace, spread over its words: two in a sentence of six or seven."""
+DEFAULT_WORDS = 185
+"""Words a minute between the gaps at the default pace."""
+LONGEST_GAPS = 3.0
+"""Gaps grow to at most this many times their length at the default pace."""
+
+
+class Pace(Value):
+    """What to ask of the voice engine, and how long to be silent."""
+
+    engine_rate: int
+    """Words a minute between the gaps."""
+    gaps: float
+    """Gaps as a multiple of their length at the default pace."""
+
+
+def limited(words_per_minute: float) -> int:
+    """The nearest pace that can be spoken."""
+    return round(min(max(words_per_minute, SLOWEST_WPM), FASTEST_WPM))
+
+
+def pace(words_per_minute: float) -> Pace:
+    """How to speak at so many words a minute, gaps between the pieces of a sentence included."""
+    word_s = 60 / limited(words_per_minute)
+    if word_s >= 60 / DEFAULT_WPM:
+        gaps = min((word_s - 60 / DEFAULT_WORDS) / GAP_S_A_WORD, LONGEST_GAPS)
+    else:
+        gaps = word_s / (60 / DEFAULT_WPM)
+    return Pace(engine_rate=round(60 / (word_s - gaps * GAP_S_A_WORD)), gaps=gaps)

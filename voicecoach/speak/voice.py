@@ -1,0 +1,120 @@
+"""A sentence in, its sound out: the voice engine in a helper process that is replaced when it fails."""
+
+import re
+import threading
+from collections.abc import Sequence
+from functools import lru_cache
+from pathlib import Path
+from types import TracebackType
+from typing import Any
+
+import numpy as np
+import soundfile
+
+from voicecoach.errors import Problem
+from voicecoach.speak.helper import COMMAND, Helper, HelperFailed
+from voicecoach.speak.pace import DEFAULT_WPM, pace
+from voicecoach.speak.samples import join, silence, trim
+from voicecoach.speak.values import Sound
+
+START_S = 10.0
+CLAUSE_S = 2.0
+"""A clause takes about 0.02 s; this long means that the engine hangs."""
+CLAUSE_S_A_LETTER = 0.01
+TRIES = ((), (), ("--bundled",))
+"""Options of the first, second and third helper tried for a clause: the last brings its own engine."""
+KEPT = 256
+"""Clauses kept, at about 80 kB each; a read-back of sixteen bowls has fewer different ones."""
+GAP_S = {",": 0.12, ";": 0.2, ":": 0.2, ".": 0.3, "?": 0.3, "!": 0.3}
+"""Silence after a clause by its last character, seconds at the default pace."""
+RATE_HZ = 22_050
+"""espeak-ng's rate: used for sentences with nothing to say."""
+
+
+class VoiceProblem(Problem):
+    """No voice engine can be made to speak."""
+
+
+class Voice:
+    """Speaks text into samples. It may be used from several threads; close it, or use `with`."""
+
+    def __init__(
+        self,
+        words_per_minute: float = DEFAULT_WPM,
+        voice: str | None = None,
+        command: Sequence[str] = COMMAND,
+    ) -> None:
+        self.words_per_minute = words_per_minute
+        self.voice = voice
+        self._command = command
+        self._helper: Helper | None = None
+        self._lock = threading.Lock()
+        self._clause = lru_cache(maxsize=KEPT)(self._speak)
+
+    def __enter__(self) -> "Voice":
+        return self
+
+    def __exit__(
+        self, kind: type[BaseException] | None, error: BaseException | None, trace: TracebackType | None
+    ) -> None:
+        self.close()
+
+    def render(self, text: str, pitch: int | None = None) -> Sound:
+        """The sound of `text`, silence cut off its ends; `pitch` is 0 to 100, where the engine has one."""
+        how = pace(self.words_per_minute)
+        parts, rate_hz = [], RATE_HZ
+        clauses = split(text)
+        for clause in clauses:
+            sound = self._clause(clause, how.engine_rate, self.voice, pitch)
+            rate_hz = sound.rate_hz
+            parts += [sound.samples, silence(GAP_S.get(clause[-1], 0.0) * how.gaps, rate_hz)]
+        return Sound(samples=join(parts[:-1]), rate_hz=rate_hz)
+
+    def close(self) -> None:
+        """End the helper process."""
+        with self._lock:
+            self._end_helper()
+
+    def _speak(self, clause: str, rate: int, voice: str | None, pitch: int | None) -> Sound:
+        settings = {"voice": voice, "rate": rate, "pitch": pitch}
+        request = {"text": clause, "settings": {k: v for k, v in settings.items() if v is not None}}
+        with self._lock:
+            for options in TRIES:
+                try:
+                    return self._ask(request, options)
+                except HelperFailed as failure:
+                    reason = str(failure)
+                    self._end_helper()
+        raise VoiceProblem(f"The voice can't speak: {reason}. Run voicecoach check to see what is missing.")
+
+    def _ask(self, request: dict[str, Any], options: Sequence[str]) -> Sound:
+        if self._helper is None:
+            self._helper = Helper(self._command, options)
+            self._helper.wait(START_S)
+        answer = self._helper.ask(request, CLAUSE_S + CLAUSE_S_A_LETTER * len(request["text"]))
+        return _read(Path(answer["file"]))
+
+    def _end_helper(self) -> None:
+        if self._helper is not None:
+            self._helper.end()
+            self._helper = None
+
+
+def split(text: str) -> list[str]:
+    """The clauses of a text, each with its closing mark; pieces with nothing to say are left out."""
+    plain = "".join(letter if letter.isprintable() else " " for letter in text)
+    clauses = re.split(r"(?<=[,;:.?!])\s+", " ".join(plain.split()))
+    return [clause for clause in clauses if any(letter.isalnum() for letter in clause)]
+
+
+def _read(path: Path) -> Sound:
+    try:
+        samples, rate_hz = soundfile.read(path, dtype="float32", always_2d=True)
+    except (OSError, soundfile.SoundFileError) as error:
+        raise HelperFailed(f"the voice's file can't be read: {error}") from error
+    finally:
+        path.unlink(missing_ok=True)
+    sound = Sound(samples=trim(np.ascontiguousarray(samples[:, 0]), rate_hz), rate_hz=rate_hz)
+    if not len(sound.samples):
+        raise HelperFailed("the voice's file is empty")
+    return sound
