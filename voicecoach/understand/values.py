@@ -230,9 +230,17 @@ class Setting(Value):
         "pace",
         "facing",
         "remark",
+        "unasked",
     ]
     value: str = ""
-    """What it is set to, in words: `faster`, `slower`, `louder`, `metres`, `head`, `mat`, ..."""
+    """What it is set to, in words.
+
+    rate: faster, slower, usual. volume: louder, softer. units: metres, feet, as called. hours:
+    whole, halves, as called. form: head, nearest four, ours, theirs, changed, round the clock,
+    short, terse, full, groups, in one go. order: distance first, hour first. sides: ours, yours.
+    stands: mat, head. facing: jack, mat. pace: the length in metres, as a figure. call word and
+    unasked: on, off. player: the name. remark: the words of the remark. stop: nothing.
+    """
     side: Side | None = None
     number: int | None = None
 
