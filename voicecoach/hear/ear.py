@@ -25,6 +25,7 @@ class Ear:
         self._recogniser = recogniser
         self._is_whole = is_whole
         self._question: Question | None = None
+        self._clock_s = 0.0
         self._begin()
 
     def expect(self, question: Question | None) -> None:
@@ -44,6 +45,7 @@ class Ear:
     def listen(self, blocks: Iterable[Block], source: str) -> Iterator[Heard]:
         """Give each utterance of a stream as soon as it has ended."""
         self._begin()
+        self._clock_s = 0.0
         for block in blocks:
             yield from self.take(block, source)
         yield from self.finish(source)
@@ -72,7 +74,6 @@ class Ear:
         self._evener = Evener()
         self._segmenter = Segmenter(self._whole_now if self._is_whole else None)
         self._hearing: Hearing | None = None
-        self._clock_s = 0.0
 
     def _take_even(self, block: Block, source: str) -> Heard | None:
         self._clock_s = block.at_s + block.samples.size / 16_000
