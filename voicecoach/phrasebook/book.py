@@ -44,6 +44,8 @@ class Command:
     node: Node
     kind: str
     constants: Mapping[str, Constant]
+    when: str | None = None
+    """What must be going on for it to be meant (`walking`); None for always."""
 
 
 @dataclass(frozen=True)
@@ -140,8 +142,8 @@ class PhraseBook:
 
 
 def _command(entry: Mapping[str, Any]) -> Command:
-    constants = {key: value for key, value in entry.items() if key not in ("kind", "say")}
-    return Command(compile_rule(entry["say"]), entry["kind"], constants)
+    constants = {key: value for key, value in entry.items() if key not in ("kind", "say", "when")}
+    return Command(compile_rule(entry["say"]), entry["kind"], constants, entry.get("when"))
 
 
 def _merge(into: dict[str, Any], section: str, value: Any) -> None:

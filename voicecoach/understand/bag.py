@@ -28,17 +28,17 @@ class Way(NamedTuple):
     pieces: tuple[Piece, ...]
 
 
-def split(chart: Chart, bag: Sequence[str], start: int, end: int) -> list[Way]:
-    """Every way to explain all words from `start` to `end` with the bag's parts, cheapest first."""
+def split(chart: Chart, bag: Sequence[str], starts: Sequence[int], end: int) -> dict[int, list[Way]]:
+    """For each start, every way to explain all words up to `end` with the bag's parts, cheapest first."""
     rest: dict[int, list[Way]] = {end: [Way(0.0, ())]}
-    for at in range(end - 1, start - 1, -1):
+    for at in range(end - 1, min(starts) - 1, -1):
         ways = [
             Way(cost + way.cost, (piece, *way.pieces))
             for cost, piece, after in _pieces_at(chart, bag, at, end)
             for way in rest[after]
         ]
         rest[at] = sorted(ways, key=lambda way: way.cost)[:WAYS_KEPT]
-    return rest[start]
+    return {start: rest[start] for start in starts if start < end}
 
 
 def _pieces_at(chart: Chart, bag: Sequence[str], at: int, end: int) -> list[tuple[float, Piece, int]]:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping, Sequence
 from typing import Any, NamedTuple
 
-from voicecoach.phrasebook.book import PhraseBook
+from voicecoach.phrasebook.book import Command, PhraseBook
 from voicecoach.phrasebook.grammar import Choice, Constants, Literal, Node, Reference
 from voicecoach.phrasebook.grammar import Sequence as Parts
 
@@ -40,10 +40,18 @@ class Index:
             first = self._by_first.setdefault(name, {})
             for words, value in entries:
                 first.setdefault(self.sound(words[0]), []).append((words, value))
+        self._commands: dict[str, list[Command]] = {}
+        for command in book.commands:
+            for sound in self.starts(command.node) or ():
+                self._commands.setdefault(sound, []).append(command)
 
     def entries(self, name: str, word: str) -> list[tuple[tuple[str, ...], Any]]:
         """The entries of a list that begin with a word that sounds like this one."""
         return self._by_first[name].get(self.sound(word), [])
+
+    def commands(self, word: str) -> list[Command]:
+        """The book's whole sentences that can begin with a word that sounds like this one."""
+        return self._commands.get(self.sound(word), [])
 
     def starts(self, node: Node) -> frozenset[str] | None:
         """The sounds a node can begin with; None when it may be empty."""
@@ -115,7 +123,14 @@ class Chart:
 
     def part(self, name: str, at: int) -> list[Match]:
         """Every stretch from word `at` on that a part of the book explains."""
-        return self.match(self._index.book.parts[name], at)
+        key = (f"part {name}", at)
+        if key not in self._found:
+            self._found[key] = self.match(self._index.book.parts[name], at)
+        return self._found[key]
+
+    def whole(self, node: Node, start: int, end: int) -> list[Match]:
+        """The ways in which a node explains just the words from `start` to `end`."""
+        return [found for found in self.match(node, start) if found.end == end]
 
     def _cost(self, at: int, word: str) -> float:
         return 0.0 if self.words[at] == word else SOUND_COST

@@ -1,74 +1,65 @@
-"""Reads one line as a whole sentence of the book, or as pieces in any order."""
+"""Reads one line as a whole sentence of the book."""
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from typing import Any
 
-from pydantic import TypeAdapter
+from pydantic import TypeAdapter, ValidationError
 
-from voicecoach.phrasebook.book import Command, PhraseBook
-from voicecoach.understand import placing
-from voicecoach.understand.bag import split
-from voicecoach.understand.chart import Chart, fold
-from voicecoach.understand.draft import gather
+from voicecoach.phrasebook.book import Command
+from voicecoach.understand.chart import Chart, Index, fold
+from voicecoach.understand.pieces import Gap
 from voicecoach.understand.placing import Meaning
-from voicecoach.understand.values import Expected, Note
+from voicecoach.understand.values import Expected, Note, Setting
 
 NOTE: TypeAdapter[Note] = TypeAdapter(Note)
-FILLER_COST = 0.4
-
-READERS = {"bowl": placing.bowl, "jack": placing.jack}
-
-
-def commands(book: PhraseBook, chart: Chart, expected: Expected) -> Iterator[tuple[float, Meaning]]:
-    """Every whole sentence of the book that the line can be."""
-    for cost, start, end in spans(book, chart):
-        for command in book.commands:
-            for match in chart.match(command.node, start):
-                if match.end == end:
-                    yield cost + match.cost, Meaning(_note(command, fold(match.captures)))
+IN_PLACE_COST = -0.5
+"""A sentence that belongs to what is going on (a walk) is likelier than the same words elsewhere."""
 
 
-def _note(command: Command, captures: dict[str, Any]) -> Note:
+def commands(
+    index: Index, chart: Chart, start: int, end: int, expected: Expected
+) -> Iterator[tuple[float, Meaning]]:
+    """Every whole sentence of the book that these words can be."""
+    for command in index.commands(chart.words[start]):
+        if command.when and not getattr(expected, command.when):
+            continue
+        for match in chart.whole(command.node, start, end):
+            note = _note(command, fold(match.captures))
+            if note:
+                yield match.cost + (IN_PLACE_COST if command.when else 0), Meaning(note)
+
+
+def _note(command: Command, captures: Mapping[str, Any]) -> Note | None:
+    """The note of a sentence; None when the words are right and the meaning isn't (no such bowl)."""
     fields: dict[str, Any] = {"kind": command.kind, **command.constants}
     for slot, value in captures.items():
-        fields |= value if isinstance(value, dict) else {slot: value}
-    fields.pop("last", None)
-    return NOTE.validate_python(fields)
+        fields |= _fields(slot, value)
+    if fields.pop("last", False) and command.kind == "question":
+        fields["ask"] = "last"
+    try:
+        return NOTE.validate_python(fields)
+    except ValidationError:
+        return None
 
 
-def placings(book: PhraseBook, chart: Chart, expected: Expected) -> Iterator[tuple[float, Meaning]]:
-    """Every note about a bowl or the jack that the line's pieces make."""
-    for cost, start, end in spans(book, chart):
-        for name, reader in READERS.items():
-            for way in split(chart, book.bags[name], start, end):
-                draft = gather(way.pieces)
-                meaning = reader(draft, expected) if draft and way.pieces else None
-                if meaning:
-                    yield cost + way.cost, meaning
+def _fields(slot: str, value: Any) -> dict[str, Any]:
+    """One slot's value as the note's fields: a name is a side and a number, a gap is metres and unit."""
+    if isinstance(value, Gap):
+        if slot == "pace":
+            return {"value": f"{value.metres:g}"}
+        return {"gap_m": value.metres, "unit": value.unit} if slot == "gap" else {f"{slot}_m": value.metres}
+    if isinstance(value, dict):
+        return {slot: value} if slot == "nearer_than" else value
+    return {slot: value}
 
 
-def spans(book: PhraseBook, chart: Chart) -> Iterator[tuple[float, int, int]]:
-    """The line without the small words around it, more or less of them cut."""
-    words = chart.words
-    starts = [0, *_openings(book, words)]
-    for start in starts:
-        for end in [len(words), *_closings(book, words)]:
-            if start < end:
-                cut = start + len(words) - end
-                yield FILLER_COST * cut, start, end
-
-
-def _openings(book: PhraseBook, words: list[str] | Any) -> Iterator[int]:
-    for filler in book.fillers["opening"]:
-        said = filler.split()
-        if list(words[: len(said)]) == said:
-            yield len(said)
-
-
-def _closings(book: PhraseBook, words: list[str] | Any) -> Iterator[int]:
-    for filler in book.fillers["closing"]:
-        said = filler.split()
-        if list(words[-len(said) :]) == said:
-            yield len(words) - len(said)
+def remark(chart: Chart, start: int, end: int) -> Iterator[tuple[float, Meaning]]:
+    """A remark in free words, pinned to a bowl: "remark on our second: shoulder dropped"."""
+    for match in chart.part("remark_opening", start):
+        words = chart.words[match.end : end]
+        if words and "[unk]" not in words:
+            name = dict(match.captures).get("name", {})
+            bowl = {key: name[key] for key in ("side", "number") if key in name}
+            yield match.cost + len(words), Meaning(Setting(name="remark", value=" ".join(words), **bowl))

@@ -38,6 +38,8 @@ class Draft:
     fixed: bool = False
     opener: str | None = None
     target: dict[str, Any] | None = None
+    length: float | None = None
+    """Of the jack from the mat line, metres, said without a unit."""
 
     def add_remark(self, remark: Remark) -> None:
         """Keeps a word for where, once."""
@@ -121,6 +123,7 @@ def _take(draft: Draft, piece: Piece) -> None:
     draft.by = says.get("by", draft.by)
     draft.to = draft.to or bool(says.get("to"))
     draft.scattered = draft.scattered or bool(says.get("scattered"))
+    draft.length = says.get("length", draft.length)
     draft.target = says.get("target", draft.target)
     if piece.part in OPENERS:
         draft.opener = piece.part
@@ -143,7 +146,7 @@ def _pairs(pieces: Sequence[Piece]) -> list[tuple[Gap, Remark]]:
 
 def _amend(older: Draft, newer: Draft) -> Draft:
     """What the newer words leave open stays as it was."""
-    for name in ("side", "number", "hour", "by", "target", "opener"):
+    for name in ("side", "number", "hour", "by", "target", "opener", "length"):
         if getattr(newer, name) is None:
             setattr(newer, name, getattr(older, name))
     if not newer.gaps:

@@ -164,12 +164,12 @@ def _target(draft: Draft, expected: Expected) -> BowlName | None:
     return None
 
 
-def jack(draft: Draft, expected: Expected) -> Meaning | None:
+def jack(draft: Draft) -> Meaning | None:
     """What the draft means for the jack."""
     where = _where(draft)
     if where is None or draft.side or draft.number or not draft.opener:
         return None
-    length = where.get("gap_m")
+    length = where.get("gap_m", draft.length)
     if length is not None and JACK_LENGTHS_M[0] <= length <= JACK_LENGTHS_M[1]:
         return _length(draft, length)
     if draft.opener == "jack_set" or not (draft.placed or draft.moved):

@@ -1,0 +1,60 @@
+"""Reads one line as pieces in any order: a bowl, the jack, the game."""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Callable, Iterator, Sequence
+from typing import Any
+
+from voicecoach.phrasebook.book import PhraseBook
+from voicecoach.understand import placing
+from voicecoach.understand.bag import Piece, split
+from voicecoach.understand.chart import Chart
+from voicecoach.understand.draft import gather
+from voicecoach.understand.pieces import Gap
+from voicecoach.understand.placing import Meaning
+from voicecoach.understand.values import Expected, GameSet
+
+Reader = Callable[[Sequence[Piece], Expected], Meaning | None]
+
+
+def bowl(pieces: Sequence[Piece], expected: Expected) -> Meaning | None:
+    """The pieces as a note about a bowl."""
+    draft = gather(pieces)
+    return placing.bowl(draft, expected) if draft else None
+
+
+def jack(pieces: Sequence[Piece], expected: Expected) -> Meaning | None:
+    """The pieces as a note about the jack."""
+    draft = gather(pieces)
+    return placing.jack(draft) if draft else None
+
+
+def game(pieces: Sequence[Piece], expected: Expected) -> Meaning | None:
+    """The pieces as clauses of the game; a jack alone is the jack of this end, not the game's."""
+    parts = [piece.part for piece in pieces if piece.part != "and"]
+    if set(parts) <= {"length"} or max(Counter(parts).values()) > 1:
+        return None
+    fields: dict[str, Any] = {}
+    for piece in pieces:
+        for slot, value in piece.says.items():
+            if slot in ("mat", "jack", "rink", "green"):
+                fields[f"{slot}_m"] = value.metres if isinstance(value, Gap) else float(value)
+            else:
+                fields[slot] = value
+    return Meaning(GameSet(**fields))
+
+
+READERS: dict[str, Reader] = {"bowl": bowl, "jack": jack, "game": game}
+
+
+def free(
+    book: PhraseBook, chart: Chart, starts: Sequence[int], end: int, expected: Expected
+) -> Iterator[tuple[float, int, Meaning]]:
+    """Every note that pieces in any order make of the words up to `end`, with where it starts."""
+    for name, reader in READERS.items():
+        for start, ways in split(chart, book.bags[name], starts, end).items():
+            for way in ways:
+                meaning = reader(way.pieces, expected)
+                if meaning:
+                    yield way.cost, start, meaning
