@@ -6,7 +6,6 @@ import json
 from typing import Any, Literal, Protocol, TypeAlias
 
 from voicecoach.hear.fronts import Front
-from voicecoach.hear.spelling import both_spellings
 from voicecoach.value import Value
 
 UNKNOWN = "[unk]"
@@ -76,7 +75,7 @@ def grammar(decode: Decode, book: Book, answers: tuple[str, ...] = ()) -> str | 
     """The decode's phrase list as the recogniser takes it; None lets it hear anything."""
     if decode.phrases == "anything":
         return None
-    return json.dumps([*both_spellings(_phrases(decode, book, answers)), *[UNKNOWN] * _UNKNOWNS])
+    return json.dumps([*_phrases(decode, book, answers), *[UNKNOWN] * _UNKNOWNS])
 
 
 def _phrases(decode: Decode, book: Book, answers: tuple[str, ...]) -> list[str]:

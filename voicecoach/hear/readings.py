@@ -6,26 +6,26 @@ import math
 from typing import Any
 
 from voicecoach.hear.decodes import Decode
-from voicecoach.hear.spelling import respell
+from voicecoach.hear.spelling import british
 from voicecoach.hear.values import Reading, Word
 
 
-def words_of(result: dict[str, Any], words: frozenset[str]) -> tuple[Word, ...]:
+def words_of(result: dict[str, Any]) -> tuple[Word, ...]:
     """The words of one result, each with the recogniser's confidence."""
     if "alternatives" in result:
-        text = respell(str(result["alternatives"][0]["text"]), words)
+        text = british(str(result["alternatives"][0]["text"]))
         return tuple(Word(text=word, confidence=1.0) for word in text.split())
     return tuple(
-        Word(text=respell(said["word"], words), confidence=min(1.0, float(said["conf"])))
+        Word(text=british(said["word"]), confidence=min(1.0, float(said["conf"])))
         for said in result.get("result", ())
     )
 
 
-def readings_of(decode: Decode, result: dict[str, Any], words: frozenset[str]) -> list[Reading]:
+def readings_of(decode: Decode, result: dict[str, Any]) -> list[Reading]:
     """Every reading of one decode, alike ones as one, their weights adding up to 1."""
     weights: dict[str, float] = {}
     for text, share in _shares(result):
-        spelt = respell(text, words)
+        spelt = british(text)
         weights[spelt] = weights.get(spelt, 0.0) + share
     return [
         Reading(decode=decode.name, text=text, weight=round(weight, 4))

@@ -9,7 +9,7 @@ import numpy as np
 from voicecoach.hear.blocks import Samples, silence
 from voicecoach.hear.decodes import ANSWERS, DECODES, Book, Decode, Question, grammar
 from voicecoach.hear.readings import best_first, readings_of, words_of
-from voicecoach.hear.spelling import respell
+from voicecoach.hear.spelling import british
 from voicecoach.hear.values import Heard
 from voicecoach.hear.ways import Way, model_at
 
@@ -37,7 +37,7 @@ class Recogniser:
         ways = list(self._ways)
         if question is not None:
             ways.append(self._way_for(tuple(self._book.answers(question))))
-        return Hearing(ways, self._book.words())
+        return Hearing(ways)
 
     def hear(self, samples: Samples, question: Question | None = None) -> Heard:
         """Hear one whole utterance."""
@@ -55,9 +55,8 @@ class Recogniser:
 class Hearing:
     """One utterance on its way in."""
 
-    def __init__(self, ways: list[Way], words: frozenset[str]) -> None:
+    def __init__(self, ways: list[Way]) -> None:
         self._ways = ways
-        self._words = words
         self._kept = silence(_PAD_S)
         for way in ways:
             way.begin()
@@ -72,15 +71,15 @@ class Hearing:
 
     def so_far(self) -> str:
         """The words that the main decode, the first one, has heard up to now."""
-        return respell(self._ways[0].so_far(), self._words)
+        return british(self._ways[0].so_far())
 
     def finish(self) -> Heard:
         """End the utterance."""
         self._feed(np.concatenate([self._kept, silence(_PAD_S)]))
         self._kept = silence(0)
         results = [(way.decode, way.finish()) for way in self._ways]
-        words = words_of(results[0][1], self._words)
-        found = [one for decode, result in results for one in readings_of(decode, result, self._words)]
+        words = words_of(results[0][1])
+        found = [one for decode, result in results for one in readings_of(decode, result)]
         return Heard(text=" ".join(word.text for word in words), words=words, readings=best_first(found))
 
     def _feed(self, samples: Samples) -> None:

@@ -1,55 +1,18 @@
-"""The recogniser's spellings brought to the phrase book's."""
+"""The recogniser's two spellings of a unit brought to one; what sounds alike is the parser's work."""
 
 from __future__ import annotations
 
-from collections.abc import Iterable
-
-_ALIKE = {
+_BRITISH = {
     "meter": "metre",
     "meters": "metres",
     "centimeter": "centimetre",
     "centimeters": "centimetres",
-    "grey": "gray",
-    "to": "two",
-    "too": "two",
-    "for": "four",
-    "fore": "four",
-    "won": "one",
-    "ate": "eight",
-    "bowls": "bowl",
-    "hour": "our",
-    "hours": "ours",
-    "there": "their",
-    "they're": "their",
-    "shorts": "short",
-    "inside": "in",
+    "millimeter": "millimetre",
+    "millimeters": "millimetres",
 }
-"""Words that sound alike, or are one word in two spellings."""
-_SPELT_TWICE = {
-    "metre": "meter",
-    "metres": "meters",
-    "centimetre": "centimeter",
-    "centimetres": "centimeters",
-}
-"""British to American: the model knows both, and pronounces them a little differently."""
+"""The model knows both and pronounces them a little differently, so both are listened for."""
 
 
-def respell(text: str, words: frozenset[str]) -> str:
-    """Bring each word that the phrase book lacks to the one it has, where they sound alike."""
-    return " ".join(_respelt(word, words) for word in text.split())
-
-
-def _respelt(word: str, words: frozenset[str]) -> str:
-    if word in words:
-        return word
-    alike = _ALIKE.get(word)
-    return alike if alike is not None and alike in words else word
-
-
-def both_spellings(phrases: Iterable[str]) -> list[str]:
-    """Every phrase, and again in American spelling where that differs; no phrase twice."""
-    both: dict[str, None] = {}
-    for phrase in phrases:
-        both[phrase] = None
-        both[" ".join(_SPELT_TWICE.get(word, word) for word in phrase.split())] = None
-    return list(both)
+def british(text: str) -> str:
+    """The words with single spaces, units in British spelling."""
+    return " ".join(_BRITISH.get(word, word) for word in text.split())
