@@ -1,0 +1,131 @@
+"""Tries every part of the main job, and says what works and what to do about what doesn't."""
+
+from __future__ import annotations
+
+import math
+import time
+from collections.abc import Callable, Iterator
+
+import numpy as np
+import numpy.typing as npt
+
+from voicecoach import model_store, phrasebook
+from voicecoach.describe.values import Sentence
+from voicecoach.errors import ModelProblem, Problem
+from voicecoach.hear.microphone import Microphone
+from voicecoach.hear.recogniser import Recogniser
+from voicecoach.hear.resampling import ToMono16k
+from voicecoach.model_store.manifest import faults, load
+from voicecoach.speak.mouth import Mouth
+from voicecoach.speak.voice import Voice
+from voicecoach.understand.reading import Understanding
+from voicecoach.understand.values import BowlRested, Expected, Ranked
+from voicecoach.value import Value
+
+NOTE = "our second, eighty centimetres, two o'clock"
+MEANT = BowlRested(side="ours", number=2, gap_m=0.8, unit="cm", hour=2.0)
+"""What a listener should make of the note."""
+LISTEN_S = 1.5
+SILENT_DB = -80.0
+"""Below this a microphone is muted or dead: a quiet room through a working one gives -70 to -50."""
+FAINT_DB = -60.0
+CLIPPED = 0.001
+"""More than this share of samples at full scale is heard as distortion."""
+
+Samples = npt.NDArray[np.float32]
+
+
+class Finding(Value):
+    """What became of trying one part."""
+
+    part: str
+    works: bool
+    text: str
+    """What was found and, where something is wrong, what to do."""
+    exit_status: int = 0
+    """The exit status that the fault means; 0 where the main job can run."""
+
+    @property
+    def line(self) -> str:
+        """One plain line for the screen and the ear."""
+        return f"{self.part}: {'works' if self.works else 'does not work'}. {self.text}"
+
+
+def tried(microphone: str | None, headphones: str | None) -> Iterator[Finding]:
+    """Try each part in turn; each finding comes as soon as it is known."""
+    parts: tuple[tuple[str, Callable[[], str]], ...] = (
+        ("Speech model", _model),
+        ("Voice", _voice),
+        ("Spoken round trip", _round_trip),
+        ("Microphone", lambda: _microphone(microphone)),
+        ("Headphones", lambda: _headphones(headphones)),
+    )
+    for part, action in parts:
+        try:
+            yield Finding(part=part, works=True, text=action())
+        except Problem as problem:
+            yield Finding(part=part, works=False, text=str(problem), exit_status=problem.exit_status)
+
+
+def _model() -> str:
+    folder = model_store.model_path()
+    wrong = faults(folder, load(), thorough=True)
+    if wrong:
+        raise ModelProblem(f"{folder}: {'; '.join(wrong)}. Run: voicecoach setup")
+    return f"Every file in {folder} matches the manifest."
+
+
+def _voice() -> str:
+    with Voice() as voice:
+        began = time.perf_counter()
+        sound = voice.render(NOTE)
+    return f"A note of {sound.seconds:.1f} seconds was made in {time.perf_counter() - began:.1f}."
+
+
+def _round_trip() -> str:
+    """The voice says a note, the recogniser hears it, and it must mean what was said."""
+    book = phrasebook.load()
+    recogniser = Recogniser(model_store.model_path(), book)
+    with Voice() as voice:
+        sound = voice.render(NOTE)
+    stream = ToMono16k(sound.rate_hz)
+    began = time.perf_counter()
+    heard = recogniser.hear(np.concatenate([stream.take(sound.samples), stream.rest()]))
+    took = time.perf_counter() - began
+    meant = Understanding(book).read(heard, Expected())
+    if not isinstance(meant, Ranked) or meant.notes[0] != MEANT:
+        raise Problem(
+            f"The voice said: {NOTE}. The recogniser heard: {heard.text or 'nothing'}. Run: voicecoach setup"
+        )
+    return f"The voice said a note, and {took:.1f} seconds later it was understood: {heard.text}."
+
+
+def _microphone(device: str | None) -> str:
+    heard: list[Samples] = []
+    with Microphone(device) as microphone:
+        name = microphone.name
+        for block in microphone:
+            heard.append(block.samples)
+            if sum(len(samples) for samples in heard) >= LISTEN_S * 16_000:
+                break
+    return f"{name}. {level(np.concatenate(heard))}"
+
+
+def level(samples: Samples) -> str:
+    """How loud a stretch of sound is, and what to do if that is too little or too much."""
+    power = float(np.mean(np.square(samples, dtype=np.float64)))
+    loud = 10 * math.log10(power) if power else -math.inf
+    if loud < SILENT_DB:
+        return "It gave only silence: if you were speaking, unmute it or turn it up."
+    if float(np.mean(np.abs(samples) > 0.99)) > CLIPPED:
+        return f"Its level is {loud:.0f} decibels and it is clipped: turn it down."
+    if loud < FAINT_DB:
+        return f"Its level is {loud:.0f} decibels, faint for speech: bring it nearer or turn it up."
+    return f"Its level is {loud:.0f} decibels."
+
+
+def _headphones(device: str | None) -> str:
+    with Mouth(device) as mouth:
+        mouth.say([Sentence(text="This is the voice that reads the head.")])
+        name = mouth.headphones.name if mouth.headphones else ""
+    return f"{name}. A sentence was played to them: if you heard nothing, turn them up or choose others."

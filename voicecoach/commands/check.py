@@ -1,0 +1,35 @@
+"""`voicecoach check`: tries every part and says what to do about what doesn't work."""
+
+import click
+
+from voicecoach.checks import Finding, tried
+
+
+@click.command("check")
+@click.option("--microphone", metavar="DEVICE", help="Try this microphone; the default one without it.")
+@click.option("--headphones", metavar="DEVICE", help="Try these headphones; the default ones without it.")
+def command(microphone: str | None, headphones: str | None) -> int:
+    """Try the speech model, the voice, a spoken round trip, the microphone and the headphones.
+
+    Speak while the microphone is tried, to see its level. Exit status 0: the main
+    job can run. 3: a microphone or headphones are missing. 4: the speech model is.
+    """
+    findings = []
+    for finding in tried(microphone, headphones):
+        click.echo(finding.line)
+        findings.append(finding)
+    click.echo(summary(findings))
+    return max(finding.exit_status for finding in findings)
+
+
+def summary(findings: list[Finding]) -> str:
+    """What can be done with the parts that work."""
+    broken = {finding.part for finding in findings if not finding.works}
+    if not broken:
+        return "All works: voicecoach listen can run."
+    if "Speech model" in broken or "Spoken round trip" in broken:
+        return "Only typed notes can be taken: voicecoach tell. Mend what is named above, then check again."
+    return (
+        "Recordings and typed notes can be taken: voicecoach hear, voicecoach tell. "
+        "To run voicecoach listen, mend what is named above, then check again."
+    )
