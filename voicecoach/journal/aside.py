@@ -24,7 +24,7 @@ def set_aside(files: Files, path: Path, found: Scan) -> Path:
 def _copy(files: Files, source: Path, target: Path, start: int) -> int:
     reading = files.open(source, os.O_RDONLY)
     try:
-        writing = files.open(target, os.O_WRONLY | os.O_CREAT | os.O_TRUNC | os.O_APPEND)
+        writing = files.open(target, os.O_WRONLY | os.O_CREAT | os.O_TRUNC)
         try:
             check = _copy_from(files, reading, writing, start)
             files.fsync(writing)
@@ -36,10 +36,10 @@ def _copy(files: Files, source: Path, target: Path, start: int) -> int:
 
 
 def _copy_from(files: Files, reading: int, writing: int, start: int) -> int:
-    check = skipped = 0
+    check = passed = written = 0
     while chunk := files.read(reading, CHUNK):
-        tail = chunk[max(0, start - skipped) :]
-        skipped += len(chunk)
+        tail = chunk[max(0, start - passed) :]
+        write_all(files, writing, tail, written)
         check = zlib.crc32(tail, check)
-        write_all(files, writing, tail)
+        passed, written = passed + len(chunk), written + len(tail)
     return check

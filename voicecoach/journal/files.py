@@ -1,6 +1,7 @@
 """The few file operations that the journal stands on, in one small layer so that tests can make each fail."""
 
 import contextlib
+import errno
 import os
 import sys
 from pathlib import Path
@@ -16,11 +17,14 @@ class Files(Protocol):
     def open(self, path: Path, flags: int) -> int:
         """A descriptor for the file; a new one is for its owner alone (0600)."""
 
+    def size(self, descriptor: int, path: Path) -> int:
+        """Bytes in the file; raises OSError (ESTALE) when the path no longer names this very file."""
+
     def read(self, descriptor: int, size: int) -> bytes:
         """Up to size bytes from where the descriptor stands; none at the end."""
 
-    def write(self, descriptor: int, data: bytes) -> int:
-        """Write at the end; the number of bytes taken, which may be fewer than given."""
+    def write(self, descriptor: int, data: bytes, at: int) -> int:
+        """Write at an offset; the number of bytes taken, which may be fewer than given."""
 
     def fsync(self, descriptor: int) -> None:
         """Return once what was written would outlive a loss of power."""
@@ -46,12 +50,20 @@ class RealFiles:
         # Windows changes line ends unless told that the file is binary.
         return os.open(path, flags | getattr(os, "O_BINARY", 0), 0o600)
 
+    def size(self, descriptor: int, path: Path) -> int:
+        """See Files."""
+        here = os.fstat(descriptor)
+        if not os.path.samestat(here, path.stat()):
+            raise OSError(errno.ESTALE, os.strerror(errno.ESTALE))
+        return here.st_size
+
     def read(self, descriptor: int, size: int) -> bytes:
         """See Files."""
         return os.read(descriptor, size)
 
-    def write(self, descriptor: int, data: bytes) -> int:
+    def write(self, descriptor: int, data: bytes, at: int) -> int:
         """See Files."""
+        os.lseek(descriptor, at, os.SEEK_SET)
         return os.write(descriptor, data)
 
     def fsync(self, descriptor: int) -> None:
@@ -85,13 +97,14 @@ class RealFiles:
             os.close(descriptor)
 
 
-def write_all(files: Files, descriptor: int, data: bytes) -> None:
+def write_all(files: Files, descriptor: int, data: bytes, at: int) -> None:
     """Write the whole of data, however few bytes the system takes at a time."""
-    while data:
-        taken = files.write(descriptor, data)
+    done = 0
+    while done < len(data):
+        taken = files.write(descriptor, data[done:], at + done)
         if taken <= 0:
-            raise OSError("nothing was written")
-        data = data[taken:]
+            raise OSError(errno.ENOSPC, "nothing was written")
+        done += taken
 
 
 def close_quietly(files: Files, descriptor: int) -> None:

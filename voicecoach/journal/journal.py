@@ -1,46 +1,44 @@
 """The journal of a game: every entry is on disk before what it did is spoken."""
 
 import errno
-import os
-import zlib
+from contextlib import ExitStack
 from pathlib import Path
 from types import TracebackType
 
-from filelock import FileLock, Timeout
+from filelock import BaseFileLock, FileLock, Timeout
 
-from voicecoach.errors import DataProblem, Problem
-from voicecoach.journal.aside import set_aside
-from voicecoach.journal.files import Files, RealFiles, close_quietly, write_all
-from voicecoach.journal.line import encode
-from voicecoach.journal.scan import CHUNK, scan
+from voicecoach.errors import DataProblem
+from voicecoach.journal.disk import JournalFile
+from voicecoach.journal.files import Files, RealFiles
+from voicecoach.journal.line import MAX_LINE, encode, looks_ours
+from voicecoach.journal.problems import (
+    JournalBusy,
+    JournalUnwritable,
+    given_up,
+    not_a_journal,
+    shown,
+    unopened,
+    unwritten,
+)
 from voicecoach.session.values import Entry
 
 
-class JournalBusy(Problem):
-    """Another process writes this journal."""
-
-
-class JournalUnwritable(Problem):
-    """The journal can't be written now; what should be in it is kept in memory until it can."""
-
-
 class Journal:
-    """An open journal; use it in a `with` statement. One process at a time may have it open.
+    """An open journal; use it in a `with` statement. One process at a time has it open.
 
-    An entry that couldn't be written stays in memory, and goes to disk before any later one.
+    An entry that can't be written stays in memory, and goes to disk before any later one.
     """
 
-    def __init__(self, path: Path, lock: FileLock, files: Files) -> None:
-        self.path = path
+    def __init__(self, file: JournalFile, lock: BaseFileLock) -> None:
+        self.path = file.path
         self.repair: str | None = None
-        """What opening repaired, once, for the ear and for standard error; None when there was nothing."""
+        """What opening had to repair; None when it was nothing."""
+        self.repair_spoken: str | None = None
+        """The same for the ear: no names of files, no digits. To be spoken once."""
+        self._file = file
         self._lock = lock
-        self._files = files
         self._entries: list[Entry] = []
         self._pending: list[Entry] = []
-        self._descriptor: int | None = None
-        self._durable = 0  # bytes that are surely on disk
-        self._check = 0  # and their CRC-32
         self._told: int | None = None  # the error that was last told, while it lasts
 
     @property
@@ -49,114 +47,60 @@ class Journal:
         return (*self._entries, *self._pending)
 
     @property
-    def pending(self) -> int:
-        """How many of the last entries wait in memory because they couldn't be written."""
-        return len(self._pending)
+    def pending(self) -> tuple[Entry, ...]:
+        """The last entries, where they wait in memory because they couldn't be written."""
+        return tuple(self._pending)
 
     def append(self, entry: Entry) -> bool:
-        """Put an entry on disk before returning; False while it and others wait in memory.
+        """Put an entry on disk before returning; False while it waits in memory.
 
         The first time that writing fails, and whenever the reason changes, it raises JournalUnwritable:
-        the entry is kept all the same.
+        the entry is kept all the same. DataProblem: it could never be written, and is not kept.
         """
         due = len(self._entries) + len(self._pending) + 1
         if entry.number != due:
             raise ValueError(f"entry {entry.number} where {due} is due")
-        encode(entry)  # what could never be written is refused before it is taken
+        encode(entry)
         self._pending.append(entry)
         return self.retry()
 
     def retry(self) -> bool:
         """Write what waits in memory; True once nothing waits. Raises as `append` does."""
         try:
-            self._write_pending()
+            while self._pending:
+                self._file.append(encode(self._pending[0]))
+                self._entries.append(self._pending.pop(0))
         except OSError as error:
-            self._drop_descriptor()
+            self._file.close()
             if error.errno == self._told:
                 return False
             self._told = error.errno
-            raise JournalUnwritable(self._unwritable(error)) from None
+            raise unwritten(self.path, error) from None
         self._told = None
         return True
 
-    def _write_pending(self) -> None:
-        while self._pending:
-            if self._descriptor is None:
-                self._descriptor = self._reopen()
-            line = encode(self._pending[0])
-            write_all(self._files, self._descriptor, line)
-            self._files.fsync(self._descriptor)
-            self._durable += len(line)
-            self._check = zlib.crc32(line, self._check)
-            self._entries.append(self._pending.pop(0))
-
-    def _drop_descriptor(self) -> None:
-        """After any failure the file's tail is unknown: a failed fsync may have thrown pages away."""
-        if self._descriptor is not None:
-            close_quietly(self._files, self._descriptor)
-            self._descriptor = None
-
-    def _reopen(self) -> int:
-        """Open again after a failure, check that what was on disk still is, and cut off the rest."""
-        descriptor = self._files.open(self.path, os.O_RDWR | os.O_APPEND)
-        try:
-            if self._check_of(descriptor) != self._check:
-                raise OSError(errno.EIO, "the lines written before have changed")
-            self._files.truncate(descriptor, self._durable)
-            self._files.fsync(descriptor)
-        except OSError:
-            close_quietly(self._files, descriptor)
-            raise
-        return descriptor
-
-    def _check_of(self, descriptor: int) -> int:
-        left, check = self._durable, 0
-        while left and (chunk := self._files.read(descriptor, min(left, CHUNK))):
-            left -= len(chunk)
-            check = zlib.crc32(chunk, check)
-        return check if not left else -1
-
-    def _open(self) -> None:
-        """Read, check and repair; raises OSError or DataProblem."""
-        descriptor = self._files.open(self.path, os.O_RDWR | os.O_APPEND | os.O_CREAT)
-        self._descriptor = descriptor
-        self._files.sync_folder(self.path.parent)
-        found = scan(lambda size: self._files.read(descriptor, size), str(self.path))
-        if found.torn:
-            kept = set_aside(self._files, self.path, found)
-            self._files.truncate(descriptor, found.good)
-            self.repair = self._repaired(len(found.entries), kept)
-        if not found.ended:
-            write_all(self._files, descriptor, b"\n")
-            found.good, found.check = found.good + 1, zlib.crc32(b"\n", found.check)
-        # What was read may be in memory only, left there by a process that was killed.
-        self._files.fsync(descriptor)
-        self._entries, self._durable, self._check = found.entries, found.good, found.check
-
     def close(self) -> None:
-        """Give the journal back, after a last try to write what waits; raises if something still does."""
-        try:
-            self.retry()
-            if self._pending:
-                raise JournalUnwritable(self._lost())
-        finally:
-            self._drop_descriptor()
-            self._lock.release()
+        """Give the journal back, after a last try to write what waits; raises when that fails too."""
+        with ExitStack() as ending:
+            ending.callback(self._lock.release)
+            ending.callback(self._file.close)
+            self._told = None
+            try:
+                self.retry()
+            except JournalUnwritable:
+                raise given_up(self.path, len(self._pending)) from None
 
-    def _repaired(self, kept: int, aside: Path) -> str:
-        return (
-            f"The end of the journal {self.path.name} was torn, and is set aside in {aside.name}. "
-            f"The {kept} notes before it are sound, and the journal goes on from there."
-        )
-
-    def _unwritable(self, error: OSError) -> str:
-        return (
-            f"The journal {self.path.name} can't be written: {why(error)}. "
-            f"Notes are kept in memory until it can be. {what_to_do(error)}"
-        )
-
-    def _lost(self) -> str:
-        return f"{self.pending} notes could not be written to the journal {self.path} and are lost."
+    def _begin(self) -> None:
+        found, aside = self._file.begin(shown(self.path))
+        self._entries = found.entries
+        if aside:
+            self.repair = (
+                f"The end of the journal {shown(self.path)} was torn: {found.torn} bytes after note "
+                f"{len(found.entries)} are set aside in {shown(aside)}, and the journal goes on from there."
+            )
+            self.repair_spoken = (
+                "The end of the journal was torn, and is set aside. The notes before it are safe."
+            )
 
     def __enter__(self) -> "Journal":
         return self
@@ -167,82 +111,69 @@ class Journal:
         self.close()
 
 
-def why(error: OSError) -> str:
-    """The reason in plain words."""
-    reasons = {
-        errno.ENOSPC: "the disk is full",
-        errno.EDQUOT: "the disk is full for this user",
-        errno.EROFS: "the disk is read-only",
-        errno.EACCES: "this user may not write there",
-        errno.EPERM: "this user may not write there",
-        errno.EIO: "the disk reports an error",
-        errno.ENOENT: "its folder is not there",
-    }
-    return reasons.get(error.errno or 0, error.strerror or str(error))
-
-
-def what_to_do(error: OSError) -> str:
-    """What the person can do about it."""
-    if error.errno in (errno.ENOSPC, errno.EDQUOT):
-        return "Make room on the disk."
-    if error.errno == errno.EIO:
-        return "Check the disk, and copy the journal to another one."
-    return "Choose another place with --journal."
-
-
 def open_journal(path: Path | str, files: Files | None = None) -> Journal:
-    """Open or begin a journal for writing: locked, checked, its torn tail set aside.
+    """Open or begin a journal for writing: locked, checked, a torn tail set aside.
 
-    Raises JournalBusy when another process has it, DataProblem when it is damaged beyond repair, and
-    JournalUnwritable when it can't be opened for writing.
+    Raises JournalBusy when another process has it, DataProblem when it is damaged beyond repair or isn't a
+    journal, and JournalUnwritable when it can't be opened for writing.
     """
-    path = Path(path).resolve()  # two names of one file share one lock
-    lock = _lock(path)
-    journal = Journal(path, lock, files or RealFiles())
-    try:
-        journal._open()
-    except OSError as error:
-        journal._drop_descriptor()
-        lock.release()
-        raise JournalUnwritable(
-            f"The journal {path} can't be opened for writing: {why(error)}. {what_to_do(error)}"
-        ) from None
-    except DataProblem:
-        journal._drop_descriptor()
-        lock.release()
-        raise
+    path = _plain(Path(path))
+    lock = _locked(path)
+    file = JournalFile(path, files or RealFiles())
+    journal = Journal(file, lock)
+    with ExitStack() as undo:
+        undo.callback(lock.release)
+        undo.callback(file.close)
+        try:
+            journal._begin()
+        except OSError as error:
+            raise unopened(path, error) from None
+        undo.pop_all()
     return journal
 
 
-def _lock(path: Path) -> FileLock:
-    if path.exists() and not path.is_file():
-        raise DataProblem(f"{path} is not a plain file, so it can't be a journal. Choose another name.")
-    lock = FileLock(path.with_name(path.name + ".lock"), timeout=0, mode=0o600)
+def _plain(path: Path) -> Path:
+    """The path with links followed, so that two names of one journal share one lock."""
+    try:
+        path = path.resolve()
+        if not path.parent.is_dir():
+            raise FileNotFoundError(errno.ENOENT, "no such folder")
+        if path.exists():
+            _check_ours(path)
+    except OSError as error:
+        raise unopened(path, error) from None
+    except (ValueError, RuntimeError):  # a NUL in the name; links that lead in a circle
+        raise DataProblem(f"{shown(path)} can't be the name of a journal. Choose another name.") from None
+    return path
+
+
+def _check_ours(path: Path) -> None:
+    """Before anything is written beside it: a mistyped name leaves no trace."""
+    if not path.is_file():
+        raise DataProblem(
+            f"{shown(path)} is not a plain file, so it can't be a journal. Choose another name."
+        )
+    with path.open("rb") as stream:
+        if not looks_ours(stream.readline(MAX_LINE + 1)):
+            raise DataProblem(not_a_journal(shown(path)))
+
+
+def _locked(path: Path) -> BaseFileLock:
+    beside = path.with_name(f"{path.name}.lock")
+    lock = FileLock(beside, timeout=0, mode=0o600, thread_local=False)
     try:
         lock.acquire()
     except Timeout:
+        if not beside.exists():
+            raise unopened(path, PermissionError(errno.EACCES, "no lock can be made")) from None
         raise JournalBusy(
-            f"Another voicecoach is writing the journal {path}. Close that one, or choose another journal "
-            "with --journal."
+            f"Another voicecoach is writing the journal {shown(path)}. Close that one, or choose another "
+            "journal."
+        ) from None
+    except NotImplementedError:  # some network file systems have no locks
+        raise DataProblem(
+            f"The journal {shown(path)} can't be locked there. Choose a folder on this computer's own disk."
         ) from None
     except OSError as error:
-        raise JournalUnwritable(
-            f"The journal {path} can't be opened for writing: {why(error)}. {what_to_do(error)}"
-        ) from None
+        raise unopened(path, error) from None
     return lock
-
-
-def read(path: Path | str) -> tuple[tuple[Entry, ...], str | None]:
-    """Every entry of a journal, and a message when a torn tail was left out; needs no lock."""
-    path = Path(path)
-    try:
-        with path.open("rb") as stream:
-            found = scan(stream.read, str(path))
-    except OSError as error:
-        raise Problem(f"The journal {path} can't be read: {why(error)}.") from None
-    if not found.torn:
-        return tuple(found.entries), None
-    return tuple(found.entries), (
-        f"The end of the journal {path} is torn and is left out: {found.torn} bytes after note "
-        f"{len(found.entries)}. Opening it to go on sets them aside."
-    )

@@ -9,7 +9,7 @@ import re
 import zlib
 
 from pydantic import ValidationError
-from pydantic_core import ErrorDetails
+from pydantic_core import ErrorDetails, PydanticSerializationError
 
 from voicecoach.errors import DataProblem
 from voicecoach.journal.values import VERSION
@@ -22,6 +22,7 @@ _OPENING = b'{"check":"'
 _CHECK_END = len(_OPENING) + 8
 _BODY = _CHECK_END + 2
 _VERSION = b'"version":%d,"entry":' % VERSION
+_NO_TEXT = re.compile(rb"[\x01-\x1f\x7f]")
 _ANY_VERSION = re.compile(rb'"version":(\d{1,9}),')
 
 
@@ -31,8 +32,8 @@ class BrokenLine(Exception):
 
 def encode(entry: Entry) -> bytes:
     """The line for an entry, with its line feed; raises DataProblem for one that couldn't be read back."""
-    text = entry.model_dump_json()
-    if not _reads_back(entry, text):
+    text = _text(entry)
+    if text is None:
         raise DataProblem(
             f"Note {entry.number} can't be kept in the journal: it holds something that isn't a plain "
             "number or text. Say it again in other words."
@@ -44,12 +45,14 @@ def encode(entry: Entry) -> bytes:
     return line
 
 
-def _reads_back(entry: Entry, text: str) -> bool:
+def _text(entry: Entry) -> str | None:
+    """The entry as JSON; None for one that couldn't be read back."""
     # JSON has no NaN or infinity: such a figure would be written as null and be lost.
     try:
-        return Entry.model_validate_json(text) == entry
-    except ValidationError:
-        return False
+        text = entry.model_dump_json()
+        return text if Entry.model_validate_json(text) == entry else None
+    except (PydanticSerializationError, ValidationError):  # the first for half a UTF-16 pair
+        return None
 
 
 def decode(line: bytes) -> Entry:
@@ -68,13 +71,26 @@ def decode(line: bytes) -> Entry:
         raise DataProblem(_unknown_content(error.errors(include_url=False)[0])) from None
 
 
+def hides_sound_line(line: bytes) -> bool:
+    """Whether a broken line ends in a sound one: the line feed between the two was damaged."""
+    # Within a line's text every quotation mark is escaped, so the opening can't occur there.
+    start = line.rfind(_OPENING)
+    try:
+        return start > 0 and bool(decode(line[start:]))
+    except BrokenLine:
+        return False
+    except DataProblem:
+        return True
+
+
 def looks_ours(start: bytes) -> bool:
-    """Whether bytes that hold no sound line can be what is left of one, and not some other file."""
+    """Whether a file's start, without a sound line in it, can be what is left of a journal's first line."""
     rest = start.strip(b"\0\r\n")
     # Two marks, so that one flipped byte can't hide both.
-    return (
-        _OPENING.startswith(rest[: len(_OPENING)]) or b'"check":"' in rest[:64] or b',"entry":{' in rest[:64]
-    )
+    if _OPENING.startswith(rest[: len(_OPENING)]) or b',"entry":{' in rest[:64] or b'"check":"' in rest[:64]:
+        return True
+    # A loss of power can leave zeros in place of blocks of the line, its first among them.
+    return start.startswith(b"\0") and len(start) <= MAX_LINE and not _NO_TEXT.search(rest)
 
 
 def _unknown_version(body: bytes) -> str:

@@ -5,9 +5,11 @@ import zlib
 from collections.abc import Callable, Iterator
 from contextlib import contextmanager
 from dataclasses import dataclass, field
+from pathlib import Path
 
-from voicecoach.errors import DataProblem
-from voicecoach.journal.line import MAX_LINE, BrokenLine, decode, looks_ours
+from voicecoach.errors import DataProblem, Problem
+from voicecoach.journal.line import MAX_LINE, BrokenLine, decode, hides_sound_line, looks_ours
+from voicecoach.journal.problems import not_a_journal, shown, why
 from voicecoach.session.values import Entry
 
 CHUNK = 1 << 20
@@ -22,8 +24,8 @@ class Scan:
     """Bytes in the lines that are sound."""
     check: int = 0
     """CRC-32 of those bytes."""
-    ended: bool = True
-    """False when the last sound line lacks its line feed."""
+    last: bytes = b""
+    """The last sound line; its line feed may be missing."""
     torn: int = 0
     """Bytes after the last sound line."""
 
@@ -32,6 +34,30 @@ def scan(read: Callable[[int], bytes], name: str) -> Scan:
     """Read a journal to its end; raises DataProblem, with the line's number, for what can't be repaired."""
     with _no_collecting():
         return _scan(read, name)
+
+
+def read(path: Path | str) -> tuple[tuple[Entry, ...], str | None]:
+    """Every entry of a journal, and a message when a torn tail was left out; changes nothing."""
+    path = Path(path)
+    try:
+        if path.exists() and not path.is_file():  # a device might never end
+            raise Problem(f"{shown(path)} is not a plain file, so it can't be a journal.")
+        with path.open("rb") as stream:
+            found = scan(stream.read, shown(path))
+    except (OSError, ValueError) as error:  # a ValueError for a NUL in the name
+        raise Problem(f"The journal {shown(path)} can't be read: {_why_unread(error)}.") from None
+    if not found.torn:
+        return tuple(found.entries), None
+    return tuple(found.entries), (
+        f"The end of the journal {shown(path)} is torn: {found.torn} bytes after note {len(found.entries)} "
+        "are left out. They stay in the journal."
+    )
+
+
+def _why_unread(error: OSError | ValueError) -> str:
+    if isinstance(error, FileNotFoundError | ValueError):
+        return "there is no such file"
+    return "this user may not read it" if isinstance(error, PermissionError) else why(error)
 
 
 @contextmanager
@@ -49,23 +75,28 @@ def _no_collecting() -> Iterator[None]:
 
 def _scan(read: Callable[[int], bytes], name: str) -> Scan:
     found = Scan()
-    broken = 0  # the number of the first broken line
     for number, raw in enumerate(_lines(read), start=1):
-        entry = _entry(raw, number, name)
+        line = _line(raw)
+        entry = _entry(line, number, name)
         if entry is None:
-            if not broken and not found.entries and not looks_ours(raw[:256]):
-                raise DataProblem(_not_a_journal(name))
-            broken = broken or number
-        elif broken:
-            raise DataProblem(_damaged(name, broken))
+            _check_tail(found, line, number, name)
+            found.torn += len(raw)
+        elif found.torn:
+            raise DataProblem(_damaged(name, len(found.entries) + 1))
         else:
             _follow(found, entry, number, name)
             found.good += len(raw)
             found.check = zlib.crc32(raw, found.check)
-            found.ended = raw.endswith(b"\n")
-        if broken:
-            found.torn += len(raw)
+            found.last = raw
     return found
+
+
+def _check_tail(found: Scan, line: bytes, number: int, name: str) -> None:
+    """A broken line may be set aside if it can be torn: a line of ours, with no sound one in it."""
+    if number == 1 and not looks_ours(line):
+        raise DataProblem(not_a_journal(name))
+    if hides_sound_line(line):
+        raise DataProblem(_damaged(name, len(found.entries) + 1))
 
 
 def _lines(read: Callable[[int], bytes]) -> Iterator[bytes]:
@@ -82,10 +113,14 @@ def _lines(read: Callable[[int], bytes]) -> Iterator[bytes]:
         yield rest
 
 
-def _entry(raw: bytes, number: int, name: str) -> Entry | None:
+def _line(raw: bytes) -> bytes:
     # A line that went through a program which ends lines in CR LF is still the line that was written.
+    return raw.removesuffix(b"\n").removesuffix(b"\r")
+
+
+def _entry(line: bytes, number: int, name: str) -> Entry | None:
     try:
-        return decode(raw.removesuffix(b"\n").removesuffix(b"\r"))
+        return decode(line)
     except BrokenLine:
         return None
     except DataProblem as problem:
@@ -109,10 +144,6 @@ def _follow(found: Scan, entry: Entry, number: int, name: str) -> None:
 
 def _damaged(name: str, line: int) -> str:
     return (
-        f"Line {line} of the journal {name} is damaged, and sound lines follow it. "
+        f"Line {line} of the journal {name} is damaged, and a sound line follows. "
         f"Use a copy of the journal, or keep only the lines before line {line}. Nothing was changed."
     )
-
-
-def _not_a_journal(name: str) -> str:
-    return f"{name} is not a voicecoach journal: its first line isn't one of ours. Nothing was changed."
