@@ -58,6 +58,8 @@ class Jack(Value):
     state: State = "live"
     called: bool = False
     """False while it lies at the default length because nobody has set it."""
+    last: tuple[float, float] | None = None
+    """Where a dead jack's centre lay last, metres."""
 
 
 class JackMove(Value):
@@ -66,7 +68,9 @@ class JackMove(Value):
     dx_m: float
     dy_m: float
     where: Where
+    """How far and which way, in the mat's frame; with the word `respotted` it was placed, exactly."""
     relative_sd: float
+    stood: Literal["mat", "head", "tape"] = "mat"
 
 
 class Game(Value):

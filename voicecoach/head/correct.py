@@ -1,0 +1,81 @@
+"""A correction: of the last note, which is decided again, or of a bowl or the jack by name."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+
+from voicecoach.head.bodies import find
+from voicecoach.head.evolve import after, difference
+from voicecoach.head.merge import merged, two_distances
+from voicecoach.head.questions import ask, refuse
+from voicecoach.head.rename import bowl_by_name
+from voicecoach.head.retell import jack_by_name
+from voicecoach.head.spoken import bowl as bowl_words
+from voicecoach.head.spoken import sentence
+from voicecoach.head.values import Ask, Event, Play, Refused
+from voicecoach.understand.values import BowlName, BowlRested, Corrected, JackMoved, JackSet, Note, Where
+
+Decide = Callable[[Play, Note], "Event | Ask | Refused"]
+
+
+def corrected(play: Play, note: Corrected, decide: Decide) -> Event | Ask | Refused:
+    """What the correction does, as one event that taking back undoes as one."""
+    last = play.note
+    if note.target == "jack" and not isinstance(last, JackMoved | JackSet):
+        return jack_by_name(play.head, note)
+    if isinstance(note.target, BowlName):
+        return bowl_by_name(play.head, note, note.target)
+    if last is None or play.base is None:
+        return refuse("There is no last note to change.")
+    if play.bowl and (isinstance(last, Corrected) or _elsewhere(play) or _lacks_a_gap(last, note)):
+        return bowl_by_name(play.head, note, play.bowl)
+    if isinstance(last, Corrected):
+        return jack_by_name(play.head, note)
+    return _again(play, play.base, last, note, decide)
+
+
+def _again(play: Play, base: Play, last: Note, note: Corrected, decide: Decide) -> Event | Ask | Refused:
+    """Decide the last note again where it was decided first, with the correction in it."""
+    redone = merged(last, note)
+    if redone is None:
+        return refuse("The last note has no such part to change: take it back, then say it again.")
+    if isinstance(redone, BowlRested) and (note.side or note.number) and redone.side and redone.number:
+        name = BowlName(side=redone.side, number=redone.number)
+        if find(base.head, name):
+            return ask("number", f"{bowl_words(name)} is called already: which one is this?", note)
+    decision = decide(base, redone)
+    if isinstance(decision, Ask):
+        return _as_correction(decision, note)
+    if isinstance(decision, Refused):
+        return decision
+    target = play.bowl or ("jack" if isinstance(last, JackMoved | JackSet) else None)
+    said = note.model_copy(update={"target": target})
+    decision = decision.model_copy(update={"note": said, "redone": redone})
+    return difference(play.head, after(base.head, decision), decision)
+
+
+def _elsewhere(play: Play) -> bool:
+    """Whether the caller has gone to another place since the last note was decided."""
+    return play.base is not None and play.base.head.game.stood != play.head.game.stood
+
+
+def _lacks_a_gap(last: Note, note: Corrected) -> bool:
+    """Whether half of two distances is corrected by an hour or a gap: the other half is where it lies."""
+    single = (note.hour is None) != (note.gap_m is None)
+    return isinstance(last, BowlRested) and two_distances(last) and single
+
+
+def _as_correction(asked: Ask, note: Corrected) -> Ask:
+    """The same question with corrections for answers, so that the answer changes the last note too."""
+    choices: list[Note] = []
+    for choice in asked.open.choices:
+        if isinstance(choice, Where) and choice.kind == asked.open.pending.kind:
+            where = {field: getattr(choice, field) for field in Where.model_fields}
+            confirmed = bool(getattr(choice, "confirmed", False))
+            choices.append(note.model_copy(update={**where, "confirmed": confirmed}))
+        else:
+            choices.append(choice)
+    opened = asked.open.model_copy(
+        update={"pending": note, "choices": tuple(choices), "ask": sentence(asked.open.ask)}
+    )
+    return asked.model_copy(update={"open": opened})

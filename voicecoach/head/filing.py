@@ -1,0 +1,106 @@
+"""A called place made a filed one: settled, given room, and held against the laws' bounds."""
+
+from dataclasses import dataclass
+
+from voicecoach.head.bodies import Body, bowl_radius, bowls_in_place, jack_in_place
+from voicecoach.head.bounds import bowl_fate
+from voicecoach.head.clock import HOURS
+from voicecoach.head.estimate import of_call
+from voicecoach.head.questions import ask, ask_fate, ask_missing, refuse
+from voicecoach.head.room import free_place
+from voicecoach.head.settle import Missing, settled
+from voicecoach.head.spoken import bowl as bowl_name
+from voicecoach.head.spoken import hour as hour_words
+from voicecoach.head.values import Ask, Call, Head, Refused, Said
+from voicecoach.understand.values import BowlMoved, BowlName, BowlRested, Corrected, Note, Where
+
+FARTHEST_M = 100.0
+"""More than twice the longest green (40 m, law 46.2): such a figure was misheard."""
+PlaceNote = BowlRested | BowlMoved | Corrected
+
+
+@dataclass(frozen=True)
+class Place:
+    """Where a bowl is filed, and the call that put it there."""
+
+    x_m: float
+    y_m: float
+    call: Call
+
+
+def said(where: Where) -> Said:
+    """What was called, kept as called."""
+    return Said(gap_m=where.gap_m, hour=where.hour, unit=where.unit, remarks=where.remarks)
+
+
+def place_bowl(head: Head, name: BowlName, note: PlaceNote) -> Place | Ask | Refused:
+    """Where this note puts the bowl, or what to ask first."""
+    call = call_of(head, name, note, note)
+    if not isinstance(call, Call):
+        return call
+    place = _with_room(head, name, call)
+    if isinstance(place, list):
+        return _no_room(head, name, note, place)
+    return _within_bounds(head, note, place)
+
+
+def call_of(head: Head, name: BowlName, where: Where, note: Note) -> Call | Ask | Refused:
+    """The call in the mat's frame, or what it lacks."""
+    if head.jack.x_m is None:
+        return refuse("The jack is dead: say where it was placed again, or that the end is replayed.")
+    place = settled(where, head.game, name.side)
+    if isinstance(place, Missing):
+        return ask_missing(place, note)
+    far = max(abs(place.gap_m or 0.0), abs(place.along_m or 0.0), abs(place.across_m or 0.0))
+    if not far <= FARTHEST_M or (place.gap_m or 0.0) < 0:
+        return refuse("No green is that long: say the distance again.")
+    return Call(
+        where=place,
+        jack_moves=len(head.jack_moves),
+        stood=head.game.stood,
+        relative_sd=head.game.relative_sd,
+    )
+
+
+def _with_room(head: Head, name: BowlName, call: Call) -> Place | list[Body]:
+    game = head.game
+    jack = head.jack
+    called = of_call(call, game.bowl_mm, game.jack_mm)
+    others = bowls_in_place(head, without=name) + jack_in_place(head)
+    spot = free_place(called, (jack.x_m or 0.0, jack.y_m or 0.0), bowl_radius(game), others)
+    return spot if isinstance(spot, list) else Place(spot[0], spot[1], call)
+
+
+def _no_room(head: Head, name: BowlName, note: PlaceNote, blockers: list[Body]) -> Ask | Refused:
+    """Ask which of the nearest hours with room was meant."""
+    who = bowl_name(blockers[0].name) if blockers[0].name else "the jack"
+    start = round(note.hour or 12)
+    free: list[int] = []
+    for step in (1, -1, 2, -2, 3, -3):
+        hour = (start + step) % HOURS or HOURS
+        call = call_of(head, name, _on(note, hour), note)
+        if isinstance(call, Call) and not isinstance(_with_room(head, name, call), list):
+            free.append(hour)
+        if len(free) == 2:
+            break
+    if not free:
+        return refuse(f"There is no room there: {who} is in the way. Say the distance and the hour again.")
+    words = [hour_words(hour) for hour in free]
+    text = f"there is no room there: {who} is in the way. Is it on {' or '.join(words)}?"
+    return ask("hour", text, note, list(zip(words, (_on(note, hour) for hour in free), strict=True)))
+
+
+def _on(note: PlaceNote, hour: int) -> PlaceNote:
+    """The same note on another hour, its direction in words dropped."""
+    kept = tuple(r for r in note.remarks if r not in ("short", "past", "jack high", "left", "right"))
+    return note.model_copy(
+        update={"hour": float(hour), "hour_width": 1.0, "remarks": kept, "along_m": None, "across_m": None}
+    )
+
+
+def _within_bounds(head: Head, note: PlaceNote, place: Place) -> Place | Ask:
+    """The place, unless a law makes a bowl there dead and nobody has said that it isn't."""
+    if note.confirmed or {"live", "in the ditch"} & set(note.remarks) or isinstance(note, Corrected):
+        return place
+    fate = bowl_fate(head.game, place.x_m, place.y_m, moved=isinstance(note, BowlMoved))
+    return ask_fate(fate.asks, note, fate.word, fate.law) if fate else place

@@ -1,0 +1,121 @@
+"""The jack: set at the start of an end, moved, in the ditch, dead."""
+
+from voicecoach.head import moves
+from voicecoach.head.blend import of_move
+from voicecoach.head.bodies import Body, bowls_in_place, jack_radius
+from voicecoach.head.bounds import ditch_edge_m, jack_fate
+from voicecoach.head.breaches import jack_breaches, laws, question
+from voicecoach.head.clock import offset
+from voicecoach.head.filing import FARTHEST_M
+from voicecoach.head.questions import ask, ask_fate, ask_missing, ask_whether, refuse
+from voicecoach.head.respot import placed_again
+from voicecoach.head.room import free_place
+from voicecoach.head.settle import Missing, settled
+from voicecoach.head.spoken import bowl as bowl_words
+from voicecoach.head.values import Ask, Event, Head, JackMove, Refused
+from voicecoach.understand.values import JackMoved, JackSet, Where
+
+
+def jack_set(head: Head, note: JackSet) -> Event | Ask | Refused:
+    """The jack lies at its length on the centre line; bowls called already were called from it."""
+    if head.finished:
+        return refuse("This end is finished: say next end first.")
+    length = note.length_m
+    if length is None:
+        return ask("gap", "how far from the mat line is the jack?", note)
+    if not 0 < length <= FARTHEST_M:
+        return refuse("No green is that long: say the jack's length again.")
+    breaches = jack_breaches(head.game, length)
+    if breaches and not note.confirmed:
+        return ask_whether(question(breaches), note, laws(breaches))
+    if head.jack.state == "dead":
+        return placed_again(head, note, length)
+    shift = (0.0 - _first(head)[0], length - _first(head)[1])
+    x, y = moves.jack_place(head)
+    jack = head.jack.model_copy(update={"x_m": x + shift[0], "y_m": y + shift[1], "called": True})
+    shorter = length < head.game.shortest_jack_m
+    return Event(
+        note=note,
+        jack=jack,
+        bowls=tuple(moves.shifted(bowl, shift) for bowl in moves.lying(head)),
+        game=head.game.model_copy(update={"shortest_jack_m": length}) if shorter else None,
+    )
+
+
+def jack_moved(head: Head, note: JackMoved) -> Event | Ask | Refused:
+    """The jack moved: the face moves with it, and what is spoken of every bowl is worked out anew."""
+    if head.finished:
+        return refuse("This end is finished: say next end first.")
+    if "respotted" in note.remarks or (head.jack.state == "dead" and note.length_m is not None):
+        return placed_again(head, note, note.length_m)
+    if head.jack.state == "dead":
+        return refuse("The jack is dead: say where it was placed again, or that the end is replayed.")
+    if "dead" in note.remarks or "out of the rink" in note.remarks:
+        return _dead(head, note)
+    where = _way(head, note)
+    if isinstance(where, Ask | Refused):
+        return where
+    call = JackMove(dx_m=0.0, dy_m=0.0, where=where, relative_sd=head.game.relative_sd, stood=head.game.stood)
+    spot = free_place(of_move(call), moves.jack_place(head), jack_radius(head.game), bowls_in_place(head))
+    if isinstance(spot, list):
+        return _in_the_way(note, spot)
+    fate = jack_fate(head.game, *spot)
+    if fate and not (note.confirmed or {"live", "in the ditch"} & set(note.remarks)):
+        return ask_fate(fate.asks, note, fate.word, fate.law)
+    return moves.moved_event(head, note, call, spot)
+
+
+def _way(head: Head, note: JackMoved) -> Where | Ask | Refused:
+    """How far and which way, in the mat's frame."""
+    if note.length_m is not None:
+        return Where(along_m=note.length_m - (head.jack.y_m or 0.0), across_m=0.0)
+    if "in the ditch" in note.remarks:
+        return _to_the_ditch(head, note)
+    where = settled(note, head.game, None)
+    if isinstance(where, Missing):
+        return ask_missing(where, note)
+    if "jack high" in where.remarks:
+        return ask_missing(Missing("hour"), note)
+    far = max(abs(where.gap_m or 0.0), abs(where.along_m or 0.0), abs(where.across_m or 0.0))
+    return where if far <= FARTHEST_M else refuse("No green is that long: say the distance again.")
+
+
+def _to_the_ditch(head: Head, note: JackMoved) -> Where | Ask:
+    """A jack in the ditch is taken to lie on the ditch's edge, straight past where it lay.
+
+    Another direction may be said, and must be a distance too while the ditch's place is not known.
+    """
+    towards = settled(note.model_copy(update={"gap_m": note.gap_m or 1.0}), head.game, None)
+    hour = 12.0 if isinstance(towards, Missing) or towards.hour is None else towards.hour
+    edge = ditch_edge_m(head.game)
+    right, past = offset(hour, 1.0)
+    if edge is not None and past > 0.1:
+        along = edge - (head.jack.y_m or 0.0)
+        return Where(along_m=along, across_m=along * right / past)
+    if note.gap_m is None:
+        return ask_missing(Missing("gap"), note)
+    return Where(gap_m=note.gap_m, unit=note.unit, hour=hour, hour_width=note.hour_width)
+
+
+def _dead(head: Head, note: JackMoved) -> Event:
+    """A dead jack: the end is dead (law 20), or it is placed again as the conditions of play set it."""
+    if head.game.respot and ditch_edge_m(head.game) is not None:
+        again = placed_again(head, note, None)
+        if isinstance(again, Event):
+            return again
+    dead = head.jack.model_copy(
+        update={"x_m": None, "y_m": None, "state": "dead", "last": moves.jack_place(head)}
+    )
+    what = "say where it is placed again" if head.game.respot else "the end is dead and played again"
+    return Event(note=note, jack=dead, law="20", remarks=(what,))
+
+
+def _in_the_way(note: JackMoved, bodies: list[Body]) -> Ask:
+    who = bowl_words(bodies[0].name) if bodies[0].name else "a bowl"
+    return ask("hour", f"{who} lies there: towards which hour did the jack move?", note)
+
+
+def _first(head: Head) -> tuple[float, float]:
+    """Where the jack lay before its first move."""
+    x, y = head.jack.x_m or 0.0, head.jack.y_m or 0.0
+    return x - sum(move.dx_m for move in head.jack_moves), y - sum(move.dy_m for move in head.jack_moves)

@@ -1,0 +1,105 @@
+"""What a note says of a bowl's life: a toucher, dead and why, or in the ditch."""
+
+from voicecoach.head.bodies import bowl_radius, jack_radius
+from voicecoach.head.bounds import bowl_fate, ditch_edge_m
+from voicecoach.head.clock import offset
+from voicecoach.head.filing import Place, PlaceNote, place_bowl
+from voicecoach.head.settle import TOUCH
+from voicecoach.head.values import Ask, Bowl, Head, Refused
+from voicecoach.understand.values import BowlMoved, BowlName, Where
+
+DEATHS = {
+    "in the ditch, not a toucher": "17.1.1",
+    "under fourteen metres from the mat line": "17.1.3",
+    "knocked out of the rink": "17.1.4",
+    "out of the rink": "17.1.6",
+}
+"""Why a bowl is dead, and the law that says so."""
+CALLED_DEAD = "called dead"
+
+
+def law_of_death(bowl: Bowl) -> str | None:
+    """The law that made the bowl dead, where one is known."""
+    return DEATHS.get(bowl.why_dead or "")
+
+
+def touched(note: Where) -> bool:
+    """Whether the note makes its bowl a toucher: one that rests against the jack has touched it."""
+    return bool(TOUCH & set(note.remarks) or note.gap_m == 0) and "not a toucher" not in note.remarks
+
+
+def with_life(head: Head, bowl: Bowl, note: PlaceNote) -> Bowl | Ask | Refused:
+    """The bowl as the note leaves it: dead, in the ditch, or placed on the green."""
+    why = _why_dead(head, bowl, note)
+    if why:
+        return dead(bowl, why)
+    name = BowlName(side=bowl.side, number=bowl.number)
+    lying = "in the ditch" in note.remarks
+    place = _ditch_place(head, name, note) if lying else place_bowl(head, name, note)
+    if not isinstance(place, Place):
+        return place
+    return bowl.model_copy(
+        update={
+            "x_m": place.x_m,
+            "y_m": place.y_m,
+            "state": "ditch" if lying else "live",
+            "why_dead": None,
+            "as_called": True,
+            "calls": (place.call,),
+        }
+    )
+
+
+def dead(bowl: Bowl, why: str) -> Bowl:
+    """The same bowl, dead and without a place."""
+    return bowl.model_copy(
+        update={"x_m": None, "y_m": None, "state": "dead", "why_dead": why, "calls": (), "as_called": False}
+    )
+
+
+def _why_dead(head: Head, bowl: Bowl, note: PlaceNote) -> str | None:
+    moved = isinstance(note, BowlMoved)
+    if "out of the rink" in note.remarks:
+        return "knocked out of the rink" if moved else "out of the rink"
+    if "dead" in note.remarks:
+        return _law_of_its_place(head, bowl, note, moved)
+    if "in the ditch" in note.remarks and not bowl.toucher:
+        return "in the ditch, not a toucher"
+    return None
+
+
+def _law_of_its_place(head: Head, bowl: Bowl, note: PlaceNote, moved: bool) -> str:
+    """Why a bowl called dead is dead: its place says so where one was called."""
+    live = note.model_copy(update={"remarks": (*(r for r in note.remarks if r != "dead"), "live")})
+    place = place_bowl(head, BowlName(side=bowl.side, number=bowl.number), live)
+    fate = bowl_fate(head.game, place.x_m, place.y_m, moved) if isinstance(place, Place) else None
+    laws = {law: why for why, law in DEATHS.items()}
+    return laws[fate.law] if fate else CALLED_DEAD
+
+
+def _ditch_place(head: Head, name: BowlName, note: PlaceNote) -> Place | Ask | Refused:
+    """Where a toucher lies in the ditch: as called, or straight past the jack just over the edge.
+
+    The front ditch is past the jack, so a distance alone is taken towards 12 o'clock.
+    """
+    where: Where = note if _has_direction(note) else note.model_copy(update={"hour": 12.0})
+    if note.gap_m is None and note.along_m is None:
+        gap = _gap_to_the_ditch(head, where.hour or 12.0)
+        where = where.model_copy(update={"gap_m": gap})
+    placed = note.model_copy(update={"gap_m": where.gap_m, "hour": where.hour})
+    return place_bowl(head, name, placed)
+
+
+def _has_direction(note: Where) -> bool:
+    words = {"short", "past", "left", "right", "jack high", "wide", "narrow"}
+    return note.hour is not None or note.along_m is not None or bool(words & set(note.remarks))
+
+
+def _gap_to_the_ditch(head: Head, hour: float) -> float | None:
+    """The gap of a bowl that lies just over the ditch's edge on this hour; None where that is unknown."""
+    edge = ditch_edge_m(head.game)
+    past = offset(hour, 1.0)[1]
+    if edge is None or head.jack.y_m is None or past < 0.1:
+        return None
+    distance = (edge + bowl_radius(head.game) - head.jack.y_m) / past
+    return max(0.0, distance - bowl_radius(head.game) - jack_radius(head.game))

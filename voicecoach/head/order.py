@@ -1,0 +1,50 @@
+"""Whose bowl is next, and how many there are."""
+
+from voicecoach.head.values import Game, Head
+from voicecoach.understand.values import BowlName, Side
+
+PLAYERS = {"singles": 1, "pairs": 2, "triples": 3, "fours": 4}
+"""Players a side in each format."""
+BOWLS_EACH = {"singles": 4, "pairs": 4, "triples": 3, "fours": 2}
+"""Bowls a player in each format, where nothing else was said."""
+WITHOUT_A_FORMAT = 9
+"""Bowls a side taken while no format is set: the most that any format has (triples)."""
+
+
+def bowls_a_side(game: Game) -> int:
+    """How many bowls a side plays in an end."""
+    if game.format is None:
+        return WITHOUT_A_FORMAT
+    return PLAYERS[game.format] * (game.bowls_each or BOWLS_EACH[game.format])
+
+
+def other(side: Side) -> Side:
+    """The side playing against it."""
+    return "theirs" if side == "ours" else "ours"
+
+
+def highest(head: Head, side: Side) -> int:
+    """The highest number filed for a side; 0 for none."""
+    return max((bowl.number for bowl in head.bowls if bowl.side == side), default=0)
+
+
+def next_up(head: Head) -> BowlName:
+    """Whose bowl an unnamed one is: the side that didn't bowl last, ours (or who leads) first.
+
+    Bowls of a scattered head come first; a side whose bowls are all called leaves its turn to the other.
+    """
+    if head.scattered:
+        return head.scattered[0]
+    side: Side = other(head.last_side) if head.last_side else head.lead or "ours"
+    most = bowls_a_side(head.game)
+    if highest(head, side) >= most > highest(head, other(side)):
+        side = other(side)
+    return BowlName(side=side, number=next_number(head, side))
+
+
+def next_number(head: Head, side: Side) -> int:
+    """The number of a side's next bowl."""
+    for name in head.scattered:
+        if name.side == side:
+            return name.number
+    return highest(head, side) + 1

@@ -1,0 +1,118 @@
+"""How the head looks from the jack now, with how sure each thing is."""
+
+from typing import Literal
+
+import numpy as np
+
+from voicecoach.head.clock import HOUR, hour_of, snapped
+from voicecoach.head.estimate import Floats
+from voicecoach.head.holding import filed_gap, holding
+from voicecoach.head.sample import Points, path_of, sampled
+from voicecoach.head.values import Bowl, Head, Lie, Picture, Sure
+from voicecoach.understand.values import Side
+
+SIDE_SURE = 0.95
+"""A half of the green (left, right, short, past) is named only if it is wrong once in twenty at most."""
+HOUR_SURE = 2 / 3
+"""A recomputed hour is said plainly when it is twice as likely as all others together."""
+_MIDWAY = 0.25
+"""Nearer than this to the middle of an hour it is "about" that hour, else "between" the two, hours."""
+Between = tuple[int, int] | None
+Depth = Literal["short", "past", "jack high"] | None
+
+
+def picture(head: Head) -> Picture:
+    """The head worked out for speech."""
+    path = path_of(head)
+    lies: list[Lie] = []
+    gaps: dict[tuple[Side, int], Floats] = {}
+    for bowl in head.bowls:
+        if bowl.x_m is None or head.jack.x_m is None:
+            lies.append(_without_a_place(bowl))
+            continue
+        points = sampled(head, bowl, path)
+        reach = (head.game.bowl_mm + head.game.jack_mm) / 2000
+        gap = np.maximum(np.hypot(*points) - reach, 0.0)
+        gaps[(bowl.side, bowl.number)] = gap
+        lies.append(_lie(head, bowl, points, gap))
+    return Picture(head=head, lies=tuple(lies), holding=holding(head, gaps))
+
+
+def _lie(head: Head, bowl: Bowl, points: Points, gap: Floats) -> Lie:
+    across = (bowl.x_m or 0.0) - (head.jack.x_m or 0.0)
+    along = (bowl.y_m or 0.0) - (head.jack.y_m or 0.0)
+    exact = hour_of(across, along)
+    hour, sure, between = _hour(bowl, exact, points)
+    return _without_a_place(bowl).model_copy(
+        update={
+            "gap_m": filed_gap(head, bowl),
+            "hour_exact": exact,
+            "hour": hour,
+            "sure": sure,
+            "between": between,
+            "gap_sd_m": float(np.std(gap)),
+            "left_right": _left_right(points[0]),
+            "depth": _depth(head, bowl, points[1]),
+            "along_m": along,
+            "across_m": across,
+        }
+    )
+
+
+def _without_a_place(bowl: Bowl) -> Lie:
+    """What is known of a bowl wherever it lies."""
+    return Lie(
+        side=bowl.side,
+        number=bowl.number,
+        x_m=bowl.x_m,
+        y_m=bowl.y_m,
+        gap_m=None,
+        hour_exact=None,
+        hour=None,
+        said=bowl.said,
+        state=bowl.state,
+        toucher=bowl.toucher,
+        why_dead=bowl.why_dead,
+        measured=bool(bowl.calls) and bowl.calls[-1].stood == "tape" and bowl.x_m is not None,
+        unit=bowl.said.unit if bowl.said else None,
+    )
+
+
+def _hour(bowl: Bowl, exact: float, points: Points) -> tuple[float, Sure, Between]:
+    """The hour as spoken: as called until something moved, then the nearest whole one."""
+    if bowl.as_called:
+        return _called_hour(bowl, exact), "plain", None
+    hour = snapped(exact)
+    hours = np.arctan2(points[0], points[1]) / HOUR
+    off = np.abs((hours - hour + 6.0) % 12.0 - 6.0)
+    if float(np.mean(off <= 0.5)) >= HOUR_SURE:
+        return hour, "plain", None
+    lean = (exact - hour + 6.0) % 12.0 - 6.0
+    if abs(lean) <= _MIDWAY:
+        return hour, "about", None
+    neighbour = (hour + (1 if lean > 0 else -1)) % 12 or 12
+    return hour, "between", (hour, neighbour) if lean > 0 else (neighbour, hour)
+
+
+def _called_hour(bowl: Bowl, exact: float) -> float:
+    """The called hour, or the half-hour that the words for the direction make."""
+    by_eye = [call.where.hour for call in bowl.calls if call.stood != "tape"]
+    return by_eye[-1] if by_eye and by_eye[-1] is not None else float(snapped(exact))
+
+
+def _left_right(across: Floats) -> Literal["left", "right"] | None:
+    right = float(np.mean(across > 0))
+    return "right" if right >= SIDE_SURE else "left" if float(np.mean(across < 0)) >= SIDE_SURE else None
+
+
+def _depth(head: Head, bowl: Bowl, along: Floats) -> Depth:
+    """Short or past by centres; jack high by nearest parts to the mat line (definition C.26)."""
+    if bowl.as_called and bowl.said is not None and "jack high" in bowl.said.remarks:
+        return "jack high"
+    if float(np.mean(along < 0)) >= SIDE_SURE:
+        return "short"
+    if float(np.mean(along > 0)) >= SIDE_SURE:
+        return "past"
+    nearest_parts = along - (head.game.bowl_mm - head.game.jack_mm) / 2000
+    level = float(np.mean(np.abs(nearest_parts) <= head.game.bowl_mm / 1000))
+    return "jack high" if level >= SIDE_SURE else None

@@ -1,0 +1,98 @@
+"""An earlier bowl corrected by name: its place, counted from the jack as it lies now, or its owner."""
+
+from typing import Any
+
+from voicecoach.head.bodies import find, name_of
+from voicecoach.head.clock import hour_of, turned
+from voicecoach.head.filing import said
+from voicecoach.head.holding import filed_gap
+from voicecoach.head.lives import law_of_death, with_life
+from voicecoach.head.merge import DIRECTIONS, merged_where, two_distances
+from voicecoach.head.order import next_number
+from voicecoach.head.questions import ask, refuse
+from voicecoach.head.spoken import bowl as bowl_words
+from voicecoach.head.values import Ask, Bowl, Event, Head, Refused
+from voicecoach.understand.values import BowlName, Corrected, Where
+
+_FATES = {"dead", "in the ditch", "out of the rink", "live", "touching"}
+
+
+def bowl_by_name(head: Head, note: Corrected, target: BowlName) -> Event | Ask | Refused:
+    """Change that bowl's place or owner, whichever was said."""
+    bowl = find(head, target)
+    if bowl is None:
+        return refuse(f"{bowl_words(target)} has not been called in this end.")
+    note = note.model_copy(update={"target": target})
+    changed = _placed(head, bowl, note)
+    if not isinstance(changed, Bowl):
+        return changed
+    name = _new_name(head, target, note)
+    if not isinstance(name, BowlName):
+        return name
+    if name == target:
+        return Event(note=note, bowl=target, bowls=(changed,), law=law_of_death(changed))
+    renamed = changed.model_copy(update={"side": name.side, "number": name.number})
+    delivered_last = name_of(head.bowls[-1]) == target
+    return Event(
+        note=note,
+        bowl=name,
+        bowls=(renamed,),
+        dropped=(target,),
+        last_side=name.side if delivered_last else None,
+        nearer=_renamed_pairs(head, target, name),
+        law=law_of_death(changed),
+    )
+
+
+def _placed(head: Head, bowl: Bowl, note: Corrected) -> Bowl | Ask | Refused:
+    """The bowl where the correction puts it; as it is where no place was said."""
+    marks = set(note.remarks)
+    if marks & {"toucher", "not a toucher"}:
+        bowl = bowl.model_copy(update={"toucher": "toucher" in marks})
+    if (
+        note.gap_m is None
+        and note.hour is None
+        and not two_distances(note)
+        and not marks & (_FATES | DIRECTIONS)
+    ):
+        return bowl
+    now = _where_now(head, bowl)
+    where = now.model_copy(update=merged_where(now, note))
+    fields = {field: getattr(where, field) for field in Where.model_fields}
+    placed = with_life(head, bowl, note.model_copy(update=fields))
+    if not isinstance(placed, Bowl):
+        return placed
+    return placed.model_copy(update={"said": said(where)})
+
+
+def _where_now(head: Head, bowl: Bowl) -> Where:
+    """The bowl's place as the caller would say it now: as called, or worked out since something moved."""
+    if bowl.x_m is None or head.jack.x_m is None:
+        return Where()
+    unit = bowl.said.unit if bowl.said else None
+    if bowl.as_called and bowl.said and bowl.said.gap_m is not None and bowl.said.hour is not None:
+        where = bowl.calls[-1].where
+        gap, hour, width = bowl.said.gap_m, where.hour or bowl.said.hour, where.hour_width
+    else:
+        across, along = bowl.x_m - head.jack.x_m, (bowl.y_m or 0.0) - (head.jack.y_m or 0.0)
+        gap, hour, width = filed_gap(head, bowl), hour_of(across, along), 1.0
+    seen: dict[str, Any] = {"hour": turned(hour) if head.game.stood == "head" else hour}
+    return Where(gap_m=gap, unit=unit, hour_width=width, **seen)
+
+
+def _new_name(head: Head, target: BowlName, note: Corrected) -> BowlName | Ask:
+    """The name after the correction; a number that the other side has already is asked for."""
+    side = note.side or target.side
+    number = note.number or target.number
+    name = BowlName(side=side, number=number)
+    if name == target or not find(head, name):
+        return name
+    if note.number is None:
+        return BowlName(side=side, number=next_number(head, side))
+    return ask("number", f"{bowl_words(name)} is called already: which one is this?", note)
+
+
+def _renamed_pairs(head: Head, old: BowlName, new: BowlName) -> tuple[tuple[BowlName, BowlName], ...] | None:
+    if not any(old in pair for pair in head.nearer):
+        return None
+    return tuple((new if near == old else near, new if far == old else far) for near, far in head.nearer)

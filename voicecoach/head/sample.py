@@ -1,0 +1,106 @@
+"""One seeded sample of whole heads: every doubt drawn at once, each jack move shared by all bowls.
+
+The draws are evenly spread over their distribution and only shuffled against each other (Latin
+hypercube), so that a few thousand heads give every probability to about half a per cent. They come
+from constants and names alone: the same head always gives the same sample.
+"""
+
+import math
+from dataclasses import dataclass
+from functools import lru_cache
+from statistics import NormalDist
+
+import numpy as np
+
+from voicecoach.head.blend import of_move, placed, steps
+from voicecoach.head.estimate import TAPE_SD_M, Floats
+from voicecoach.head.values import Bowl, Head
+
+HEADS = 4096
+"""Whole heads in the sample."""
+_SEED = 20140101
+_SIDES = {"ours": 0, "theirs": 1}
+_JACK = 2
+Points = tuple[Floats, Floats]
+Step = tuple[float, float]
+
+
+@dataclass(frozen=True)
+class Path:
+    """Where the jack lay after each of its moves, seen from where it lay first."""
+
+    called: tuple[Step, ...]
+    sampled: tuple[Points, ...]
+
+
+def path_of(head: Head) -> Path:
+    """The jack's way through this end."""
+    called: list[Step] = [(0.0, 0.0)]
+    sampled: list[Points] = [(np.zeros(HEADS), np.zeros(HEADS))]
+    for index, move in enumerate(head.jack_moves):
+        called.append((called[-1][0] + move.dx_m, called[-1][1] + move.dy_m))
+        if placed(move):
+            sampled.append((np.full(HEADS, called[-1][0]), np.full(HEADS, called[-1][1])))
+            continue
+        made = of_move(move)
+        right, past = made.sampled(*_draws(_JACK, index, 0))
+        shift = (move.dx_m - made.point[0], move.dy_m - made.point[1])
+        before = sampled[-1]
+        sampled.append((before[0] + right + shift[0], before[1] + past + shift[1]))
+    return Path(tuple(called), tuple(sampled))
+
+
+def sampled(head: Head, bowl: Bowl, path: Path) -> Points:
+    """Places of one bowl seen from the jack as it lies now, one for each sampled head.
+
+    The sample is moved as a whole so that what was called lies where the bowl is filed.
+    """
+    x, y = np.zeros(HEADS), np.zeros(HEADS)
+    at: Step = (0.0, 0.0)
+    for index, step in enumerate(steps(head, bowl.calls)):
+        draws = _draws(_SIDES[bowl.side], bowl.number, index)
+        jack, jack_at = path.sampled[step.call.jack_moves], path.called[step.call.jack_moves]
+        right, past = step.estimate.sampled(*draws)
+        point = step.estimate.point
+        if step.call.by:
+            x, y, at = x + right, y + past, (at[0] + point[0], at[1] + point[1])
+        elif step.call.stood == "tape" and index:
+            x, y = _taped((x, y), jack, math.hypot(*point), draws[0])
+            at = (jack_at[0] + point[0], jack_at[1] + point[1])
+        else:
+            a, b, c, d = step.weight
+            dx, dy = jack[0] + right - x, jack[1] + past - y
+            x, y = x + a * dx + b * dy, y + c * dx + d * dy
+            ex, ey = jack_at[0] + point[0] - at[0], jack_at[1] + point[1] - at[1]
+            at = (at[0] + a * ex + b * ey, at[1] + c * ex + d * ey)
+    return _from_the_jack(head, bowl, path, (x, y), at)
+
+
+def _from_the_jack(head: Head, bowl: Bowl, path: Path, places: Points, at: Step) -> Points:
+    jack, jack_at = path.sampled[-1], path.called[-1]
+    right = (bowl.x_m or 0.0) - (head.jack.x_m or 0.0) - (at[0] - jack_at[0])
+    past = (bowl.y_m or 0.0) - (head.jack.y_m or 0.0) - (at[1] - jack_at[1])
+    return places[0] - jack[0] + right, places[1] - jack[1] + past
+
+
+def _taped(places: Points, jack: Points, centre_m: float, normal: Floats) -> Points:
+    """The same directions from the jack, at the tape's distance."""
+    right, past = places[0] - jack[0], places[1] - jack[1]
+    scale = (centre_m + TAPE_SD_M * normal) / np.maximum(np.hypot(right, past), TAPE_SD_M)
+    return jack[0] + right * scale, jack[1] + past * scale
+
+
+@lru_cache(maxsize=256)
+def _draws(body: int, number: int, call: int) -> tuple[Floats, Floats]:
+    """Standard normal and uniform draws that belong to one call of one body."""
+    random = np.random.default_rng((_SEED, body, number, call))
+    normal, uniform = _quantiles()
+    return random.permutation(normal), random.permutation(uniform)
+
+
+@lru_cache(maxsize=1)
+def _quantiles() -> tuple[Floats, Floats]:
+    """The middles of so many equal shares of the standard normal and of -1 to 1."""
+    shares = (np.arange(HEADS) + 0.5) / HEADS
+    inverse = NormalDist().inv_cdf
+    return np.array([inverse(float(share)) for share in shares]), 2 * shares - 1

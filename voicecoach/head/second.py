@@ -1,0 +1,66 @@
+"""A second note about a bowl that lies already: it sharpens the place, or it has to be asked about."""
+
+from voicecoach.head.blend import add, covariance_now, gain, squared_distance
+from voicecoach.head.bodies import bowl_radius, bowls_in_place, jack_in_place, name_of
+from voicecoach.head.estimate import of_call
+from voicecoach.head.filing import call_of, said
+from voicecoach.head.questions import ask
+from voicecoach.head.room import DOUBT, blockers
+from voicecoach.head.spoken import bowl as bowl_words
+from voicecoach.head.values import Ask, Bowl, Call, Event, Head, Refused
+from voicecoach.understand.values import BowlMoved, BowlRested, Corrected, Where
+
+_FATES = {"dead", "in the ditch", "out of the rink"}
+
+
+def second_note(head: Head, bowl: Bowl, note: BowlRested) -> Event | Ask | Refused:
+    """What another note about this bowl does."""
+    name = name_of(bowl)
+    if note.gap_m is None and note.hour is None and note.remarks in (("toucher",), ("not a toucher",)):
+        marked = bowl.model_copy(update={"toucher": note.remarks == ("toucher",)})
+        return Event(note=note, bowl=name, bowls=(marked,))
+    if bowl.x_m is None or _FATES & set(note.remarks):
+        return _moved_or_corrected(bowl, note)
+    call = call_of(head, name, note, note)
+    if not isinstance(call, Call):
+        return call
+    sharper = _sharpened(head, bowl, note, call)
+    return Event(note=note, bowl=name, bowls=(sharper,)) if sharper else _moved_or_corrected(bowl, note)
+
+
+def _sharpened(head: Head, bowl: Bowl, note: BowlRested, call: Call) -> Bowl | None:
+    """The bowl at the place that both notes together make likeliest; None where the doubt can't join them."""
+    made = of_call(call, head.game.bowl_mm, head.game.jack_mm)
+    jack = ((head.jack.x_m or 0.0), (head.jack.y_m or 0.0))
+    right, past = (bowl.x_m or 0.0) - jack[0], (bowl.y_m or 0.0) - jack[1]
+    difference = (made.point[0] - right, made.point[1] - past)
+    known = covariance_now(head, bowl)
+    if squared_distance(difference, add(known, made.covariance())) > DOUBT:
+        return None
+    a, b, c, d = gain(known, made.covariance())
+    x = jack[0] + right + a * difference[0] + b * difference[1]
+    y = jack[1] + past + c * difference[0] + d * difference[1]
+    others = bowls_in_place(head, without=name_of(bowl)) + jack_in_place(head)
+    if blockers((x, y), bowl_radius(head.game), others):
+        x, y = bowl.x_m or 0.0, bowl.y_m or 0.0
+    same_hour = bowl.as_called and bowl.said is not None and bowl.said.hour == note.hour
+    return bowl.model_copy(
+        update={
+            "x_m": x,
+            "y_m": y,
+            "said": said(note),
+            "as_called": same_hour,
+            "calls": (*bowl.calls, call),
+            "toucher": bowl.toucher or "toucher" in note.remarks,
+        }
+    )
+
+
+def _moved_or_corrected(bowl: Bowl, note: BowlRested) -> Ask:
+    """Ask which of the two it was."""
+    name = name_of(bowl)
+    where = {field: getattr(note, field) for field in Where.model_fields}
+    moved = BowlMoved(side=bowl.side, number=bowl.number, **where)
+    corrected = Corrected(target=name, **where)
+    text = f"{bowl_words(name)} is called already. Has it moved, or is this a correction?"
+    return ask("choice", text, note, [("moved", moved), ("corrected", corrected)])

@@ -1,0 +1,94 @@
+"""What was said of a place, turned into the mat's frame: words into hours, or the one thing missing."""
+
+from dataclasses import dataclass
+from typing import Literal
+
+from voicecoach.head.clock import turned
+from voicecoach.head.values import Game
+from voicecoach.understand.values import Remark, Side, Where
+
+WORD_WIDTH = 1.5
+"""A direction in words is one of eight round the face, so each is an hour and a half wide."""
+TOUCH: frozenset[Remark] = frozenset({"touching", "toucher"})
+_FORE = {"short": 6.0, "past": 12.0}
+_SIDES = {"left": 9.0, "right": 3.0}
+_BETWEEN = {(6.0, 9.0): 7.5, (6.0, 3.0): 4.5, (12.0, 9.0): 10.5, (12.0, 3.0): 1.5}
+_OTHER: dict[Remark, Remark] = {"left": "right", "right": "left"}
+Way = Literal["left", "right"]
+
+
+@dataclass(frozen=True)
+class Missing:
+    """What has to be asked before a place is known."""
+
+    slot: Literal["gap", "hour", "left or right"]
+
+
+def settled(where: Where, game: Game, side: Side | None) -> Where | Missing:
+    """The same place as seen from the mat, with every direction in words made an hour.
+
+    Two distances stay two distances, and "jack high" stays a word beside its `left` or `right`,
+    since neither is an hour and a gap.
+    """
+    seen = _from_the_mat(where) if game.stood == "head" else where
+    gap = 0.0 if seen.gap_m is None and TOUCH & set(seen.remarks) else seen.gap_m
+    if seen.along_m is not None or seen.across_m is not None:
+        return Where(along_m=seen.along_m or 0.0, across_m=seen.across_m or 0.0, unit=seen.unit)
+    if gap is None:
+        return Missing("gap")
+    if seen.hour is not None:
+        return Where(gap_m=gap, unit=seen.unit, hour=seen.hour, hour_width=seen.hour_width)
+    return _by_words(seen, gap, _way(seen.remarks, game, side))
+
+
+def _from_the_mat(where: Where) -> Where:
+    """A place called by someone who faces the mat: hours, left and right turn; short stays short."""
+    return where.model_copy(
+        update={
+            "hour": None if where.hour is None else turned(where.hour),
+            "across_m": None if where.across_m is None else -where.across_m,
+            "remarks": tuple(_OTHER.get(remark, remark) for remark in where.remarks),
+        }
+    )
+
+
+def _by_words(where: Where, gap_m: float, way: Way | Missing | None) -> Where | Missing:
+    """The place of a bowl whose direction was said in the trade's words."""
+    fore = {_FORE[remark] for remark in where.remarks if remark in _FORE}
+    if isinstance(way, Missing):
+        return way
+    if "jack high" in where.remarks:
+        return _jack_high(where, gap_m, way) if not fore else Missing("hour")
+    if len(fore) > 1 or not (fore or way):
+        return Missing("hour")
+    along = next(iter(fore), None)
+    across = _SIDES[way] if way else None
+    hour = _BETWEEN[(along, across)] if along and across else along or across
+    return Where(gap_m=gap_m, unit=where.unit, hour=hour, hour_width=WORD_WIDTH)
+
+
+def _jack_high(where: Where, gap_m: float, way: Way | None) -> Where | Missing:
+    if way is None:
+        return Missing("left or right")
+    return Where(gap_m=gap_m, unit=where.unit, remarks=("jack high", way))
+
+
+def _way(remarks: tuple[Remark, ...], game: Game, side: Side | None) -> Way | Missing | None:
+    """Left or right, from those words themselves or from the hand's.
+
+    A right-hander's forehand runs out to the right of the centre line and bends back to the left
+    (trade knowledge): wide on it is right of the jack, narrow has bent across to the left; the
+    backhand and the left hand each mirror that. Only the player's own hand is known.
+    """
+    said = {remark for remark in remarks if remark in _SIDES}
+    if len(said) == 1:
+        return "left" if "left" in said else "right"
+    if said:
+        return Missing("left or right")
+    if not {"wide", "narrow", "forehand", "backhand"} & set(remarks):
+        return None
+    on_a_hand = {"forehand", "backhand"} & set(remarks)
+    if len(on_a_hand) != 1 or game.hand is None or side == "theirs":
+        return Missing("left or right")
+    mirrored = ("backhand" in remarks) + (game.hand == "left") + ("narrow" in remarks)
+    return "left" if mirrored % 2 else "right"
