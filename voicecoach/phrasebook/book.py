@@ -79,6 +79,7 @@ class PhraseBook:
         )
         self.fillers: dict[str, list[str]] = data["fillers"]
         self.spelling = Spelling(data["units"], data["homophones"], data["heard"])
+        self.asking: dict[str, Any] = data["asking"]
         self._answers: dict[str, list[str]] = data["answers"]
         self._decoys: list[str] = data["decoys"]
         self._examples: dict[str, list[dict[str, dict[str, Any]]]] = data["examples"]

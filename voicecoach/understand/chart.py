@@ -128,6 +128,17 @@ class Chart:
             self._found[key] = self.match(self._index.book.parts[name], at)
         return self._found[key]
 
+    def rule(self, name: str, at: int) -> list[Match]:
+        """Every stretch from word `at` on that a rule of the book explains."""
+        return self._reference(Reference(name), at) if at < len(self.words) else []
+
+    def said(self, phrase: str, start: int, end: int) -> list[float]:
+        """The cost of the words from `start` to `end` being this phrase; empty when they aren't."""
+        words = [self._index.book.spelling.canonical(word) for word in phrase.split()]
+        if [self._index.sound(word) for word in words] != self._sounds[start:end]:
+            return []
+        return [sum(self._cost(start + offset, word) for offset, word in enumerate(words))]
+
     def whole(self, node: Node, start: int, end: int) -> list[Match]:
         """The ways in which a node explains just the words from `start` to `end`."""
         return [found for found in self.match(node, start) if found.end == end]

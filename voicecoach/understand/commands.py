@@ -11,7 +11,7 @@ from voicecoach.phrasebook.book import Command
 from voicecoach.understand.chart import Chart, Index, fold
 from voicecoach.understand.pieces import Gap
 from voicecoach.understand.placing import Meaning
-from voicecoach.understand.values import Expected, Note, Setting
+from voicecoach.understand.values import Expected, Note
 
 NOTE: TypeAdapter[Note] = TypeAdapter(Note)
 IN_PLACE_COST = -0.5
@@ -55,11 +55,15 @@ def _fields(slot: str, value: Any) -> dict[str, Any]:
     return {slot: value}
 
 
-def remark(chart: Chart, start: int, end: int) -> Iterator[tuple[float, Meaning]]:
-    """A remark in free words, pinned to a bowl: "remark on our second: shoulder dropped"."""
-    for match in chart.part("remark_opening", start):
-        words = chart.words[match.end : end]
-        if words and "[unk]" not in words:
-            name = dict(match.captures).get("name", {})
-            bowl = {key: name[key] for key in ("side", "number") if key in name}
-            yield match.cost + len(words), Meaning(Setting(name="remark", value=" ".join(words), **bowl))
+def free_words(chart: Chart, start: int, end: int) -> Iterator[tuple[float, Meaning]]:
+    """What is followed by words of the speaker's own: a remark ("remark: shoulder dropped"), a name."""
+    for part, name in (("remark_opening", "remark"), ("player_opening", "player")):
+        for match in chart.part(part, start):
+            words = chart.words[match.end : end]
+            if words and "[unk]" not in words:
+                said = dict(match.captures).get("name", {})
+                bowl = {key: said[key] for key in ("side", "number") if key in said}
+                note = NOTE.validate_python(
+                    {"kind": "setting", "name": name, "value": " ".join(words), **bowl}
+                )
+                yield match.cost + len(words), Meaning(note)

@@ -40,6 +40,8 @@ class Draft:
     target: dict[str, Any] | None = None
     length: float | None = None
     """Of the jack from the mat line, metres, said without a unit."""
+    glued: bool = False
+    """True when a small word such as "it's" was said."""
 
     def add_remark(self, remark: Remark) -> None:
         """Keeps a word for where, once."""
@@ -123,6 +125,7 @@ def _take(draft: Draft, piece: Piece) -> None:
     draft.by = says.get("by", draft.by)
     draft.to = draft.to or bool(says.get("to"))
     draft.scattered = draft.scattered or bool(says.get("scattered"))
+    draft.glued = draft.glued or piece.part == "glue"
     draft.length = says.get("length", draft.length)
     draft.target = says.get("target", draft.target)
     if piece.part in OPENERS:

@@ -15,6 +15,7 @@ from voicecoach.understand.values import (
     JackSet,
     Note,
     Slot,
+    Where,
 )
 
 DIRECTIONS = frozenset({"short", "past", "left", "right", "wide", "narrow", "forehand", "backhand"})
@@ -84,11 +85,21 @@ def _statement(draft: Draft, where: dict[str, Any], expected: Expected) -> Meani
     said = {"side": draft.side, "number": draft.number}
     if draft.moved:
         by = bool(draft.by) and not draft.to
-        note: Note = BowlMoved(**where, **said, by=by)
-        return Meaning(note, _missing(draft), disputed(draft))
+        return _meaning(BowlMoved(**where, **said, by=by))
     if _is_about_lying(draft, expected):
         return Meaning(BowlMoved(**where, **said))
-    return Meaning(BowlRested(**where, **said), _missing(draft), disputed(draft))
+    if _in_passing(draft):
+        return None
+    return _meaning(BowlRested(**where, **said))
+
+
+def _in_passing(draft: Draft) -> bool:
+    """True for words that people say anyway: "short", "right", "dead", "it's four o'clock"."""
+    if draft.side or draft.number or draft.gaps:
+        return False
+    if draft.hour:
+        return draft.glued
+    return not set(draft.remarks) & (COMPLETE - {"dead"})
 
 
 def _is_about_lying(draft: Draft, expected: Expected) -> bool:
@@ -114,23 +125,34 @@ def _name_only(draft: Draft, expected: Expected) -> Meaning | None:
     return None
 
 
-def _missing(draft: Draft) -> Slot | None:
-    """The slot without which the place isn't whole."""
-    words = set(draft.remarks)
-    if len(draft.gaps) == 2 or words & COMPLETE:
+def missing_slot(note: Note) -> Slot | None:
+    """The slot without which a place isn't whole; None for a whole note."""
+    if not isinstance(note, BowlRested | BowlMoved | JackMoved):
         return None
-    if not draft.gaps:
+    words = set(note.remarks)
+    if isinstance(note, JackMoved) and note.length_m is not None:
+        return None
+    if note.along_m is not None or words & (COMPLETE | {"respotted"}):
+        return None
+    if note.gap_m is None:
         return "gap"
-    if draft.hour or words & DIRECTIONS:
+    if note.hour is not None or words & DIRECTIONS:
         return None
     return "left or right" if "jack high" in words else "hour"
 
 
-def disputed(draft: Draft) -> bool:
-    """True when the hour and the words for where can't both be right."""
-    if draft.hour is None:
-        return any({*pair} <= set(draft.remarks) for pair in (("left", "right"), ("short", "past")))
-    return any(not fits(draft.hour.hour, draft.hour.width, word) for word in draft.remarks)
+def disputed_note(note: Note) -> bool:
+    """True when the hour and the words for where can't all be right."""
+    if not isinstance(note, Where):
+        return False
+    if note.hour is None:
+        return any({*pair} <= set(note.remarks) for pair in (("left", "right"), ("short", "past")))
+    hour, width = note.hour, note.hour_width
+    return any(not fits(hour, width, word) for word in note.remarks)
+
+
+def _meaning(note: Note) -> Meaning:
+    return Meaning(note, missing_slot(note), disputed_note(note))
 
 
 def fits(hour: float, width: float, word: str) -> bool:
@@ -150,8 +172,7 @@ def _correction(draft: Draft, where: dict[str, Any], expected: Expected) -> Mean
         return None
     if not (draft.placed or draft.side or draft.number):
         return None
-    note = Corrected(**where, side=draft.side, number=draft.number, target=target)
-    return Meaning(note, None, disputed(draft))
+    return _meaning(Corrected(**where, side=draft.side, number=draft.number, target=target))
 
 
 def _target(draft: Draft, expected: Expected) -> BowlName | None:
@@ -174,9 +195,7 @@ def jack(draft: Draft) -> Meaning | None:
         return _length(draft, length)
     if draft.opener == "jack_set" or not (draft.placed or draft.moved):
         return None
-    if "respotted" in draft.remarks or set(draft.remarks) & COMPLETE:
-        return Meaning(JackMoved(**where))
-    return Meaning(JackMoved(**where), _missing(draft), disputed(draft))
+    return _meaning(JackMoved(**where))
 
 
 def _length(draft: Draft, length: float) -> Meaning | None:

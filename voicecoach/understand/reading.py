@@ -2,77 +2,85 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
 from functools import lru_cache
 
 from voicecoach.hear.values import Heard
 from voicecoach.phrasebook.book import PhraseBook
-from voicecoach.understand import pieces
-from voicecoach.understand.asking import ask_for, ask_which
-from voicecoach.understand.chart import Chart, Index, Maker
-from voicecoach.understand.commands import commands, remark
-from voicecoach.understand.free import free
+from voicecoach.understand.asking import Asker
+from voicecoach.understand.deciding import Belief, Costs, Read, choose, pool
+from voicecoach.understand.lines import LineReader
 from voicecoach.understand.placing import Meaning
-from voicecoach.understand.values import Expected, Ranked, Unclear
+from voicecoach.understand.saying import Sayer
+from voicecoach.understand.values import Expected, OpenQuestion, Ranked, Unclear, Where
 from voicecoach.understand.words import Writer
 
-FILLER_COST = 0.4
+KEPT = 5
+"""Of the ranked meanings, so many are handed on."""
 
 
 class Understanding:
-    """Reads utterances with one phrase book."""
+    """Reads utterances with one phrase book, and asks when it isn't sure enough for the costs."""
 
-    def __init__(self, book: PhraseBook) -> None:
-        self._book = book
-        self._index = Index(book)
-        self._writer = Writer(book)
-        self._openings = [tuple(filler.split()) for filler in book.fillers["opening"]]
-        self._closings = [tuple(filler.split()) for filler in book.fillers["closing"]]
-        self._meanings = lru_cache(maxsize=4096)(self._read_text)
+    def __init__(self, book: PhraseBook, costs: Costs | None = None) -> None:
+        writer = Writer(book)
+        self._costs = costs or Costs()
+        self._ask = Asker(book, Sayer(writer))
+        self._meanings = lru_cache(maxsize=4096)(LineReader(book, writer).meanings)
 
     def read(self, heard: Heard, expected: Expected) -> Ranked | Unclear:
         """The meanings of one utterance, or why there is none."""
-        meanings = self._meanings(heard.text, expected)
-        if not meanings:
-            return Unclear(why="chatter")
-        best = meanings[0][1]
-        if best.disputed:
-            return ask_which(best.note)
-        if best.missing:
-            return ask_for(best.note, best.missing)
-        return Ranked(notes=(best.note,), probabilities=(1.0,))
+        if not heard.readings:
+            return self._typed(heard.text, expected)
+        reads = [
+            Read(reading.decode, reading.text, reading.weight, self._meanings(reading.text, expected))
+            for reading in heard.readings
+        ]
+        return self._decide(pool(reads, expected, self._costs))
 
     def is_whole(self, text: str, expected: Expected) -> bool:
         """True when these words are already a whole note, so that the ear need not wait for more."""
         meanings = self._meanings(text, expected)
-        return bool(meanings) and not meanings[0][1].missing and not meanings[0][1].disputed
+        return bool(meanings) and _whole(meanings[0][1])
 
-    def _read_text(self, text: str, expected: Expected) -> tuple[tuple[float, Meaning], ...]:
-        words = self._writer.words(text)
-        chart = Chart(self._index, self._makers(expected), words)
-        return tuple(sorted(self._find(chart, expected), key=lambda pair: pair[0]))
+    def _typed(self, text: str, expected: Expected) -> Ranked | Unclear:
+        """What is typed is as sure as it gets: its likeliest meaning counts."""
+        meanings = self._meanings(text, expected)
+        if not meanings:
+            return Unclear(why="chatter")
+        meaning = meanings[0][1]
+        return self._back(meaning) or Ranked(notes=(meaning.note,), probabilities=(1.0,))
 
-    def _find(self, chart: Chart, expected: Expected) -> Iterator[tuple[float, Meaning]]:
-        """Every meaning of the line, with more or fewer of the small words around it cut off."""
-        length = len(chart.words)
-        starts = [0, *(len(said) for said in self._openings if tuple(chart.words[: len(said)]) == said)]
-        tails = [0, *(len(said) for said in self._closings if tuple(chart.words[-len(said) :]) == said)]
-        for end in (length - tail for tail in tails):
-            cut = FILLER_COST * (length - end)
-            begins = [start for start in starts if start < end]
-            if not begins:
-                continue
-            for cost, start, meaning in free(self._book, chart, begins, end, expected):
-                yield cost + cut + FILLER_COST * start, meaning
-            for start in begins:
-                found = [*commands(self._index, chart, start, end, expected), *remark(chart, start, end)]
-                for cost, meaning in found:
-                    yield cost + cut + FILLER_COST * start, meaning
+    def _decide(self, beliefs: list[Belief]) -> Ranked | Unclear:
+        choice = choose(beliefs, self._costs)
+        if choice == "drop":
+            return Unclear(why="chatter")
+        if choice == "unclear":
+            return self._ask.unclear()
+        back = self._back(beliefs[0].meaning)
+        if back:
+            return back
+        whole = [belief for belief in beliefs if _whole(belief.meaning)][:KEPT]
+        doubt = self._doubt(whole) if choice == "ask" else None
+        return Ranked(
+            notes=tuple(belief.meaning.note for belief in whole),
+            probabilities=tuple(min(1.0, belief.probability) for belief in whole),
+            doubt=doubt,
+        )
 
-    def _makers(self, expected: Expected) -> dict[str, Maker]:
-        return {
-            "whole": pieces.whole,
-            "amount": pieces.amount,
-            "gap": pieces.gap_maker(expected.bowl_m),
-            "hour": pieces.hour,
-        }
+    def _doubt(self, whole: list[Belief]) -> OpenQuestion:
+        """Asks which of the two likeliest was meant, or whether the likeliest was."""
+        first = whole[0]
+        which = self._ask.which(first.meaning.note, whole[1].meaning.note) if len(whole) > 1 else None
+        return which or self._ask.sure(first.meaning.note, first.words)
+
+    def _back(self, meaning: Meaning) -> Unclear | None:
+        """The question that a meaning raises by itself: what is missing, or what contradicts itself."""
+        if meaning.missing:
+            return self._ask.missing(meaning.note, meaning.missing)
+        if meaning.disputed and isinstance(meaning.note, Where):
+            return self._ask.contradiction(meaning.note)
+        return None
+
+
+def _whole(meaning: Meaning) -> bool:
+    return not meaning.missing and not meaning.disputed

@@ -1,0 +1,115 @@
+"""Reads an utterance as the answer to the question that is open."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from typing import Any
+
+from voicecoach.phrasebook.book import PhraseBook
+from voicecoach.understand.bag import split
+from voicecoach.understand.chart import Chart
+from voicecoach.understand.draft import Draft, gather
+from voicecoach.understand.placing import DIRECTIONS, Meaning, disputed_note, fits, missing_slot
+from voicecoach.understand.values import Declined, Note, OpenQuestion, Where
+
+ANSWER_COST = -1.0
+"""With a question open, its answer is likelier than the same words meant otherwise."""
+
+
+def answers(
+    book: PhraseBook, chart: Chart, start: int, end: int, question: OpenQuestion
+) -> Iterator[tuple[float, Meaning]]:
+    """Every way in which these words answer the question."""
+    for answer, choice in zip(question.answers, question.choices, strict=False):
+        for cost in chart.said(answer, start, end):
+            yield ANSWER_COST + cost, Meaning(choice)
+    if question.slot == "yes or no":
+        yield from _yes_or_no(chart, start, end, question)
+    else:
+        yield from _filled(book, chart, start, end, question)
+
+
+def _yes_or_no(chart: Chart, start: int, end: int, question: OpenQuestion) -> Iterator[tuple[float, Meaning]]:
+    for match in chart.rule("yes", start):
+        if match.end == end:
+            sure = question.pending.model_copy(update=_confirmed(question.pending))
+            yield ANSWER_COST + match.cost, Meaning(sure)
+    for match in chart.rule("no", start):
+        if match.end == end:
+            yield ANSWER_COST + match.cost, Meaning(Declined())
+
+
+def _confirmed(note: Note) -> dict[str, bool]:
+    return {"confirmed": True} if "confirmed" in type(note).model_fields else {}
+
+
+def _filled(
+    book: PhraseBook, chart: Chart, start: int, end: int, question: OpenQuestion
+) -> Iterator[tuple[float, Meaning]]:
+    """Words that only fill the slot: the choice that has them, or the waiting note with them."""
+    bag = [*book.bags["answer"], *(["bare_hour"] if question.slot == "hour" else [])]
+    for way in split(chart, bag, [start], end).get(start, []):
+        draft = gather([piece for piece in way.pieces if piece.part != "fix"])
+        said = _said(draft, question) if draft else None
+        if said:
+            yield ANSWER_COST + way.cost, _complete(question, said)
+
+
+def _said(draft: Draft, question: OpenQuestion) -> dict[str, Any] | None:
+    """What the draft says, by field, if that is the slot in doubt and nothing else."""
+    said: dict[str, Any] = {}
+    if draft.side:
+        said["side"] = draft.side
+    if draft.number:
+        said["number"] = draft.number
+    if len(draft.gaps) == 1:
+        said |= {"gap_m": draft.gaps[0].metres, "unit": draft.gaps[0].unit}
+    if draft.hour:
+        said |= {"hour": draft.hour.hour, "hour_width": draft.hour.width}
+    words = tuple(word for word in draft.remarks if word in DIRECTIONS)
+    if words:
+        said["remarks"] = words
+    return said if said and set(said) <= _allowed(question) else None
+
+
+def _allowed(question: OpenQuestion) -> set[str]:
+    """The fields that an answer may fill: those of its slot; all of where, when nothing of it was said."""
+    slot = question.slot
+    if slot == "gap":
+        pending = question.pending
+        bare = isinstance(pending, Where) and pending.hour is None and not pending.remarks
+        return {"gap_m", "unit"} | ({"hour", "hour_width", "remarks"} if bare else set())
+    if slot in ("hour", "left or right"):
+        return {"hour", "hour_width", "remarks"}
+    return {"side", "number"} if slot in ("side", "number") else set()
+
+
+def _complete(question: OpenQuestion, said: dict[str, Any]) -> Meaning:
+    for choice in question.choices:
+        if _agrees(choice, said):
+            return Meaning(choice)
+    pending = question.pending
+    if "remarks" in said and isinstance(pending, Where):
+        said = {**said, "remarks": tuple(dict.fromkeys((*pending.remarks, *said["remarks"])))}
+    if "hour" in said and isinstance(pending, Where):
+        fitting = [word for word in pending.remarks if fits(said["hour"], said["hour_width"], word)]
+        said = {**said, "remarks": tuple(dict.fromkeys((*fitting, *said.get("remarks", ()))))}
+    note = pending.model_copy(update=said)
+    return Meaning(note, missing_slot(note), disputed_note(note))
+
+
+def _agrees(choice: Note, said: dict[str, Any]) -> bool:
+    """True when an offered note has what was said (a side word agrees with an hour on that side)."""
+    fields = dict(choice)
+    for name, value in said.items():
+        if name in ("unit", "hour_width"):
+            continue
+        if name == "remarks" and isinstance(choice, Where) and choice.hour is not None:
+            if not all(fits(choice.hour, choice.hour_width, word) for word in value):
+                return False
+        elif name == "remarks":
+            if not set(value) <= set(fields.get(name, ())):
+                return False
+        elif fields.get(name) != value:
+            return False
+    return True

@@ -1,0 +1,114 @@
+"""Pools the meanings of all readings of one utterance, and weighs accepting, asking and dropping."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from math import exp
+from typing import Literal, NamedTuple
+
+from voicecoach.understand.placing import Meaning
+from voicecoach.understand.plausible import Odds, plausibility
+from voicecoach.understand.values import Expected, Note
+from voicecoach.value import Value
+
+HARMLESS = frozenset({"question", "setting", "walk", "aim"})
+"""Kinds of note that change no head."""
+
+Choice = Literal["accept", "ask", "drop", "unclear"]
+
+
+class Costs(Value):
+    """What each mistake costs, in questions."""
+
+    wrong_note: float = 20.0
+    """A note accepted that wasn't meant."""
+    wrong_answer: float = 3.0
+    """A question or setting carried out that wasn't meant."""
+    question: float = 1.0
+    """A question back."""
+    wasted_question: float = 4.0
+    """A question back that offers nothing of what was meant."""
+    lost: float = 3.0
+    """A note that was meant and is dropped."""
+    per_cost: float = 3.0
+    """How fast a costlier way to read the same words becomes unlikely (per unit of the parser's cost)."""
+    odds: Odds = Odds()
+    """What is plausible on the green."""
+
+
+class Read(NamedTuple):
+    """One reading's words, its decode and weight, and the meanings of its words, cheapest first."""
+
+    decode: str
+    words: str
+    weight: float
+    meanings: Sequence[tuple[float, Meaning]]
+
+
+class Belief(NamedTuple):
+    """A meaning, how likely it is, and the words it was most likely said in."""
+
+    meaning: Meaning
+    probability: float
+    words: str
+
+
+def pool(reads: Iterable[Read], expected: Expected, costs: Costs) -> list[Belief]:
+    """One distribution over meanings from every decode, likeliest first; what is missing to 1 is no note."""
+    reads = list(reads)
+    share = 1.0 / max(1, len({read.decode for read in reads}))
+    found: dict[Meaning, list[Belief]] = {}
+    for read in reads:
+        for meaning, part in _shares(read.meanings, expected, costs):
+            belief = Belief(meaning, share * read.weight * part, read.words)
+            found.setdefault(_alike(meaning), []).append(belief)
+    beliefs = [_pooled(alike) for alike in found.values()]
+    return sorted(beliefs, key=lambda belief: -belief.probability)
+
+
+def _pooled(alike: Sequence[Belief]) -> Belief:
+    """One belief from all that mean the same, in the words that were likeliest."""
+    likeliest = max(alike, key=lambda belief: belief.probability)
+    return likeliest._replace(probability=sum(belief.probability for belief in alike))
+
+
+def _shares(
+    meanings: Sequence[tuple[float, Meaning]], expected: Expected, costs: Costs
+) -> list[tuple[Meaning, float]]:
+    """One reading's meanings with their shares of it; what isn't plausible loses some of its share."""
+    if not meanings:
+        return []
+    weights = [exp(-costs.per_cost * (cost - meanings[0][0])) for cost, _ in meanings]
+    total = sum(weights)
+    return [
+        (meaning, weight / total * plausibility(meaning.note, expected, costs.odds))
+        for weight, (_, meaning) in zip(weights, meanings, strict=True)
+    ]
+
+
+def _alike(meaning: Meaning) -> Meaning:
+    """Meanings that put a bowl in the same place are one, whatever unit they were said in."""
+    if getattr(meaning.note, "unit", None) in ("m", "cm"):
+        return meaning._replace(note=meaning.note.model_copy(update={"unit": "m"}))
+    return meaning
+
+
+def choose(beliefs: Sequence[Belief], costs: Costs) -> Choice:
+    """The cheapest thing to do, given how sure the meanings are."""
+    if not beliefs:
+        return "drop"
+    first = beliefs[0].probability
+    second = beliefs[1].probability if len(beliefs) > 1 else 0.0
+    meant = sum(belief.probability for belief in beliefs)
+    wrong = costs.wrong_answer if _harmless(beliefs[0].meaning.note) else costs.wrong_note
+    prices: dict[Choice, float] = {
+        "accept": wrong * (1 - first),
+        "ask": costs.question + costs.wasted_question * (1 - first - second),
+        "drop": costs.lost * meant,
+    }
+    cheapest = min(prices, key=lambda choice: prices[choice])
+    return "unclear" if cheapest == "drop" and meant > 0.5 else cheapest
+
+
+def _harmless(note: Note) -> bool:
+    return note.kind in HARMLESS

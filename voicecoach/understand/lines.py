@@ -1,0 +1,86 @@
+"""Every meaning of one line of words."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from voicecoach.phrasebook.book import PhraseBook
+from voicecoach.understand import pieces
+from voicecoach.understand.answering import answers
+from voicecoach.understand.chart import Chart, Index, Maker
+from voicecoach.understand.commands import commands, free_words
+from voicecoach.understand.free import free
+from voicecoach.understand.placing import Meaning
+from voicecoach.understand.values import Expected
+from voicecoach.understand.words import Writer
+
+FILLER_COST = 0.4
+"""For each small word cut off before or after a note."""
+
+Found = tuple[float, Meaning]
+
+
+class LineReader:
+    """Reads lines with one phrase book."""
+
+    def __init__(self, book: PhraseBook, writer: Writer) -> None:
+        self._book = book
+        self._index = Index(book)
+        self._writer = writer
+        self._openings = [tuple(filler.split()) for filler in book.fillers["opening"]]
+        self._closings = [tuple(filler.split()) for filler in book.fillers["closing"]]
+
+    def meanings(self, text: str, expected: Expected) -> tuple[Found, ...]:
+        """The line's meanings with their costs, the cheapest first; none for chatter."""
+        words = self._writer.words(text)
+        called = self._after_call_word(words, expected)
+        if called is None:
+            if expected.open is None:
+                return ()
+            found = self._find(words, expected, only_answers=True)
+        else:
+            found = self._find(called, expected)
+        best: dict[Meaning, float] = {}
+        for cost, meaning in found:
+            best[meaning] = min(cost, best.get(meaning, cost))
+        return tuple(sorted(((cost, meaning) for meaning, cost in best.items()), key=lambda pair: pair[0]))
+
+    def _after_call_word(self, words: list[str], expected: Expected) -> list[str] | None:
+        """The words after the call word; None when one is set and wasn't said."""
+        if expected.call_word is None:
+            return words
+        called = self._writer.words(expected.call_word)
+        return words[len(called) :] if words[: len(called)] == called else None
+
+    def _find(self, words: list[str], expected: Expected, only_answers: bool = False) -> Iterator[Found]:
+        """Every meaning of the line, with more or fewer of the small words around it cut off."""
+        chart = Chart(self._index, self._makers(expected), words)
+        starts = [0, *(len(said) for said in self._openings if tuple(words[: len(said)]) == said)]
+        tails = [0, *(len(said) for said in self._closings if tuple(words[-len(said) :]) == said)]
+        for tail in tails:
+            end = len(words) - tail
+            begins = [start for start in starts if start < end]
+            if begins and not only_answers:
+                for cost, start, meaning in free(self._book, chart, begins, end, expected):
+                    yield cost + FILLER_COST * (tail + start), meaning
+            for start in begins:
+                for cost, meaning in self._sentences(chart, start, end, expected, only_answers):
+                    yield cost + FILLER_COST * (tail + start), meaning
+
+    def _sentences(
+        self, chart: Chart, start: int, end: int, expected: Expected, only_answers: bool
+    ) -> Iterator[Found]:
+        if expected.open:
+            yield from answers(self._book, chart, start, end, expected.open)
+        if not only_answers:
+            yield from commands(self._index, chart, start, end, expected)
+            yield from free_words(chart, start, end)
+
+    def _makers(self, expected: Expected) -> dict[str, Maker]:
+        return {
+            "whole": pieces.whole,
+            "amount": pieces.amount,
+            "gap": pieces.gap_maker(expected.bowl_m),
+            "hour": pieces.hour,
+            "hour_alone": pieces.hour,
+        }

@@ -1,0 +1,59 @@
+"""The words for a piece of a note, in the phrase book's spelling: for questions back and their answers."""
+
+from __future__ import annotations
+
+from voicecoach.understand.pieces import METRES
+from voicecoach.understand.values import BowlName, Side, Unit
+from voicecoach.understand.words import Writer
+
+ORDINALS = ("first", "second", "third", "fourth", "fifth", "sixth", "seventh", "eighth", "ninth")
+WHOSE: dict[Side, str] = {"ours": "our", "theirs": "their"}
+UNIT_WORDS: dict[Unit, str] = {
+    "m": "metres",
+    "cm": "centimetres",
+    "yd": "yards",
+    "ft": "feet",
+    "in": "inches",
+}
+HALF = 0.5
+
+
+class Sayer:
+    """Says pieces of notes so that the phrase book reads them back as they were."""
+
+    def __init__(self, writer: Writer) -> None:
+        self._writer = writer
+
+    def hour(self, hour: float, width: float = 1.0) -> str:
+        """An hour, a half-hour, or between two hours."""
+        if hour == int(hour):
+            said = self._writer.whole(int(hour))
+            return f"{said} o'clock" if width > HALF / 2 else f"dead on {said}"
+        before = int(hour) or 12
+        if width > HALF:
+            return f"between {self._writer.whole(before)} and {self._writer.whole(before % 12 + 1)}"
+        return f"half past {self._writer.whole(before)}"
+
+    def gap(self, metres: float, unit: Unit | None) -> str:
+        """A distance in the unit it was said in."""
+        if unit in ("mat", "bowl"):
+            return "a mat length" if unit == "mat" else "a bowl's width"
+        if unit == "ft":
+            return self._feet(metres)
+        unit = unit or "m"
+        figure = metres / METRES[unit]
+        if abs(figure - HALF) < 1e-6:
+            return f"half a {UNIT_WORDS[unit].removesuffix('s')}"
+        said = self._writer.number(f"{figure:.2f}".rstrip("0").rstrip("."))
+        word = UNIT_WORDS[unit]
+        return f"{said} {word.removesuffix('s') if said == 'one' and unit != 'in' else word}"
+
+    def _feet(self, metres: float) -> str:
+        inches = round(metres / METRES["in"])
+        feet, inches = divmod(inches, 12)
+        said = "a foot" if feet == 1 else f"{self._writer.whole(feet)} feet" if feet else ""
+        return f"{said} {self._writer.whole(inches)} inches".strip() if inches else said
+
+    def name(self, bowl: BowlName) -> str:
+        """A bowl's name."""
+        return f"{WHOSE[bowl.side]} {ORDINALS[bowl.number - 1]}"
