@@ -11,25 +11,19 @@ from voicecoach.speak.values import Samples
 
 
 class Feed:
-    """A line of pieces waiting to be heard; cut at once when the listener says stop."""
+    """A line of pieces waiting to be heard; empty at once when the listener says stop."""
 
-    def __init__(self, channels: int) -> None:
+    def __init__(self, channels: int, stopped: threading.Event | None = None) -> None:
         self._channels = channels
+        self._stopped = stopped
         self._waiting: deque[Samples] = deque()
-        self._stopped: threading.Event | None = None
+        self._ends: list[int] = []
         self.queued = 0
-        """Frames put in line since the last start."""
+        """Frames put in line."""
         self.given = 0
         """Frames of them handed to the device."""
-        self.beat_at = time.monotonic()
-        """When the device last asked."""
-        self.beats = 0
-
-    def start(self, stopped: threading.Event | None) -> None:
-        """Begin anew, with an empty line."""
-        self._waiting.clear()
-        self._stopped = stopped
-        self.queued = self.given = 0
+        self.asked_at = time.monotonic()
+        """When the device last asked for a block."""
 
     def put(self, samples: Samples) -> None:
         """Put a piece in line: one column for both ears alike, or left and right."""
@@ -38,13 +32,19 @@ class Feed:
             columns = columns.mean(axis=1, keepdims=True)
         wide = np.repeat(columns, self._channels, axis=1) if columns.shape[1] == 1 else columns
         self.queued += len(wide)
+        self._ends.append(self.queued)
         self._waiting.append(np.clip(wide, -CEILING, CEILING))
+
+    def heard(self, held: int) -> int:
+        """How many pieces were heard to their end, when the device still holds so many frames."""
+        return sum(end <= self.given - held for end in self._ends)
 
     def fill(self, block: Samples) -> None:
         """Fill the device's next block: called on the sound thread."""
-        self.beats += 1
-        self.beat_at = time.monotonic()
+        self.asked_at = time.monotonic()
         block.fill(0)
+        if self._stopped is not None and self._stopped.is_set():
+            self._waiting.clear()
         filled = 0
         while filled < len(block) and self._waiting:
             piece = self._waiting[0]
@@ -55,9 +55,4 @@ class Feed:
                 self._waiting.popleft()
             else:
                 self._waiting[0] = piece[count:]
-        if self._stopped is not None and self._stopped.is_set():
-            # A ramp down to nothing over one block: cut dead, a voice ends in a click.
-            block *= np.linspace(1, 0, len(block), dtype=np.float32)[:, None] if filled else 0
-            self._waiting.clear()
-        else:
-            self.given += filled
+        self.given += filled

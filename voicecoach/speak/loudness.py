@@ -59,14 +59,13 @@ def _weighted(samples: Samples, rate_hz: int) -> NDArray[np.float64]:
 def _powers(samples: Samples, rate_hz: int) -> NDArray[np.float64]:
     """Mean square of each block, channels added up; a sound shorter than a block is one block."""
     squares = _weighted(samples, rate_hz) ** 2
-    power = squares if squares.ndim == 1 else squares.sum(axis=1)
+    power = squares.reshape(len(squares), -1).sum(axis=1)
     block, hop = round(BLOCK_S * rate_hz), round(HOP_S * rate_hz)
     sums = np.concatenate([[0.0], np.cumsum(power)])
     if len(power) <= block:
-        whole: NDArray[np.float64] = sums[-1:] / max(1, len(power))
-        return whole
+        return sums[-1:] / max(1, len(power))
     starts = np.arange(0, len(power) - block + 1, hop)
-    return (sums[starts + block] - sums[starts]) / block
+    return np.asarray((sums[starts + block] - sums[starts]) / block)
 
 
 def _level(power: float) -> float:

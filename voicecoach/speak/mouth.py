@@ -50,9 +50,7 @@ class Mouth:
         write_wav(self.render(sentences), path)
 
     def close(self) -> None:
-        """End the voice and let the headphones go."""
-        if self.headphones is not None:
-            self.headphones.close()
+        """End the voice."""
         self.voice.close()
 
     def _each(self, sentences: Sequence[Sentence]) -> Iterator[Sound]:
