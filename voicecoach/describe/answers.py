@@ -2,7 +2,7 @@
 
 from collections.abc import Callable
 
-from voicecoach.describe.bowls import bowl_sentence, by_gap, find, nearest, side_name
+from voicecoach.describe.bowls import ASKED, Style, bowl_sentence, by_gap, find, nearest, side_name
 from voicecoach.describe.changes import changed
 from voicecoach.describe.confirming_game import game_parts, score_words
 from voicecoach.describe.counts import count
@@ -71,7 +71,7 @@ def _nearest_of_each(picture: Picture, prefs: Preferences) -> Answer:
     """The nearest bowl of each side, the nearer first."""
     found = [lie for lie in (nearest(picture, "ours"), nearest(picture, "theirs")) if lie is not None]
     found.sort(key=lambda lie: lie.gap_m or 0.0)
-    return tuple(bowl_sentence(lie, picture, prefs, "full") for lie in found)
+    return tuple(bowl_sentence(lie, picture, prefs, ASKED) for lie in found)
 
 
 def _bowl(question: Question, picture: Picture, prefs: Preferences, _since: Picture | None) -> Answer:
@@ -100,8 +100,8 @@ def _last_of(picture: Picture, prefs: Preferences, side: Side | None) -> Answer:
 
 def _one_bowl(lie: Lie, picture: Picture, prefs: Preferences) -> Sentence:
     """One bowl asked for: the side always said, a toucher and a tape's figure named."""
-    key = "measured bowl" if lie.measured else "toucher bowl" if lie.toucher else "bowl"
-    return bowl_sentence(lie, picture, prefs.model_copy(update={"terse": False}), "full", key)
+    style = Style("full", manner="measured" if lie.measured else "toucher" if lie.toucher else "plain")
+    return bowl_sentence(lie, picture, prefs.model_copy(update={"terse": False}), style)
 
 
 def _short(question: Question, picture: Picture, prefs: Preferences, _since: Picture | None) -> Answer:
@@ -120,8 +120,8 @@ def _ditch(_question: Question, picture: Picture, prefs: Preferences, _since: Pi
     """What lies in the ditch, and the dead bowls."""
     inside = [lie for lie in picture.lies if lie.state == "ditch"]
     dead = [lie for lie in picture.lies if lie.state == "dead"]
-    jack = _one("jack in ditch") if picture.head.jack.state == "ditch" else ()
-    found = (*jack, *(bowl_sentence(lie, picture, prefs, "full") for lie in (*inside, *dead)))
+    jack = _one("jack.ditch") if picture.head.jack.state == "ditch" else ()
+    found = (*jack, *(bowl_sentence(lie, picture, prefs, ASKED) for lie in (*inside, *dead)))
     return found or _one("answer.ditch empty")
 
 

@@ -1,5 +1,7 @@
 """One bowl, one sentence: whose and which, how far, which hour."""
 
+from typing import Literal, NamedTuple
+
 from voicecoach.describe.distances import as_called, bare, family, worked_out
 from voicecoach.describe.hours import SideWords, hour_said, side_words
 from voicecoach.describe.numbers import ordinal
@@ -10,6 +12,20 @@ from voicecoach.understand.values import BowlName, Side
 
 _SAME_M = 0.005
 """Gaps that differ by less are one gap."""
+
+
+class Style(NamedTuple):
+    """How to word the sentence of one bowl."""
+
+    side: SideWords = "where it helps in full"
+    brief: bool = False
+    """True in a long list."""
+    manner: Literal["plain", "toucher", "measured"] = "plain"
+
+
+ASKED = Style("full")
+"""For a bowl that was asked for, or that holds shot."""
+BARE = Style("none")
 
 
 def side_name(side: Side, prefs: Preferences, form: str) -> str:
@@ -64,34 +80,29 @@ def _exact_gap(lie: Lie, picture: Picture) -> float | None:
     return None if said is None or (in_words and abs(said - lie.gap_m) > _SAME_M) else said
 
 
-def place_words(lie: Lie, picture: Picture, prefs: Preferences, how: SideWords) -> str:
+def place_words(lie: Lie, picture: Picture, prefs: Preferences, style: Style) -> str:
     """Distance and hour of a bowl in words, in the order the listener wants."""
     distance = distance_words(lie, picture, prefs)
-    said = hour_said(lie, is_as_called(lie, picture), prefs)
+    said = hour_said(lie, is_as_called(lie, picture), prefs, style.brief)
     if distance is None or said is None:
         return distance or words("place.unknown")
-    side = side_words(said, lie, how, prefs)
+    side = side_words(said, lie, style.side, prefs)
     hour_text = words("hour.with side", hour=said.text, side=side) if side else said.text
     key = "place.hour first" if prefs.hour_first else "place.distance first"
     return words(key, distance=distance, hour=hour_text)
 
 
-def bowl_sentence(
-    lie: Lie,
-    picture: Picture,
-    prefs: Preferences,
-    how: SideWords = "where it helps",
-    key: str = "bowl",
-) -> Sentence:
+def bowl_sentence(lie: Lie, picture: Picture, prefs: Preferences, style: Style) -> Sentence:
     """The sentence for one bowl, whatever became of it."""
     name = bowl_name(lie.side, lie.number, prefs)
     about = BowlName(side=lie.side, number=lie.number)
     if lie.state == "dead":
         return Sentence(text=sentence("dead bowl", name=name), about=about)
-    place = place_words(lie, picture, prefs, how)
+    place = place_words(lie, picture, prefs, style)
     if lie.state == "ditch":
         place = words("in the ditch", place=place) if lie.gap_m is not None else words("ditch only")
-    text = sentence(f"{key}.terse" if prefs.terse else f"{key}.plain", name=name, place=place)
+    manner = "terse" if prefs.terse else "brief" if style.brief else style.manner
+    text = sentence(f"bowl.{manner}", name=name, place=place)
     where = (lie.across_m, lie.along_m)
     spot = (where[0], where[1]) if where[0] is not None and where[1] is not None else None
     return Sentence(text=text, about=about, place=spot)

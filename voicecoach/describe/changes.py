@@ -1,6 +1,6 @@
 """What changed since the listener last heard the head."""
 
-from voicecoach.describe.bowls import bowl_name, bowl_sentence, find
+from voicecoach.describe.bowls import BARE, bowl_name, bowl_sentence, find
 from voicecoach.describe.frames import turned
 from voicecoach.describe.lists import bowl_list, read_back
 from voicecoach.describe.numbers import cardinal
@@ -26,7 +26,7 @@ def changed(picture: Picture, prefs: Preferences, since: Picture | None) -> tupl
         *turned(prefs),
         Sentence(text=_counts(len(new), len(moved), jack), group=0),
         *(_gone(lie, prefs) for lie in gone),
-        *(bowl_sentence(lie, picture, prefs) for lie in dead),
+        *(bowl_sentence(lie, picture, prefs, BARE) for lie in dead),
         *bowl_list([*new, *moved], picture, prefs),
         sum_up(picture, prefs),
     )
@@ -44,8 +44,8 @@ def _sounds_different(lie: Lie, picture: Picture, since: Picture, prefs: Prefere
     before = find(since, _name(lie))
     if before is None:
         return False
-    heard = bowl_sentence(lie, picture, prefs, "none").text
-    return bowl_sentence(before, since, prefs, "none").text != heard
+    heard = bowl_sentence(lie, picture, prefs, BARE).text
+    return bowl_sentence(before, since, prefs, BARE).text != heard
 
 
 def _gone(lie: Lie, prefs: Preferences) -> Sentence:

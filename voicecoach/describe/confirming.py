@@ -2,7 +2,7 @@
 
 from typing import get_args
 
-from voicecoach.describe.bowls import bowl_name, find, is_as_called, place_words
+from voicecoach.describe.bowls import Style, bowl_name, find, is_as_called, place_words
 from voicecoach.describe.called import called_words
 from voicecoach.describe.confirming_game import game_note_words
 from voicecoach.describe.distances import as_called
@@ -22,11 +22,13 @@ from voicecoach.understand.values import (
     Where,
 )
 
+CONFIRMED_WITHIN_S = 2.5
+
 
 def confirm(event: Event, before: Picture, after: Picture, prefs: Preferences) -> tuple[Sentence, ...]:
     """The confirmation of an event, then what else is worth saying about it."""
     return (
-        Sentence(text=_text(event, before, after, prefs), about=event.bowl),
+        Sentence(text=_text(event, before, after, prefs), about=event.bowl, within_s=CONFIRMED_WITHIN_S),
         *(Sentence(text=_remark(remark)) for remark in event.remarks),
     )
 
@@ -72,7 +74,7 @@ def _filed(lie: Lie | None, after: Picture, prefs: Preferences) -> str:
     if lie is None:
         return ""
     if lie.said is None or not is_as_called(lie, after):
-        return place_words(lie, after, prefs, "where it helps")
+        return place_words(lie, after, prefs, Style("where it helps"))
     said = {
         "gap_m": lie.said.gap_m,
         "unit": lie.said.unit,

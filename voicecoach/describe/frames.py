@@ -3,7 +3,7 @@
 from voicecoach.describe.values import Preferences, Sentence
 from voicecoach.phrasebook.wording import listed, sentence
 
-_CAUTION_PAUSE_S = 0.1
+_CAUTION_PAUSE_S = 0.05
 
 
 def frame() -> Sentence:

@@ -9,7 +9,7 @@ from voicecoach.head.values import Lie
 from voicecoach.phrasebook.wording import words
 
 SideWords = Literal["full", "where it helps in full", "where it helps", "none"]
-"""How much of the side to say. Where it helps: only for hours the ear confuses, left or right first."""
+"""How much of the side to say. Where it helps: only for hours the ear confuses; if not in full, one word."""
 
 _CONFUSED = {"five", "nine"}
 # A side is named where it is more than a third of the way: at one o'clock "past and right",
@@ -45,14 +45,14 @@ class HourSaid(NamedTuple):
     """True for a called hour spoken plainly: its side may be said again whatever the doubt."""
 
 
-def hour_said(lie: Lie, as_called: bool, prefs: Preferences) -> HourSaid | None:
+def hour_said(lie: Lie, as_called: bool, prefs: Preferences, brief: bool = False) -> HourSaid | None:
     """The hour of a bowl, with "about" or "between" where the doubt asks for it."""
     hour = _hour(lie, as_called, prefs)
     if hour is None:
         return None
     if lie.sure == "between" and lie.between is not None:
         first, second = map(cardinal, lie.between)
-        key = "hour.terse between" if prefs.terse else "hour.between"
+        key = "hour.terse between" if prefs.terse else "hour.brief between" if brief else "hour.between"
         return HourSaid(hour, words(key, first=first, second=second), certain=False)
     text = spoken_hour(hour, prefs.terse)
     if lie.sure == "about":

@@ -1,10 +1,11 @@
 """Lists of bowls: the read-back in walking order, in groups of three or fewer."""
 
 from collections.abc import Iterable, Sequence
+from typing import NamedTuple
 
-from voicecoach.describe.bowls import bowl_sentence, shot_bowl
+from voicecoach.describe.bowls import Style, bowl_sentence, shot_bowl
 from voicecoach.describe.frames import turned
-from voicecoach.describe.hours import SideWords, to_whole
+from voicecoach.describe.hours import to_whole
 from voicecoach.describe.order import Body, levels
 from voicecoach.describe.sums import sum_up
 from voicecoach.describe.values import Preferences, Sentence
@@ -12,12 +13,18 @@ from voicecoach.head.values import Lie, Picture
 from voicecoach.phrasebook.wording import sentence
 
 GROUP = 3  # Cowan 2001 and a grouping study: three to five chunks are held, groups of three are best.
-PAUSE_S = 0.25
-GROUP_PAUSE_S = 0.6
-TERSE_PAUSE_S = 0.15
-TERSE_GROUP_PAUSE_S = 0.4
 _LONG = 8
-"""Bodies in a list from which on only the shot bowl gets both its side words."""
+"""Bodies in a list beyond which it is worded briefly, with shorter pauses."""
+
+
+class _Pauses(NamedTuple):
+    """Silence after a sentence within a group, and after the group's last, seconds."""
+
+    within: float
+    between: float
+
+
+_SHORT_LIST, _LONG_LIST, _TERSE_LIST = _Pauses(0.3, 0.7), _Pauses(0.15, 0.4), _Pauses(0.08, 0.25)
 
 
 def read_back(picture: Picture, prefs: Preferences) -> tuple[Sentence, ...]:
@@ -43,21 +50,25 @@ def bowl_list(lies: Iterable[Lie], picture: Picture, prefs: Preferences) -> tupl
 def grouped(parts: Sequence[Sequence[Body]], picture: Picture, prefs: Preferences) -> tuple[Sentence, ...]:
     """One sentence a body; what is level stays in one group where it fits."""
     groups = _groups(parts)
-    how: SideWords = "where it helps" if sum(map(len, groups)) > _LONG else "where it helps in full"
+    long = sum(map(len, groups)) > _LONG
+    style = Style("where it helps", brief=True) if long else Style()
+    pauses = _TERSE_LIST if prefs.terse else _LONG_LIST if long else _SHORT_LIST
     said = []
     for number, group in enumerate(groups, start=1):
         for body in group:
-            last = body is group[-1]
-            spoken = _body(body, picture, prefs, how)
-            said.append(spoken.model_copy(update={"group": number, "pause_s": _pause(last, prefs)}))
+            pause_s = pauses.between if body is group[-1] else pauses.within
+            spoken = _body(body, picture, prefs, style)
+            said.append(spoken.model_copy(update={"group": number, "pause_s": pause_s}))
     return tuple(said)
 
 
-def _body(body: Body, picture: Picture, prefs: Preferences, how: SideWords) -> Sentence:
+def _body(body: Body, picture: Picture, prefs: Preferences, style: Style) -> Sentence:
     if body.lie is None:
-        in_ditch = picture.head.jack.state == "ditch"
-        return Sentence(text=sentence("jack in ditch" if in_ditch else "jack"), place=(0.0, 0.0))
-    return bowl_sentence(body.lie, picture, prefs, "full" if body.lie == shot_bowl(picture) else how)
+        manner = "terse" if prefs.terse else "ditch" if picture.head.jack.state == "ditch" else "plain"
+        return Sentence(text=sentence(f"jack.{manner}"), place=(0.0, 0.0))
+    if body.lie == shot_bowl(picture):
+        style = style._replace(side="full")
+    return bowl_sentence(body.lie, picture, prefs, style)
 
 
 def _groups(parts: Sequence[Sequence[Body]]) -> list[list[Body]]:
@@ -71,12 +82,6 @@ def _groups(parts: Sequence[Sequence[Body]]) -> list[list[Body]]:
                 groups.append([])
             groups[-1].append(body)
     return groups
-
-
-def _pause(last: bool, prefs: Preferences) -> float:
-    if prefs.terse:
-        return TERSE_GROUP_PAUSE_S if last else TERSE_PAUSE_S
-    return GROUP_PAUSE_S if last else PAUSE_S
 
 
 def round_the_clock(picture: Picture, prefs: Preferences) -> tuple[Sentence, ...]:

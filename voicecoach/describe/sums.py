@@ -8,7 +8,7 @@ from voicecoach.head.values import Holding, Picture
 from voicecoach.phrasebook.wording import sentence, words
 from voicecoach.understand.values import Side
 
-SUM_PAUSE_S = 0.6
+SUM_PAUSE_S = 0.4
 
 
 def sum_up(picture: Picture, prefs: Preferences) -> Sentence:
@@ -22,7 +22,7 @@ def shots_words(holding: Holding, prefs: Preferences) -> str:
     holds = side_name(side, prefs, "hold")
     if holding.shots is None:
         return holds
-    key = "sum.one shot" if holding.shots == 1 else "sum.shots"
+    key = "sum.terse" if prefs.terse else "sum.one shot" if holding.shots == 1 else "sum.shots"
     return words(key, holds=holds, shots=cardinal(holding.shots))
 
 

@@ -2,7 +2,7 @@
 
 from typing import Literal
 
-from voicecoach.describe.bowls import bowl_name, find, place_words
+from voicecoach.describe.bowls import ASKED, bowl_name, find, place_words
 from voicecoach.describe.called import called_words
 from voicecoach.describe.confirming_game import score_words
 from voicecoach.describe.counts import bowls_left
@@ -55,7 +55,7 @@ def for_player(event: Event, before: Picture, after: Picture, prefs: Preferences
     name = bowl_name(lie.side, lie.number, prefs)
     place = words(f"player.{lie.state}")
     if lie.state == "live":
-        place = place_words(lie, after, prefs, "full")
+        place = place_words(lie, after, prefs, ASKED)
     return (Sentence(text=sentence("player.bowl", name=name, place=place, shot=shot), about=event.bowl),)
 
 

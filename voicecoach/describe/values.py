@@ -17,6 +17,8 @@ class Sentence(Value):
     """The bowl it describes, if one."""
     place: tuple[float, float] | None = None
     """Where it lies from the jack (right, past), metres, for the stereo read-back."""
+    within_s: float | None = None
+    """The longest it should take to say, seconds: a voice that would take longer speaks it faster."""
     group: int | None = None
     """In a list that can be given a group at a time: the group it belongs to, 0 for the sum."""
 

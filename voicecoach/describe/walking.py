@@ -6,7 +6,6 @@ from voicecoach.describe.bowls import bowl_name, side_name
 from voicecoach.describe.frames import cautions, turned
 from voicecoach.describe.hours import listeners
 from voicecoach.describe.lengths import ahead_words, aside_words
-from voicecoach.describe.lists import GROUP_PAUSE_S
 from voicecoach.describe.numbers import cardinal
 from voicecoach.describe.stops import ditch_m, stops
 from voicecoach.describe.values import Beside, BesideJack, Preferences, Sentence, Stop, Walking
@@ -17,6 +16,7 @@ from voicecoach.understand.values import BowlName, Walk
 Said = tuple[Sentence, ...]
 _DITCH_NEAR_M = 5.0
 """The ditch is announced at every stop from this near on, and wherever no stop is left before it."""
+_ONWARD_PAUSE_S = 0.6
 _DITCH_HERE_M = 0.25
 _ON_PATH_M = 0.03
 """A centre this near to the line is said to be on it."""
@@ -91,7 +91,7 @@ def _at(ground: _Ground, walking: Walking, step: Walk) -> Said:
     level = tuple(_of(item, ground.prefs) for item in stop.level)
     if step.step == "here":
         return level
-    where = ()
+    where: Said = ()
     if step.step == "where":
         way = {"length": ahead_words(stop.at_m, ground.prefs), "stop": cardinal(walking.at + 1)}
         where = _one("walk.where", count=cardinal(len(ground.stops)), **way)
@@ -111,7 +111,7 @@ def _onward(ground: _Ground, walking: Walking) -> Said:
     items = words("walk.joint").join(_item(item, ground.prefs) for item in stop.level)
     key = "walk.careful" if any(item.in_path for item in stop.level) else "walk.ahead"
     text = sentence(key, length=ahead_words(abs(_met_at(stop, walking) - here), ground.prefs), items=items)
-    return (*ditch, Sentence(text=text, pause_s=GROUP_PAUSE_S))
+    return (*ditch, Sentence(text=text, pause_s=_ONWARD_PAUSE_S))
 
 
 def _met_at(stop: Stop, walking: Walking) -> float:
