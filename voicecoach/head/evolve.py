@@ -11,6 +11,9 @@ from voicecoach.understand.values import BowlName
 _REPLACED = ("jack", "jack_moves", "game", "score", "finished", "lead", "last_side", "nearer", "scattered")
 """Fields of an event that replace the head's own; None leaves the head's as it is."""
 
+_WITHOUT_A_LINK = frozenset({"question", "setting", "walk", "aim"})
+"""Kinds of note that can't be taken back."""
+
 
 def begin(game: Game | None = None) -> Play:
     """A game before its first note."""
@@ -30,16 +33,14 @@ def unset_jack(game: Game) -> Jack:
 def evolve(play: Play, event: Event) -> Play:
     """The play after an event.
 
-    Every note that changed the head is one link that taking back removes. A setting (where the caller
-    stands) changes the head without a link: it can't be taken back, and taking back keeps it.
+    Every note about the head is one link that taking back removes. A setting (where the caller stands)
+    changes the head without a link: it can't be taken back, and taking back another note keeps it.
     """
     if event.undoes:
         return _undone(play)
     head = after(play.head, event)
-    if head is play.head:
-        return play
-    if event.note.kind == "setting":
-        return replace(play, head=head)
+    if event.note.kind in _WITHOUT_A_LINK:
+        return play if head is play.head else replace(play, head=head)
     redone = event.redone is not None and play.base is not None
     return Play(
         head=head,

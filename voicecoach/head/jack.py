@@ -44,17 +44,21 @@ def jack_set(head: Head, note: JackSet) -> Event | Ask | Refused:
 
 def jack_moved(head: Head, note: JackMoved) -> Event | Ask | Refused:
     """The jack moved: the face moves with it, and what is spoken of every bowl is worked out anew."""
+    dead = head.jack.state == "dead"
     if head.finished:
         return refuse("This end is finished: say next end first.")
-    if "respotted" in note.remarks or (head.jack.state == "dead" and note.length_m is not None):
+    if "respotted" in note.remarks or (dead and note.length_m is not None):
         return placed_again(head, note, note.length_m)
-    if head.jack.state == "dead":
+    if dead:
         return refuse("The jack is dead: say where it was placed again, or that the end is replayed.")
-    if "dead" in note.remarks or "out of the rink" in note.remarks:
+    if {"dead", "out of the rink"} & set(note.remarks):
         return _dead(head, note)
     where = _way(head, note)
-    if isinstance(where, Ask | Refused):
-        return where
+    return _displaced(head, note, where) if isinstance(where, Where) else where
+
+
+def _displaced(head: Head, note: JackMoved, where: Where) -> Event | Ask:
+    """The jack so far from where it lay, unless a bowl lies there or a law makes it dead."""
     call = JackMove(dx_m=0.0, dy_m=0.0, where=where, relative_sd=head.game.relative_sd, stood=head.game.stood)
     spot = free_place(of_move(call), moves.jack_place(head), jack_radius(head.game), bowls_in_place(head))
     if isinstance(spot, list):

@@ -26,22 +26,21 @@ _UNDONE_BY = {
 
 def merged(note: Note, correction: Corrected) -> Note | None:
     """The note with the correction in it; None for a kind of note that a correction can't change."""
+    changes: dict[str, Any] | None = None
     if isinstance(note, BowlRested | BowlMoved):
-        return note.model_copy(update={**merged_where(note, correction), **_owner(correction)})
-    if isinstance(note, JackMoved):
-        return _jack_moved(note, correction)
-    if isinstance(note, JackSet):
-        confirmed = {"confirmed": correction.confirmed or note.confirmed}
-        if correction.gap_m is None:
-            return note.model_copy(update=confirmed) if correction.confirmed else None
-        return note.model_copy(update={"length_m": correction.gap_m, "confirmed": correction.confirmed})
-    if isinstance(note, Measured) and correction.hour is None:
-        given = {"gap_m": correction.gap_m, "unit": correction.unit, **_owner(correction)}
-        given.pop("confirmed", None)
-        return note.model_copy(update={field: value for field, value in given.items() if value is not None})
-    if isinstance(note, EndFinished) and correction.side is not None:
-        return note.model_copy(update={"side": correction.side})
-    return None
+        changes = {**merged_where(note, correction), **_owner(correction)}
+    elif isinstance(note, JackMoved):
+        changes = _jack_moved(note, correction)
+    elif isinstance(note, JackSet) and correction.gap_m is not None:
+        changes = {"length_m": correction.gap_m}
+    elif isinstance(note, Measured) and correction.hour is None:
+        figure = {} if correction.gap_m is None else {"gap_m": correction.gap_m, "unit": correction.unit}
+        return note.model_copy(update={**figure, **_owner(correction)})
+    elif isinstance(note, EndFinished) and correction.side is not None:
+        changes = {"side": correction.side}
+    if changes is None or isinstance(note, Measured):
+        return None
+    return note.model_copy(update={**changes, "confirmed": correction.confirmed})
 
 
 def merged_where(where: Where, correction: Corrected) -> dict[str, Any]:
@@ -69,18 +68,17 @@ def two_distances(where: Where) -> bool:
     return where.along_m is not None or where.across_m is not None
 
 
-def _jack_moved(note: JackMoved, correction: Corrected) -> JackMoved:
+def _jack_moved(note: JackMoved, correction: Corrected) -> dict[str, Any]:
+    """A move told as a new length is corrected by a length, any other as far as towards an hour."""
     changed = merged_where(note, correction)
     if note.length_m is not None and correction.gap_m is not None and correction.hour is None:
-        changed |= {"length_m": correction.gap_m, "gap_m": None}
-    elif correction.hour is not None or correction.gap_m is not None:
-        changed |= {"length_m": None}
-    return note.model_copy(update={**changed, "confirmed": correction.confirmed or note.confirmed})
+        return {**changed, "length_m": correction.gap_m, "gap_m": None}
+    if correction.hour is not None or correction.gap_m is not None:
+        return {**changed, "length_m": None}
+    return changed
 
 
 def _owner(correction: Corrected) -> dict[str, Any]:
     """Whose and which, where those were said."""
-    given: dict[str, Any] = {"side": correction.side, "number": correction.number}
-    if correction.confirmed:
-        given["confirmed"] = True
+    given = {"side": correction.side, "number": correction.number}
     return {field: value for field, value in given.items() if value is not None}

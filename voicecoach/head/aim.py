@@ -1,0 +1,56 @@
+"""How far, and which way, the mark moves that the player aims at, for the last miss.
+
+Bowls sent on one line at different speeds finish on one straight line (Judson, "Taking Aim", 2002), so
+a miss is an angle at the mat: the mark moves by the miss's share of the distance (similar triangles).
+"""
+
+import math
+import statistics
+
+from voicecoach.head.blend import covariance_now
+from voicecoach.head.bodies import name_of
+from voicecoach.head.questions import refuse
+from voicecoach.head.values import AimAdvice, Bowl, Event, Head, Refused
+from voicecoach.understand.values import Aim
+
+SCATTER = 0.01
+"""The player's own scatter in line, metres across for each metre of length: 27 cm at 27 m (working value,
+our own choice), used until three bowls of this end show the player's own."""
+NEAREST_M = 1.0
+"""A bowl that stops nearer to the mat than this says nothing about its line."""
+
+
+def across_at(across_m: float, distance_m: float, at_m: float) -> float:
+    """The same line of sight at another distance from the mat line: similar triangles."""
+    return across_m * at_m / distance_m
+
+
+def aim(head: Head, note: Aim) -> Event | Refused:
+    """The advice for the player's last bowl, which is ours."""
+    at_m = note.at_m if note.at_m is not None else head.game.aim_at_m
+    if not at_m > 0:
+        return refuse("Say how far in front of the mat the mark is.")
+    ours = [bowl for bowl in head.bowls if bowl.side == "ours"]
+    if not ours or head.jack.x_m is None:
+        return refuse("There is no miss to go by: call the player's bowl first.")
+    last = ours[-1]
+    if last.x_m is None or last.y_m is None or last.y_m < NEAREST_M:
+        return refuse("The player's last bowl has no place: there is no miss to go by.")
+    wanted = across_at(head.jack.x_m, head.jack.y_m or 0.0, at_m)
+    shift = wanted - across_at(last.x_m, last.y_m, at_m)
+    scatter = _scatter(ours) * at_m
+    called = across_at(math.sqrt(max(0.0, covariance_now(head, last)[0])), last.y_m, at_m)
+    advice = AimAdvice(
+        shift_m=abs(shift),
+        towards="right" if shift > 0 else "left",
+        at_m=at_m,
+        spread_m=math.hypot(scatter, called),
+        leave_it=abs(shift) < scatter,
+    )
+    return Event(note=note, bowl=name_of(last), aim=advice)
+
+
+def _scatter(ours: list[Bowl]) -> float:
+    """Standard deviation of the player's lines, metres across for each metre of length."""
+    lines = [b.x_m / b.y_m for b in ours if b.x_m is not None and b.y_m is not None and b.y_m >= NEAREST_M]
+    return statistics.stdev(lines) if len(lines) >= 3 else SCATTER

@@ -1,0 +1,61 @@
+"""The game set or changed by voice, and where the caller stands."""
+
+from typing import Any
+
+from voicecoach.head.bodies import name_of
+from voicecoach.head.breaches import game_breaches, laws, question
+from voicecoach.head.jack import jack_set
+from voicecoach.head.questions import ask_whether, refuse
+from voicecoach.head.resize import resized
+from voicecoach.head.values import Ask, Event, Game, Head, Refused
+from voicecoach.head.which import which
+from voicecoach.understand.values import BowlName, GameSet, JackSet, Setting
+
+_SAID = tuple(field for field in GameSet.model_fields if field not in ("kind", "confirmed"))
+
+
+def game_set(head: Head, note: GameSet) -> Event | Ask | Refused:
+    """Set what was said; figures that a law doesn't allow are asked about first, all together."""
+    said = {field: value for field in _SAID if (value := getattr(note, field)) is not None}
+    if any(isinstance(value, float | int) and value <= 0 for value in said.values() if value is not False):
+        return refuse("A size or a length of nothing can't be set: say it again.")
+    game = head.game.model_copy(update=said)
+    breaches = game_breaches(head.game, game)
+    if breaches and not note.confirmed:
+        return ask_whether(question(breaches), note, laws(breaches))
+    if game.jack_m is not None and game.jack_m < game.shortest_jack_m:
+        game = game.model_copy(update={"shortest_jack_m": game.jack_m})
+    return _event(head, note, game)
+
+
+def _event(head: Head, note: GameSet, game: Game) -> Event | Ask | Refused:
+    bowls = resized(head, game)
+    if bowls is None:
+        return refuse("Bowls of that size do not fit where they were called: set it in the next end.")
+    facts: dict[str, Any] = {"bowls": bowls, "game": game}
+    if note.jack_m is not None and head.jack.state != "dead" and not head.finished:
+        sized = {(bowl.side, bowl.number): bowl for bowl in bowls}
+        as_set = head.model_copy(
+            update={
+                "game": game,
+                "bowls": tuple(sized.get((bowl.side, bowl.number), bowl) for bowl in head.bowls),
+            }
+        )
+        jack = jack_set(as_set, JackSet(length_m=note.jack_m, confirmed=True))
+        if not isinstance(jack, Event):
+            return jack
+        facts |= {"jack": jack.jack, "bowls": jack.bowls}
+    return Event(note=note, lead=note.lead, **facts)
+
+
+def setting(head: Head, note: Setting) -> Event | Ask | Refused:
+    """Where the caller stands changes how hours are read; every other setting is the listener's own."""
+    if note.name == "stands":
+        stood = "head" if "head" in note.value else "mat"
+        return Event(note=note, game=head.game.model_copy(update={"stood": stood}))
+    if note.name == "remark" and (note.side or note.number):
+        bowl = which(head, note)
+        if isinstance(bowl, Ask | Refused):
+            return bowl
+        return Event(note=note, bowl=bowl if isinstance(bowl, BowlName) else name_of(bowl))
+    return Event(note=note)

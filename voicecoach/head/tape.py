@@ -1,0 +1,115 @@
+"""A tape entered by the user: a bowl's gap, or which of two bowls it found nearer. Only this is measured."""
+
+from voicecoach.head.blend import covariance_now
+from voicecoach.head.bodies import Body, bowls_in_place, find, jack_in_place, name_of
+from voicecoach.head.clock import hour_of
+from voicecoach.head.estimate import Covariance
+from voicecoach.head.filing import FARTHEST_M
+from voicecoach.head.holding import LEVEL_M, counted, filed_gap
+from voicecoach.head.moves import jack_place
+from voicecoach.head.order import bowls_a_side
+from voicecoach.head.questions import ask, refuse
+from voicecoach.head.resize import at_gap
+from voicecoach.head.spoken import bowl as bowl_words
+from voicecoach.head.values import Ask, Bowl, Call, Event, Head, Refused
+from voicecoach.head.which import which
+from voicecoach.understand.values import BowlName, Measured, Where
+
+_APART_M = 0.001
+"""How far apart two bowls are filed of which a tape only said which is nearer."""
+
+
+def measured(head: Head, note: Measured) -> Event | Ask | Refused:
+    """Put the tape's figure, or the tape's order, in place of what was judged by eye."""
+    bowl = which(head, note)
+    if isinstance(bowl, BowlName):
+        return refuse(f"{bowl_words(bowl)} has not been called in this end.")
+    if not isinstance(bowl, Bowl):
+        return bowl
+    if bowl.x_m is None or head.jack.x_m is None:
+        return refuse(f"{bowl_words(name_of(bowl))} or the jack is dead: there is nothing to measure.")
+    if note.gap_m is not None:
+        return _taped(head, bowl, note, note.gap_m)
+    if note.nearer_than is not None:
+        return _nearer(head, bowl, note, note.nearer_than)
+    return ask("gap", "what does the tape say?", note)
+
+
+def _taped(head: Head, bowl: Bowl, note: Measured, gap_m: float) -> Event | Refused:
+    if not 0 <= gap_m <= FARTHEST_M:
+        return refuse("No tape is that long: say the distance again.")
+    spot = at_gap(head, bowl, gap_m, _others(head, bowl))
+    if spot is None:
+        return refuse("There is no room for it at that distance: measure the other bowl too.")
+    jack = jack_place(head)
+    where = Where(gap_m=gap_m, unit=note.unit, hour=hour_of(spot[0] - jack[0], spot[1] - jack[1]))
+    call = Call(where=where, jack_moves=len(head.jack_moves), stood="tape", relative_sd=0.0)
+    said = bowl.said.model_copy(update={"gap_m": gap_m, "unit": note.unit}) if bowl.said else None
+    changed = bowl.model_copy(
+        update={"x_m": spot[0], "y_m": spot[1], "calls": (*bowl.calls, call), "said": said}
+    )
+    return _event(head, note, [changed])
+
+
+def _nearer(head: Head, bowl: Bowl, note: Measured, other: BowlName) -> Event | Refused:
+    """Keep the order that the tape found; places that say otherwise are moved to where they meet."""
+    far = find(head, other)
+    if far is None or far.x_m is None or far is bowl:
+        return refuse(f"{bowl_words(other)} does not lie on the green: there is nothing to compare.")
+    pairs = [pair for pair in head.nearer if set(pair) != {name_of(bowl), other}]
+    pair = (name_of(bowl), other)
+    if filed_gap(head, bowl) < filed_gap(head, far) - LEVEL_M:
+        return _event(head, note, []).model_copy(update={"nearer": (*pairs, pair)})
+    if _by_tape(bowl) and _by_tape(far):
+        return refuse("The tape's own figures say otherwise: measure both again.")
+    middle = _middle(head, bowl, far)
+    spots = [(bowl, max(0.0, middle - _APART_M / 2)), (far, middle + _APART_M / 2)]
+    changed: list[Bowl] = []
+    for moving, gap in spots:
+        now = head.model_copy(update={"bowls": tuple(_with(head.bowls, changed))})
+        spot = at_gap(now, moving, gap, _others(now, moving))
+        if spot is None:
+            return refuse("There is no room for them in that order: measure each of them.")
+        changed.append(moving.model_copy(update={"x_m": spot[0], "y_m": spot[1]}))
+    return _event(head, note, changed).model_copy(update={"nearer": (*pairs, pair)})
+
+
+def _with(bowls: tuple[Bowl, ...], changed: list[Bowl]) -> list[Bowl]:
+    new = {name_of(bowl): bowl for bowl in changed}
+    return [new.get(name_of(bowl), bowl) for bowl in bowls]
+
+
+def _middle(head: Head, one: Bowl, other: Bowl) -> float:
+    """The gap that both calls make likeliest for two bowls that lie about level."""
+    weights = [1 / max(_spread(covariance_now(head, bowl)), 1e-9) for bowl in (one, other)]
+    gaps = [filed_gap(head, bowl) for bowl in (one, other)]
+    return sum(w * g for w, g in zip(weights, gaps, strict=True)) / sum(weights)
+
+
+def _spread(covariance: Covariance) -> float:
+    return covariance[0] + covariance[1]
+
+
+def _by_tape(bowl: Bowl) -> bool:
+    return bowl.calls[-1].stood == "tape"
+
+
+def _others(head: Head, bowl: Bowl) -> list[Body]:
+    return bowls_in_place(head, without=name_of(bowl)) + jack_in_place(head)
+
+
+def _event(head: Head, note: Measured, changed: list[Bowl]) -> Event:
+    """The event, with a word where it comes early (law 23.3) or changes a score that was noted."""
+    after = head.model_copy(update={"bowls": tuple(_with(head.bowls, changed))})
+    early = head.game.format is not None and len(head.bowls) < 2 * bowls_a_side(head.game)
+    remarks = ["the last bowl has not been called"] if early and not head.finished else []
+    if head.finished and counted(after) != counted(head):
+        remarks.append("this changes who holds: correct the score if it was noted otherwise")
+    name = BowlName(side=note.side, number=note.number) if note.side and note.number else None
+    return Event(
+        note=note,
+        bowl=name or (name_of(changed[0]) if changed else None),
+        bowls=tuple(changed),
+        law="23.3" if early and not head.finished else None,
+        remarks=tuple(remarks),
+    )

@@ -1,0 +1,34 @@
+"""Which bowl a note means that speaks of one that lies: by its name, or by what leaves only one."""
+
+from voicecoach.head.bodies import find, name_of
+from voicecoach.head.questions import ask, refuse
+from voicecoach.head.spoken import bowl as bowl_words
+from voicecoach.head.values import Ask, Bowl, Head, Refused
+from voicecoach.understand.values import BowlMoved, BowlName, Measured, Setting
+
+AboutOne = BowlMoved | Measured | Setting
+
+
+def which(head: Head, note: AboutOne) -> Bowl | BowlName | Ask | Refused:
+    """The bowl meant; its bare name where no such bowl was called yet."""
+    if note.side is not None and note.number is not None:
+        name = BowlName(side=note.side, number=note.number)
+        return find(head, name) or name
+    meant = [
+        bowl
+        for bowl in head.bowls
+        if (note.side is None or bowl.side == note.side)
+        and (bowl.number == note.number if note.number is not None else bowl.state != "dead")
+    ]
+    if len(meant) == 1:
+        return meant[0]
+    if not meant:
+        return refuse("No such bowl has been called in this end: say whose and which.")
+    choices = [(bowl_words(name_of(bowl)), _named(note, bowl)) for bowl in meant]
+    if note.number is not None:
+        return ask("side", f"{' or '.join(words for words, _ in choices)}?", note, choices)
+    return ask("number", "which bowl?", note, choices)
+
+
+def _named(note: AboutOne, bowl: Bowl) -> AboutOne:
+    return note.model_copy(update={"side": bowl.side, "number": bowl.number})
