@@ -84,8 +84,9 @@ def _voice() -> str:
 
 def _round_trip() -> str:
     """The voice says a note, the recogniser hears it, and it must mean what was said."""
+    model = model_store.model_path()
     book = phrasebook.load()
-    recogniser = Recogniser(model_store.model_path(), book)
+    recogniser = Recogniser(model, book)
     with Voice() as voice:
         sound = voice.render(NOTE)
     stream = ToMono16k(sound.rate_hz)
@@ -95,7 +96,8 @@ def _round_trip() -> str:
     meant = Understanding(book).read(heard, Expected())
     if not isinstance(meant, Ranked) or meant.notes[0] != MEANT:
         raise Problem(
-            f"The voice said: {NOTE}. The recogniser heard: {heard.text or 'nothing'}. Run: voicecoach setup"
+            f"The voice said: {NOTE}. The recogniser heard: {heard.text or 'nothing'}. "
+            "Run voicecoach setup; if that doesn't help, work with typed notes: voicecoach tell"
         )
     return f"The voice said a note, and {took:.1f} seconds later it was understood: {heard.text}."
 

@@ -2,6 +2,8 @@
 
 import hashlib
 import shutil
+import subprocess
+import sys
 import zipfile
 from pathlib import Path
 
@@ -85,14 +87,38 @@ def use(manifest: Manifest, folder: Path, monkeypatch: pytest.MonkeyPatch) -> No
     monkeypatch.setattr(places, "manifest", lambda: path)
 
 
-@pytest.fixture
-def installed(tmp_path: Path) -> Path:
-    """A folder from which the program runs as an installed wheel does: nothing of the checkout is near."""
+@pytest.fixture(scope="session")
+def installed(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """A folder with the program installed from a wheel that was built from its source archive.
+
+    Put it on PYTHONPATH: nothing of the checkout is used then.
+    """
+    folder = tmp_path_factory.mktemp("installed")
     root = places.checkout()
     assert root is not None
-    ignore = shutil.ignore_patterns("__pycache__")
-    shutil.copytree(root / "voicecoach", tmp_path / "installed" / "voicecoach", ignore=ignore)
-    (tmp_path / "installed" / "voicecoach" / "models").mkdir()
-    shutil.copy(root / "models" / "manifest.json", tmp_path / "installed" / "voicecoach" / "models")
-    shutil.copytree(root / "scenarios", tmp_path / "installed" / "voicecoach" / "scenarios", ignore=ignore)
-    return tmp_path / "installed"
+    copy = folder / "checkout"
+    ignore = shutil.ignore_patterns(".*", "vosk-*", "__pycache__", "*.egg-info", "build", "dist", "out")
+    shutil.copytree(root, copy, ignore=ignore)
+    _run(copy, "-c", "import setuptools.build_meta as build; build.build_sdist('../sdist')")
+    shutil.unpack_archive(next((folder / "sdist").glob("voicecoach-*.tar.gz")), folder / "unpacked")
+    source = next((folder / "unpacked").iterdir())
+    pip = ("-m", "pip", "--quiet", "--disable-pip-version-check")
+    _run(
+        source,
+        *pip,
+        "wheel",
+        "--no-index",
+        "--no-deps",
+        "--no-build-isolation",
+        "--wheel-dir",
+        "../../wheel",
+        ".",
+    )
+    wheel = next((folder / "wheel").glob("voicecoach-*.whl"))
+    _run(folder, *pip, "install", "--no-index", "--no-deps", "--target", "site", str(wheel))
+    return folder / "site"
+
+
+def _run(folder: Path, *words: str) -> None:
+    done = subprocess.run([sys.executable, *words], cwd=folder, capture_output=True, text=True, check=False)
+    assert done.returncode == 0, done.stdout + done.stderr

@@ -64,7 +64,7 @@ def test_a_microphone_that_is_not_there_is_named_with_those_that_are() -> None:
 
 
 def test_without_the_model_every_way_to_get_it_is_listed(installed: Path, tmp_path: Path) -> None:
-    checked = _check(cwd=installed, XDG_DATA_HOME=str(tmp_path / "data"))
+    checked = _check(cwd=tmp_path, PYTHONPATH=str(installed), XDG_DATA_HOME=str(tmp_path / "data"))
     assert checked.returncode == 4
     assert "Speech model: does not work." in checked.stdout
     assert "voicecoach setup --model" in checked.stdout

@@ -226,8 +226,8 @@ def test_an_installed_program_keeps_its_model_in_the_users_data_folder(
     script = "from voicecoach import places; print(places.models(), places.manifest().is_file())"
     shown = subprocess.run(
         [sys.executable, "-c", script],
-        cwd=installed,
-        env={"XDG_DATA_HOME": str(tmp_path / "data"), "HOME": str(tmp_path)},
+        cwd=tmp_path,
+        env={"PYTHONPATH": str(installed), "XDG_DATA_HOME": str(tmp_path / "data")},
         capture_output=True,
         text=True,
         check=True,
