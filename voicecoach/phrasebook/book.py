@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import random
+from collections import Counter
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from functools import cached_property, lru_cache
@@ -24,6 +25,7 @@ from voicecoach.phrasebook.sampling import Sampler
 from voicecoach.phrasebook.spelling import Spelling
 from voicecoach.understand.values import OpenQuestion
 
+_Loader = getattr(yaml, "CSafeLoader", yaml.SafeLoader)
 FILES = (
     "spelling",
     "numbers",
@@ -32,6 +34,7 @@ FILES = (
     "questions",
     "game",
     "listening",
+    "orders",
     "answers",
     "decoys",
 )
@@ -78,7 +81,7 @@ class PhraseBook:
             Order(compile_rule(say), entry["kind"]) for entry in data["orders"] for say in entry["say"]
         )
         self.fillers: dict[str, list[str]] = data["fillers"]
-        self.spelling = Spelling(data["units"], data["homophones"], data["heard"])
+        self.spelling = Spelling(data["units"], data["homophones"], data["typed"], data["heard"])
         self.asking: dict[str, Any] = data["asking"]
         self._answers: dict[str, list[str]] = data["answers"]
         self._decoys: list[str] = data["decoys"]
@@ -108,6 +111,17 @@ class PhraseBook:
         """Whole sentences as the recogniser spells them, the same for the same seed."""
         nodes = [order.node for order in self.orders] + [command.node for command in self.commands]
         return self._sampler.sentences(nodes, count, random.Random(seed))
+
+    def drawn(self, each: int, seed: int) -> list[tuple[str, str]]:
+        """So many sentences from every template, each with the kind of note it should be."""
+        rng, used = random.Random(seed), Counter[tuple[int, int]]()
+        templates = [(order.kind, order.node) for order in self.orders]
+        templates += [(command.kind, command.node) for command in self.commands]
+        return [
+            (kind, " ".join(self.spelling.speak(self._sampler.draw(node, used, rng), rng)))
+            for kind, node in templates
+            for _ in range(each)
+        ]
 
     def slot_phrases(self) -> list[str]:
         """Phrases for one piece of a note alone: every hour, owner, number and word for where."""
@@ -163,6 +177,6 @@ def load() -> PhraseBook:
     folder = resources.files("voicecoach.phrasebook")
     for name in FILES:
         text = (folder / f"{name}.yaml").read_text(encoding="utf-8")
-        for section, value in yaml.safe_load(text).items():
+        for section, value in yaml.load(text, _Loader).items():
             _merge(data, section, value)
     return PhraseBook(data)

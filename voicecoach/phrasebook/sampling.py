@@ -6,14 +6,19 @@ import itertools
 import random
 from collections import Counter
 from collections.abc import Iterator, Mapping, Sequence
+from math import prod
 from typing import TypeVar
 
-from voicecoach.phrasebook.grammar import Choice, Constant, Literal, Node, Reference
+from voicecoach.phrasebook.grammar import Choice, Constant, Constants, Literal, Node, Reference
 from voicecoach.phrasebook.grammar import Sequence as Parts
 from voicecoach.phrasebook.spelling import Spelling
 
 T = TypeVar("T")
 Lists = Mapping[str, Mapping[str, Constant]]
+Used = Counter[tuple[int, int]]
+
+SMALL = 60
+"""A template with no more sentences than this is written out in full."""
 
 
 class Sampler:
@@ -26,34 +31,48 @@ class Sampler:
 
     def sentences(self, nodes: Sequence[Node], count: int, rng: random.Random) -> list[str]:
         """That many different sentences, evenly from all templates (fewer if the book has fewer)."""
-        used: Counter[tuple[int, int]] = Counter()
-        found: dict[str, None] = {}
-        for _ in range(20 * count):
-            if len(found) >= count:
+        small = [node for node in nodes if self._size(node) <= SMALL]
+        large = [node for node in nodes if self._size(node) > SMALL]
+        written = dict.fromkeys(form for node in small for form in self.all_of(node))
+        found = dict.fromkeys(rng.sample(list(written), min(len(written), count // 2)))
+        used: Used = Counter()
+        for _ in range(4 * count):
+            if len(found) >= count or not large:
                 break
-            node = _least_used(nodes, used, id(nodes), rng)
-            words = self._draw(node, used, rng)
+            words = self.draw(_least_used(large, used, id(large), rng), used, rng)
             found.setdefault(" ".join(self._spelling.speak(words, rng)))
         return list(found)
 
-    def _draw(self, node: Node, used: Counter[tuple[int, int]], rng: random.Random) -> list[str]:
+    def draw(self, node: Node, used: Used, rng: random.Random) -> list[str]:
+        """One sentence of a template, in the book's spelling."""
         if isinstance(node, Literal):
             return [node.word]
         if isinstance(node, Parts):
-            return [word for item in node.items for word in self._draw(item, used, rng)]
+            return [word for item in node.items for word in self.draw(item, used, rng)]
         if isinstance(node, Choice):
-            return self._draw(_least_used(node.items, used, id(node), rng), used, rng)
+            return self.draw(_least_used(node.items, used, id(node), rng), used, rng)
         if isinstance(node, Reference):
             if node.name in self._rules:
-                return self._draw(self._rules[node.name], used, rng)
-            phrases = list(self._lists[node.name])
-            return _least_used(phrases, used, id(self._lists[node.name]), rng).split()
+                return self.draw(self._rules[node.name], used, rng)
+            entries = self._lists[node.name]
+            return _least_used(list(entries), used, id(entries), rng).split()
         return []
 
     def all_of(self, node: Node) -> list[str]:
         """Every sentence of a small template, in every spelling the recogniser may use."""
         plain = {" ".join(words) for words in self._every(node)}
         return sorted({form for phrase in plain if phrase for form in self._spelling.spoken(phrase)})
+
+    def _size(self, node: Node) -> int:
+        """How many sentences a template has (counting twice what can be said in two ways)."""
+        if isinstance(node, Parts):
+            return prod(self._size(item) for item in node.items)
+        if isinstance(node, Choice):
+            return sum(self._size(item) for item in node.items)
+        if isinstance(node, Reference):
+            rule = self._rules.get(node.name)
+            return self._size(rule) if rule else len(self._lists[node.name])
+        return 1
 
     def _every(self, node: Node) -> Iterator[tuple[str, ...]]:
         if isinstance(node, Literal):
@@ -64,16 +83,15 @@ class Sampler:
         elif isinstance(node, Choice):
             for item in node.items:
                 yield from self._every(item)
-        elif isinstance(node, Reference) and node.name in self._rules:
-            yield from self._every(self._rules[node.name])
-        elif isinstance(node, Reference):
-            for phrase in self._lists[node.name]:
-                yield tuple(phrase.split())
-        else:
+        elif isinstance(node, Constants):
             yield ()
+        elif node.name in self._rules:
+            yield from self._every(self._rules[node.name])
+        else:
+            yield from (tuple(phrase.split()) for phrase in self._lists[node.name])
 
 
-def _least_used(items: Sequence[T], used: Counter[tuple[int, int]], owner: int, rng: random.Random) -> T:
+def _least_used(items: Sequence[T], used: Used, owner: int, rng: random.Random) -> T:
     least = min(used[owner, index] for index in range(len(items)))
     index = rng.choice([index for index in range(len(items)) if used[owner, index] == least])
     used[owner, index] += 1

@@ -5,8 +5,11 @@ from __future__ import annotations
 import random
 from collections.abc import Iterable, Mapping, Sequence
 
-SINGULAR_AFTER = frozenset({"one", "a", "an", "half", "quarter"})
-"""After these a unit is spoken in the singular."""
+ONE = frozenset({"one", "a", "an"})
+"""After these a unit is spoken in the singular, unless they end a longer number."""
+ENDS_NUMBER = frozenset(
+    {"point", "twenty", "thirty", "forty", "fifty", "sixty", "seventy", "eighty", "ninety"}
+)
 
 
 class Spelling:
@@ -16,6 +19,7 @@ class Spelling:
         self,
         units: Mapping[str, Mapping[str, list[str]]],
         homophones: Mapping[str, list[str]],
+        typed: Mapping[str, str],
         heard: Mapping[str, str],
     ) -> None:
         self._one = {word: forms["one"] for word, forms in units.items()}
@@ -23,6 +27,7 @@ class Spelling:
         self._canonical = {
             form: word for word, forms in units.items() for form in [*forms["one"], *forms["many"]]
         }
+        self._canonical.update(typed)
         self._sound = {form: word for word, forms in homophones.items() for form in forms}
         self._heard = dict(heard)
 
@@ -42,21 +47,25 @@ class Spelling:
 
     def speak(self, words: Sequence[str], rng: random.Random) -> list[str]:
         """The words as the recogniser writes them; of two spellings of a unit, either."""
-        before = ["", *words[:-1]]
-        return [rng.choice(self._forms(word, last)) for last, word in zip(before, words, strict=True)]
+        return [rng.choice(forms) for forms in self._choices(words)]
 
     def spoken(self, phrase: str) -> list[str]:
         """The phrase as the recogniser writes it, with all its units in one spelling or in the other."""
-        words = phrase.split()
-        choices = [self._forms(word, last) for last, word in zip(["", *words[:-1]], words, strict=True)]
+        choices = self._choices(phrase.split())
         longest = max(len(forms) for forms in choices)
         return sorted({" ".join(forms[i % len(forms)] for forms in choices) for i in range(longest)})
 
-    def _forms(self, word: str, before: str) -> list[str]:
+    def _choices(self, words: Sequence[str]) -> list[list[str]]:
+        """The forms of each word where it stands."""
+        padded = ["", "", *words]
+        return [self._forms(word, padded[at : at + 2]) for at, word in enumerate(words)]
+
+    def _forms(self, word: str, before: Sequence[str]) -> list[str]:
         unit = self.canonical(word)
         if unit not in self._one:
             return [self._heard.get(word, word)]
-        return self._one[unit] if before in SINGULAR_AFTER else self._many[unit]
+        single = bool(before) and before[-1] in ONE and before[0] not in ENDS_NUMBER
+        return self._one[unit] if single else self._many[unit]
 
     def heard_forms(self, words: Iterable[str]) -> set[str]:
         """Every form in which the recogniser may write these words."""

@@ -5,10 +5,10 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import Any
 
-from voicecoach.phrasebook.book import PhraseBook
 from voicecoach.understand.bag import split
 from voicecoach.understand.chart import Chart
 from voicecoach.understand.draft import Draft, gather
+from voicecoach.understand.index import Index
 from voicecoach.understand.placing import DIRECTIONS, Meaning, disputed_note, fits, missing_slot
 from voicecoach.understand.values import Declined, Note, OpenQuestion, Where
 
@@ -17,7 +17,7 @@ ANSWER_COST = -1.0
 
 
 def answers(
-    book: PhraseBook, chart: Chart, start: int, end: int, question: OpenQuestion
+    index: Index, chart: Chart, start: int, end: int, question: OpenQuestion
 ) -> Iterator[tuple[float, Meaning]]:
     """Every way in which these words answer the question."""
     for answer, choice in zip(question.answers, question.choices, strict=False):
@@ -26,7 +26,7 @@ def answers(
     if question.slot == "yes or no":
         yield from _yes_or_no(chart, start, end, question)
     else:
-        yield from _filled(book, chart, start, end, question)
+        yield from _filled(index, chart, start, end, question)
 
 
 def _yes_or_no(chart: Chart, start: int, end: int, question: OpenQuestion) -> Iterator[tuple[float, Meaning]]:
@@ -44,11 +44,11 @@ def _confirmed(note: Note) -> dict[str, bool]:
 
 
 def _filled(
-    book: PhraseBook, chart: Chart, start: int, end: int, question: OpenQuestion
+    index: Index, chart: Chart, start: int, end: int, question: OpenQuestion
 ) -> Iterator[tuple[float, Meaning]]:
     """Words that only fill the slot: the choice that has them, or the waiting note with them."""
-    bag = [*book.bags["answer"], *(["bare_hour"] if question.slot == "hour" else [])]
-    for way in split(chart, bag, [start], end).get(start, []):
+    bag = "hour answer" if question.slot == "hour" else "answer"
+    for way in split(chart, index, bag, [start], end).get(start, []):
         draft = gather([piece for piece in way.pieces if piece.part != "fix"])
         said = _said(draft, question) if draft else None
         if said:

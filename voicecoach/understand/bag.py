@@ -6,6 +6,7 @@ from collections.abc import Sequence
 from typing import Any, NamedTuple
 
 from voicecoach.understand.chart import Chart, fold
+from voicecoach.understand.index import Index
 
 SMALL_PIECES = frozenset({"glue", "and"})
 SMALL_COST = 0.2
@@ -28,22 +29,22 @@ class Way(NamedTuple):
     pieces: tuple[Piece, ...]
 
 
-def split(chart: Chart, bag: Sequence[str], starts: Sequence[int], end: int) -> dict[int, list[Way]]:
+def split(chart: Chart, index: Index, bag: str, starts: Sequence[int], end: int) -> dict[int, list[Way]]:
     """For each start, every way to explain all words up to `end` with the bag's parts, cheapest first."""
     rest: dict[int, list[Way]] = {end: [Way(0.0, ())]}
     for at in range(end - 1, min(starts) - 1, -1):
         ways = [
             Way(cost + way.cost, (piece, *way.pieces))
-            for cost, piece, after in _pieces_at(chart, bag, at, end)
+            for cost, piece, after in _pieces_at(chart, index.parts(bag, chart.sounds[at]), at, end)
             for way in rest[after]
         ]
         rest[at] = sorted(ways, key=lambda way: way.cost)[:WAYS_KEPT]
     return {start: rest[start] for start in starts if start < end}
 
 
-def _pieces_at(chart: Chart, bag: Sequence[str], at: int, end: int) -> list[tuple[float, Piece, int]]:
+def _pieces_at(chart: Chart, parts: Sequence[str], at: int, end: int) -> list[tuple[float, Piece, int]]:
     found = []
-    for part in bag:
+    for part in parts:
         own = SMALL_COST if part in SMALL_PIECES else PIECE_COST
         for match in chart.part(part, at):
             if at < match.end <= end:

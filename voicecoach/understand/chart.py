@@ -5,9 +5,9 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping, Sequence
 from typing import Any, NamedTuple
 
-from voicecoach.phrasebook.book import Command, PhraseBook
 from voicecoach.phrasebook.grammar import Choice, Constants, Literal, Node, Reference
 from voicecoach.phrasebook.grammar import Sequence as Parts
+from voicecoach.understand.index import Index
 
 Captures = tuple[tuple[str, Any], ...]
 Maker = Callable[[Mapping[str, Any]], Any]
@@ -24,78 +24,6 @@ class Match(NamedTuple):
     captures: Captures
 
 
-class Index:
-    """Which words each rule can begin with, and which it can't do without: made once for a book."""
-
-    def __init__(self, book: PhraseBook) -> None:
-        self.book = book
-        self.sound = book.spelling.sound
-        self._starts: dict[int, frozenset[str] | None] = {}
-        self.lists = {
-            name: [(tuple(phrase.split()), value) for phrase, value in entries.items()]
-            for name, entries in book.lists.items()
-        }
-        self._by_first: dict[str, dict[str, list[tuple[tuple[str, ...], Any]]]] = {}
-        for name, entries in self.lists.items():
-            first = self._by_first.setdefault(name, {})
-            for words, value in entries:
-                first.setdefault(self.sound(words[0]), []).append((words, value))
-        self._commands: dict[str, list[Command]] = {}
-        for command in book.commands:
-            for sound in self.starts(command.node) or ():
-                self._commands.setdefault(sound, []).append(command)
-
-    def entries(self, name: str, word: str) -> list[tuple[tuple[str, ...], Any]]:
-        """The entries of a list that begin with a word that sounds like this one."""
-        return self._by_first[name].get(self.sound(word), [])
-
-    def commands(self, word: str) -> list[Command]:
-        """The book's whole sentences that can begin with a word that sounds like this one."""
-        return self._commands.get(self.sound(word), [])
-
-    def starts(self, node: Node) -> frozenset[str] | None:
-        """The sounds a node can begin with; None when it may be empty."""
-        if id(node) not in self._starts:
-            self._starts[id(node)] = self._find_starts(node)
-        return self._starts[id(node)]
-
-    def _find_starts(self, node: Node) -> frozenset[str] | None:
-        if isinstance(node, Literal):
-            return frozenset({self.sound(node.word)})
-        if isinstance(node, Reference):
-            rule = self.book.rules.get(node.name)
-            return self.starts(rule) if rule else frozenset(self._by_first[node.name])
-        if isinstance(node, Choice):
-            options = [self.starts(item) for item in node.items]
-            return None if None in options else frozenset().union(*(o for o in options if o))
-        return self._sequence_starts(node)
-
-    def _sequence_starts(self, node: Node) -> frozenset[str] | None:
-        found: frozenset[str] = frozenset()
-        for item in node.items if isinstance(node, Parts) else ():
-            starts = self.starts(item)
-            if starts is not None:
-                return found | starts
-            found |= self._optional_starts(item)
-        return None
-
-    def _optional_starts(self, node: Node) -> frozenset[str]:
-        """The sounds that a node that may be empty can begin with when it isn't."""
-        if isinstance(node, Choice):
-            return frozenset().union(*(self.starts(i) or self._optional_starts(i) for i in node.items))
-        if isinstance(node, Reference) and node.name in self.book.rules:
-            return self._optional_starts(self.book.rules[node.name])
-        if isinstance(node, Parts):
-            found: frozenset[str] = frozenset()
-            for item in node.items:
-                starts = self.starts(item)
-                found |= starts if starts is not None else self._optional_starts(item)
-                if starts is not None:
-                    break
-            return found
-        return frozenset()
-
-
 class Chart:
     """All matches of the book's rules in one line; each rule is tried once at each word."""
 
@@ -103,48 +31,41 @@ class Chart:
         self.words = words
         self._index = index
         self._makers = makers
-        self._sounds = [index.sound(word) for word in words]
+        self.sounds = [*(index.sound(word) for word in words), ""]
+        """The words' sounds, and a last one that no template begins with."""
         self._found: dict[tuple[str, int], list[Match]] = {}
-
-    def match(self, node: Node, at: int) -> list[Match]:
-        """Every stretch from word `at` on that the node explains."""
-        starts = self._index.starts(node)
-        if starts is not None and (at >= len(self.words) or self._sounds[at] not in starts):
-            return []
-        if isinstance(node, Literal):
-            return [Match(at + 1, self._cost(at, node.word), ())]
-        if isinstance(node, Choice):
-            return [found for item in node.items for found in self.match(item, at)]
-        if isinstance(node, Parts):
-            return self._sequence(node, at)
-        if isinstance(node, Constants):
-            return [_constant(at, node)]
-        return self._reference(node, at)
 
     def part(self, name: str, at: int) -> list[Match]:
         """Every stretch from word `at` on that a part of the book explains."""
         key = (f"part {name}", at)
         if key not in self._found:
-            self._found[key] = self.match(self._index.book.parts[name], at)
+            self._found[key] = self._match(self._index.book.parts[name], at)
         return self._found[key]
 
     def rule(self, name: str, at: int) -> list[Match]:
         """Every stretch from word `at` on that a rule of the book explains."""
-        return self._reference(Reference(name), at) if at < len(self.words) else []
+        return self._named(name, at)
+
+    def whole(self, node: Node, start: int, end: int) -> list[Match]:
+        """The ways in which a node explains just the words from `start` to `end`."""
+        return [found for found in self._match(node, start) if found.end == end]
 
     def said(self, phrase: str, start: int, end: int) -> list[float]:
         """The cost of the words from `start` to `end` being this phrase; empty when they aren't."""
         words = [self._index.book.spelling.canonical(word) for word in phrase.split()]
-        if [self._index.sound(word) for word in words] != self._sounds[start:end]:
-            return []
-        return [sum(self._cost(start + offset, word) for offset, word in enumerate(words))]
+        cost = self._phrase(words, start)
+        return [] if cost is None or start + len(words) != end else [cost]
 
-    def whole(self, node: Node, start: int, end: int) -> list[Match]:
-        """The ways in which a node explains just the words from `start` to `end`."""
-        return [found for found in self.match(node, start) if found.end == end]
-
-    def _cost(self, at: int, word: str) -> float:
-        return 0.0 if self.words[at] == word else SOUND_COST
+    def _match(self, node: Node, at: int) -> list[Match]:
+        if isinstance(node, Choice):
+            options = self._index.options(node, self.sounds[at])
+            return [found for item in options for found in self._match(item, at)]
+        if isinstance(node, Parts):
+            return self._sequence(node, at)
+        if isinstance(node, Literal):
+            cost = self._phrase((node.word,), at)
+            return [] if cost is None else [Match(at + 1, cost, ())]
+        return [_constant(at, node)] if isinstance(node, Constants) else self._reference(node, at)
 
     def _sequence(self, node: Parts, at: int) -> list[Match]:
         found = [Match(at, 0.0, ())]
@@ -152,28 +73,44 @@ class Chart:
             found = [
                 Match(after.end, before.cost + after.cost, before.captures + after.captures)
                 for before in found
-                for after in self.match(item, before.end)
+                for after in self._match(item, before.end)
             ]
+            if not found:
+                break
         return found
 
+    def _phrase(self, words: Sequence[str], at: int) -> float | None:
+        """What it costs to take the words at `at` for these; None when they don't sound like them."""
+        cost = 0.0
+        for offset, word in enumerate(words, at):
+            if self.sounds[offset : offset + 1] != [self._index.sound(word)]:
+                return None
+            cost += 0.0 if self.words[offset] == word else SOUND_COST
+        return cost
+
     def _reference(self, node: Reference, at: int) -> list[Match]:
-        key = (node.name, at)
-        if key not in self._found:
-            rule = self._index.book.rules.get(node.name)
-            self._found[key] = self.match(rule, at) if rule else self._listed(node.name, at)
-        if node.slot is None:
-            return self._found[key]
+        found = self._named(node.name, at)
+        if node.slot is None or not found:
+            return found
         maker = self._makers.get(node.name, _value)
-        valued = ((found, maker(fold(found.captures))) for found in self._found[key])
-        return [Match(f.end, f.cost, ((node.slot, value),)) for f, value in valued if value is not None]
+        valued = ((each, maker(fold(each.captures))) for each in found)
+        return [
+            Match(each.end, each.cost, ((node.slot, value),)) for each, value in valued if value is not None
+        ]
+
+    def _named(self, name: str, at: int) -> list[Match]:
+        key = (name, at)
+        if key not in self._found:
+            rule = self._index.book.rules.get(name)
+            self._found[key] = self._match(rule, at) if rule else self._listed(name, at)
+        return self._found[key]
 
     def _listed(self, name: str, at: int) -> list[Match]:
         found = []
-        for phrase, value in self._index.entries(name, self.words[at]):
-            end = at + len(phrase)
-            if tuple(self._sounds[at:end]) == tuple(self._index.sound(word) for word in phrase):
-                cost = sum(self._cost(at + offset, word) for offset, word in enumerate(phrase))
-                found.append(Match(end, cost, (("value", value),)))
+        for phrase, value in self._index.entries(name, self.sounds[at]):
+            cost = self._phrase(phrase, at)
+            if cost is not None:
+                found.append(Match(at + len(phrase), cost, (("value", value),)))
         return found
 
 

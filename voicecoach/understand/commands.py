@@ -8,7 +8,8 @@ from typing import Any
 from pydantic import TypeAdapter, ValidationError
 
 from voicecoach.phrasebook.book import Command
-from voicecoach.understand.chart import Chart, Index, fold
+from voicecoach.understand.chart import Chart, fold
+from voicecoach.understand.index import Index
 from voicecoach.understand.pieces import Gap
 from voicecoach.understand.placing import Meaning
 from voicecoach.understand.values import Expected, Note
@@ -22,7 +23,7 @@ def commands(
     index: Index, chart: Chart, start: int, end: int, expected: Expected
 ) -> Iterator[tuple[float, Meaning]]:
     """Every whole sentence of the book that these words can be."""
-    for command in index.commands(chart.words[start]):
+    for command in index.commands(chart.sounds[start]):
         if command.when and not getattr(expected, command.when):
             continue
         for match in chart.whole(command.node, start, end):

@@ -6,11 +6,11 @@ from collections import Counter
 from collections.abc import Callable, Iterator, Sequence
 from typing import Any
 
-from voicecoach.phrasebook.book import PhraseBook
 from voicecoach.understand import placing
 from voicecoach.understand.bag import Piece, split
 from voicecoach.understand.chart import Chart
 from voicecoach.understand.draft import gather
+from voicecoach.understand.index import Index
 from voicecoach.understand.pieces import Gap
 from voicecoach.understand.placing import Meaning
 from voicecoach.understand.values import Expected, GameSet
@@ -49,11 +49,11 @@ READERS: dict[str, Reader] = {"bowl": bowl, "jack": jack, "game": game}
 
 
 def free(
-    book: PhraseBook, chart: Chart, starts: Sequence[int], end: int, expected: Expected
+    index: Index, chart: Chart, starts: Sequence[int], end: int, expected: Expected
 ) -> Iterator[tuple[float, int, Meaning]]:
     """Every note that pieces in any order make of the words up to `end`, with where it starts."""
     for name, reader in READERS.items():
-        for start, ways in split(chart, book.bags[name], starts, end).items():
+        for start, ways in split(chart, index, name, starts, end).items():
             for way in ways:
                 meaning = reader(way.pieces, expected)
                 if meaning:

@@ -7,9 +7,10 @@ from collections.abc import Iterator
 from voicecoach.phrasebook.book import PhraseBook
 from voicecoach.understand import pieces
 from voicecoach.understand.answering import answers
-from voicecoach.understand.chart import Chart, Index, Maker
+from voicecoach.understand.chart import Chart, Maker
 from voicecoach.understand.commands import commands, free_words
 from voicecoach.understand.free import free
+from voicecoach.understand.index import Index
 from voicecoach.understand.placing import Meaning
 from voicecoach.understand.values import Expected
 from voicecoach.understand.words import Writer
@@ -24,7 +25,6 @@ class LineReader:
     """Reads lines with one phrase book."""
 
     def __init__(self, book: PhraseBook, writer: Writer) -> None:
-        self._book = book
         self._index = Index(book)
         self._writer = writer
         self._openings = [tuple(filler.split()) for filler in book.fillers["opening"]]
@@ -61,7 +61,7 @@ class LineReader:
             end = len(words) - tail
             begins = [start for start in starts if start < end]
             if begins and not only_answers:
-                for cost, start, meaning in free(self._book, chart, begins, end, expected):
+                for cost, start, meaning in free(self._index, chart, begins, end, expected):
                     yield cost + FILLER_COST * (tail + start), meaning
             for start in begins:
                 for cost, meaning in self._sentences(chart, start, end, expected, only_answers):
@@ -71,7 +71,7 @@ class LineReader:
         self, chart: Chart, start: int, end: int, expected: Expected, only_answers: bool
     ) -> Iterator[Found]:
         if expected.open:
-            yield from answers(self._book, chart, start, end, expected.open)
+            yield from answers(self._index, chart, start, end, expected.open)
         if not only_answers:
             yield from commands(self._index, chart, start, end, expected)
             yield from free_words(chart, start, end)

@@ -22,6 +22,7 @@ _UNITS = {
 _ORDINAL = re.compile(r"\b(\d)(?:st|nd|rd|th)\b")
 _CLOCK = re.compile(r"\b(\d{1,2})[:.]30\b(?!\s*(?:cms?|mm?|yds?|ft|ins?)\b)(?:\s*o'?clock)?")
 _UNIT = re.compile(r"(\d)\s*(cms?|mm?|yds?|ft|ins?|'|\")(?![a-z])")
+_OCLOCK = re.compile(r"\bo'? ?clock\b")
 _NUMBER = re.compile(r"\d+(?:\.\d+)?|\.\d+")
 _WORD = re.compile(r"\[unk\]|[a-z]+(?:'[a-z]+)?")
 
@@ -41,15 +42,21 @@ class Writer:
     def words(self, line: str) -> list[str]:
         """The line's words; figures become number words, heard forms the words they stand for."""
         text = line.lower().replace("\u2019", "'").replace("-", " ")
-        text = _CLOCK.sub(r" half past \1 ", text)
-        text = _ORDINAL.sub(lambda found: f" {self._ordinals.get(int(found[1]), found[1])} ", text)
-        text = re.sub(r"\bo'? ?clock\b", "o'clock", text)
-        text = _UNIT.sub(lambda found: f"{found[1]} {_UNITS[found[2]]} ", text)
-        text = _NUMBER.sub(lambda found: f" {self.number(found[0])} ", text)
+        if any(letter.isdigit() for letter in text):
+            text = self._spelled(text)
+        text = _OCLOCK.sub("o'clock", text)
         for word, heard in self._heard:
-            text = re.sub(rf"\b{heard}\b", word, text)
+            if heard in text:
+                text = re.sub(rf"\b{heard}\b", word, text)
         said = (self._spelling.canonical(word) for word in _WORD.findall(text))
         return [word for word in said if word not in self._hesitations]
+
+    def _spelled(self, text: str) -> str:
+        """The text with its figures in words: "2nd", "1.2", "80cm", "4:30"."""
+        text = _CLOCK.sub(r" half past \1 ", text)
+        text = _ORDINAL.sub(lambda found: f" {self._ordinals.get(int(found[1]), found[1])} ", text)
+        text = _UNIT.sub(lambda found: f"{found[1]} {_UNITS[found[2]]} ", text)
+        return _NUMBER.sub(lambda found: f" {self.number(found[0])} ", text)
 
     def number(self, figure: str) -> str:
         """A number in words; its decimals digit by digit."""
