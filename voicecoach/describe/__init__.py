@@ -6,6 +6,7 @@ from voicecoach.describe.confirming import confirm
 from voicecoach.describe.frames import cautions, frame, written_cautions
 from voicecoach.describe.lists import read_back
 from voicecoach.describe.order import order
+from voicecoach.describe.setting import confirm_setting
 from voicecoach.describe.stops import stop_json, stops
 from voicecoach.describe.sums import sum_up
 from voicecoach.describe.turn import for_player, my_turn
@@ -21,6 +22,7 @@ __all__ = [
     "ask",
     "cautions",
     "confirm",
+    "confirm_setting",
     "for_player",
     "frame",
     "lapse",

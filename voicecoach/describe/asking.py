@@ -3,7 +3,7 @@
 from voicecoach.describe.numbers import without_digits
 from voicecoach.describe.values import Sentence
 from voicecoach.head.values import Ask, Refused
-from voicecoach.phrasebook.wording import sentence, words
+from voicecoach.phrasebook.wording import capitals, sentence, words
 from voicecoach.understand.values import OpenQuestion
 
 
@@ -11,10 +11,10 @@ def ask(question: Ask | OpenQuestion) -> tuple[Sentence, ...]:
     """The question as spoken, with the law that is its reason."""
     opened = question.open if isinstance(question, Ask) else question
     asked = _whole(opened.ask or question_words(opened), "?")
-    law = question.law if isinstance(question, Ask) else None
-    if law is None or law in opened.ask:
+    law = without_digits(question.law) if isinstance(question, Ask) and question.law else None
+    if law is None or law in asked:
         return (Sentence(text=asked),)
-    return (Sentence(text=sentence("ask.law", law=without_digits(law))), Sentence(text=asked))
+    return (Sentence(text=asked), Sentence(text=sentence("ask.law", law=law)))
 
 
 def question_words(opened: OpenQuestion) -> str:
@@ -37,5 +37,5 @@ def lapse(opened: OpenQuestion) -> tuple[Sentence, ...]:
 def _whole(text: str, end: str) -> str:
     """A sentence that came as text: a capital, no figures, an end."""
     text = without_digits(text.strip()).replace("\u2019", "'")
-    text = text[:1].upper() + text[1:]
+    text = capitals(text)
     return text if text.endswith((".", "?", "!")) else text + end

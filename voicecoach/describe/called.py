@@ -50,8 +50,12 @@ def _directed(
     remarks: tuple[str, ...] = (),
 ) -> str:
     distance = _distance(gap_m, unit, bowl_m, remarks)
-    direction = words("called.and").join(words(f"remark.{word}") for word in directions)
-    return words("called.directed", distance=distance, direction=direction).strip()
+    level = [words(f"remark.{word}") for word in directions if word == "jack high"]
+    direction = words("called.and").join(
+        words(f"remark.{word}") for word in directions if word != "jack high"
+    )
+    directed = words("called.directed", distance=distance, direction=direction).strip()
+    return words("called.joint").join([*level, *([directed] if directed else [])])
 
 
 def _distance(gap_m: float | None, unit: Unit | None, bowl_m: float, remarks: tuple[str, ...]) -> str:

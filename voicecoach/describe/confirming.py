@@ -59,7 +59,15 @@ def _bowl_text(
         key, place = "confirm.moved by" if note.by else "confirm.moved", _called(note, after)
     else:
         key, place = "confirm.corrected", _filed(lie, after, prefs)
+    if lie is not None and lie.state == "dead":
+        place = _with_death(place)
     return sentence(key, name=name, place=place) if place else sentence("confirm.bare", name=name)
+
+
+def _with_death(place: str) -> str:
+    """A dead bowl's place with the word dead, where it wasn't called so."""
+    joint, dead = words("called.joint"), words("remark.dead")
+    return place if dead in place.split(joint) else joint.join(part for part in (place, dead) if part)
 
 
 def _as_lies(note: Where, lie: Lie | None) -> Where:
@@ -121,4 +129,4 @@ def _taken_back_text(before: Picture, after: Picture, prefs: Preferences) -> str
 def _remark(remark: str) -> str:
     """A fact worth saying: the wording's own sentence for it, else the fact itself."""
     text = without_digits(wording().get(f"fact.{remark}", remark))
-    return words("whole", text=text[:1].upper() + text[1:].rstrip("."))
+    return sentence("whole", text=text.rstrip("."))

@@ -5,7 +5,7 @@ from voicecoach.describe.distances import as_called, family, worked_out
 from voicecoach.describe.numbers import cardinal, spoken
 from voicecoach.describe.values import Preferences
 from voicecoach.head.values import AimAdvice, Event, Game, Picture, Score
-from voicecoach.phrasebook.wording import sentence, words
+from voicecoach.phrasebook.wording import capitals, sentence, words
 from voicecoach.understand.values import EndFinished, EndStarted, GameSet, Measured
 
 _AIM_SD_M = 0.005  # a toe is moved by the centimetre
@@ -54,7 +54,7 @@ def game_parts(game: Game, prefs: Preferences) -> tuple[str, ...]:
     said += [_millimetres(game), words(f"game.hand.{game.hand}") if game.hand else None]
     said += [words("game.respot") if game.respot else None]
     said += [_counted("ends", game.ends), _counted("up to", game.up_to)]
-    return tuple(text[:1].upper() + text[1:] for text in said if text)
+    return tuple(capitals(text) for text in said if text)
 
 
 def _given(note: GameSet) -> dict[str, object]:

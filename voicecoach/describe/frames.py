@@ -13,7 +13,9 @@ def frame() -> Sentence:
 
 def turned(prefs: Preferences) -> tuple[Sentence, ...]:
     """What left, right and the clock mean for a listener who faces the mat; nothing otherwise."""
-    return (Sentence(text=sentence("frame.facing mat"), pause_s=0.6),) if prefs.facing == "mat" else ()
+    if prefs.facing == "jack":
+        return ()
+    return (Sentence(text=sentence("frame.facing mat"), pause_s=0.6, group=0),)
 
 
 def cautions(short: bool) -> tuple[Sentence, ...]:

@@ -7,7 +7,7 @@ from voicecoach.describe.called import called_words
 from voicecoach.describe.confirming_game import score_words
 from voicecoach.describe.counts import bowls_left
 from voicecoach.describe.frames import turned
-from voicecoach.describe.hours import listeners
+from voicecoach.describe.hours import listeners, to_whole
 from voicecoach.describe.lists import bowl_list
 from voicecoach.describe.numbers import cardinal
 from voicecoach.describe.sums import shots_words, sum_up
@@ -71,10 +71,10 @@ def _shot_words(before: Picture, after: Picture, prefs: Preferences) -> str:
 
 
 def _is_short(lie: Lie) -> bool:
-    """Short of the jack; where the head won't say, the likelier half counts: it may be in the way."""
-    if lie.state != "live" or lie.along_m is None:
+    """Short of the jack; where the head won't say, an hour from four to eight counts."""
+    if lie.state != "live" or lie.hour_exact is None:
         return False
-    return lie.depth == "short" or (lie.depth is None and lie.along_m < 0)
+    return lie.depth == "short" or (lie.depth is None and 4 <= to_whole(lie.hour_exact) <= 8)
 
 
 def _sides(lie: Lie) -> tuple[Hand, ...]:

@@ -133,8 +133,7 @@ def _item(item: Beside | BesideJack, prefs: Preferences) -> str:
 def _of(item: Beside | BesideJack, prefs: Preferences) -> Sentence:
     """The sentence for one body at the stop stood at."""
     about = None if isinstance(item, BesideJack) else BowlName(side=item.side, number=item.number)
-    text = _item(item, prefs)
-    return Sentence(text=words("whole", text=text[:1].upper() + text[1:]), about=about)
+    return Sentence(text=sentence("whole", text=_item(item, prefs)), about=about)
 
 
 def _ditch(ground: _Ground, here_m: float, always: bool) -> Said:

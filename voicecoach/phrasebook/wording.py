@@ -1,5 +1,6 @@
 """What is spoken, as data: the sentence templates of `wording.yaml`."""
 
+import re
 from collections.abc import Mapping
 from functools import cache
 from importlib.resources import files
@@ -20,9 +21,13 @@ def words(key: str, **slots: str) -> str:
 
 
 def sentence(key: str, **slots: str) -> str:
-    """The words under a key as a sentence: a capital first."""
-    text = words(key, **slots)
-    return text[:1].upper() + text[1:]
+    """The words under a key as a sentence, or as more than one: each begins with a capital."""
+    return capitals(words(key, **slots))
+
+
+def capitals(text: str) -> str:
+    """The text with a capital at the start of each sentence."""
+    return re.sub(r"(?:^|(?<=[.?!] ))[a-z]", lambda found: found.group().upper(), text)
 
 
 def listed(key: str) -> tuple[str, ...]:

@@ -57,7 +57,7 @@ class Mouth:
         """Each sentence's sound, and between them the silence that follows each."""
         gaps = pace(self.voice.words_per_minute).gaps
         for number, sentence in enumerate(sentences, 1):
-            sound = self.voice.render(sentence.text)
+            sound = self.voice.render(sentence.text, within_s=sentence.within_s)
             yield Sound(samples=levelled(sound.samples, sound.rate_hz), rate_hz=sound.rate_hz)
             if number < len(sentences):
                 yield Sound(samples=silence(sentence.pause_s * gaps, sound.rate_hz), rate_hz=sound.rate_hz)
