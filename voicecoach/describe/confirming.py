@@ -41,7 +41,7 @@ def _text(event: Event, before: Picture, after: Picture, prefs: Preferences) -> 
         return _jack_text(note, after)
     if isinstance(note, TakenBack):
         return _taken_back_text(before, after, prefs)
-    return game_note_words(event, after, prefs)
+    return game_note_words(event, before, after, prefs)
 
 
 def _bowl_text(

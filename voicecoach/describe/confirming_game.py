@@ -4,22 +4,22 @@ from voicecoach.describe.bowls import bowl_name, side_name
 from voicecoach.describe.distances import as_called, family, worked_out
 from voicecoach.describe.numbers import cardinal, spoken
 from voicecoach.describe.values import Preferences
-from voicecoach.head.values import AimAdvice, Event, Game, Picture, Score
+from voicecoach.head.values import AimAdvice, Event, Game, Head, Picture, Score
 from voicecoach.phrasebook.wording import capitals, sentence, words
-from voicecoach.understand.values import EndFinished, EndStarted, GameSet, Measured
+from voicecoach.understand.values import EndFinished, EndStarted, GameSet, Measured, Side
 
 _AIM_SD_M = 0.005  # a toe is moved by the centimetre
 _MARK_SD_M = 0.1
 
 
-def game_note_words(event: Event, after: Picture, prefs: Preferences) -> str:
+def game_note_words(event: Event, before: Picture, after: Picture, prefs: Preferences) -> str:
     """The confirmation of a note about the game, an end or a measure."""
     note = event.note
     if isinstance(note, GameSet):
         parts = game_parts(Game.model_validate(_given(note)), prefs)
         return " ".join(parts) if parts else sentence("confirm.game unchanged")
     if isinstance(note, EndFinished):
-        return _end_finished(note, event, after, prefs)
+        return _end_finished(note, before.head, after.head, prefs)
     if isinstance(note, EndStarted):
         return _end_started(after, prefs)
     if isinstance(note, Measured):
@@ -81,18 +81,21 @@ def _millimetres(game: Game) -> str | None:
     return " ".join(said) or None
 
 
-def _end_finished(note: EndFinished, event: Event, after: Picture, prefs: Preferences) -> str:
-    end = cardinal(after.head.end)
+def _end_finished(note: EndFinished, before: Head, after: Head, prefs: Preferences) -> str:
+    """Who scored how many, by what the score gained, and the score."""
+    end = cardinal(after.end)
     if note.replayed:
         return sentence("confirm.end replayed", end=end)
-    side = event.note.side if isinstance(event.note, EndFinished) else None
-    if note.shots is None and side is None:
-        return sentence("confirm.end finished", end=end)
-    score = score_words(event.score or after.head.score, prefs)
-    if not note.shots or side is None:
+    score = score_words(after.score, prefs)
+    gains: dict[Side, int] = {
+        "ours": after.score.ours - before.score.ours,
+        "theirs": after.score.theirs - before.score.theirs,
+    }
+    scored = [side for side, gain in gains.items() if gain > 0]
+    if not scored:
         return sentence("confirm.end no score", end=end, score=score)
-    us = side_name(side, prefs, "us")
-    return sentence("confirm.end scored", end=end, shots=cardinal(note.shots), us=us, score=score)
+    us, shots = side_name(scored[0], prefs, "us"), cardinal(gains[scored[0]])
+    return sentence("confirm.end scored", end=end, shots=shots, us=us, score=score)
 
 
 def _end_started(after: Picture, prefs: Preferences) -> str:

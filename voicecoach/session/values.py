@@ -9,6 +9,7 @@ from voicecoach.understand.values import Note, OpenQuestion
 from voicecoach.value import Value
 
 Outcome = Literal["noted", "asked", "answered", "refused", "dropped"]
+Speaker = Literal["director", "player"]
 
 
 class Entry(Value):
@@ -18,7 +19,7 @@ class Entry(Value):
     """1 for the journal's first entry, one more for each after it."""
     at: str
     """When it was taken, ISO 8601 with the offset from UTC."""
-    speaker: Literal["director", "player"] = "director"
+    speaker: Speaker = "director"
     heard: Heard
     outcome: Outcome
     note: Note | None = None
@@ -28,4 +29,14 @@ class Entry(Value):
     open: OpenQuestion | None = None
     """The question that is open after it."""
     say: tuple[Sentence, ...] = ()
-    """What was spoken."""
+    """What was spoken to whoever spoke."""
+    say_to_player: tuple[Sentence, ...] = ()
+    """What the player is told unasked."""
+
+
+def without_private_talk(entry: Entry) -> Entry:
+    """The entry as it may be kept: talk between people that was dropped leaves no words behind."""
+    if entry.outcome != "dropped":
+        return entry
+    nothing = entry.heard.model_copy(update={"text": "", "words": (), "readings": ()})
+    return entry.model_copy(update={"heard": nothing})

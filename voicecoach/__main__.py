@@ -1,0 +1,94 @@
+"""The command line: `voicecoach` or `python -m voicecoach`."""
+
+import importlib
+import sys
+
+import click
+
+from voicecoach.errors import Problem
+
+COMMANDS = {
+    "listen": "Live: hear the director, confirm each note, read the head to the player.",
+    "hear": "The same from recordings, in order.",
+    "tell": "The same from typed notes.",
+    "replay": "Speak the head as it was at any moment of a journal.",
+    "report": "Make a page of a game: drawings, the read-backs to read and hear, the figures.",
+    "export": "Make a table of journals: one row for each bowl at each moment.",
+    "check": "Try the microphone, headphones, model and voice, and say what to do.",
+    "setup": "Fetch the speech model, once.",
+    "demo": "Hear an invented end from recordings and read its head back.",
+}
+"""Each command and its line of help; its module is imported only when it is used."""
+
+EXAMPLES = """Examples, one a line:
+
+\b
+voicecoach tell "our second, eighty centimetres, two o'clock" "who holds"
+voicecoach hear first.wav second.wav --json
+voicecoach listen --journal today.jsonl
+voicecoach replay today.jsonl --end 3
+
+Exit status: 0 done, 1 failed, 2 wrong usage, 3 no microphone or headphones,
+4 speech model missing, 5 data damaged beyond repair."""
+
+
+class Commands(click.Group):
+    """Loads a command's module when it is asked for, so that help and start-up are quick."""
+
+    def list_commands(self, ctx: click.Context) -> list[str]:
+        """The commands in the order of the table."""
+        return list(COMMANDS)
+
+    def get_command(self, ctx: click.Context, cmd_name: str) -> click.Command | None:
+        """The command, imported now; None when there is none of that name."""
+        if cmd_name not in COMMANDS:
+            return None
+        command = importlib.import_module(f"voicecoach.commands.{cmd_name}").command
+        assert isinstance(command, click.Command)
+        return command
+
+    def format_commands(self, ctx: click.Context, formatter: click.HelpFormatter) -> None:
+        """The table itself, without importing anything."""
+        with formatter.section("Commands"):
+            formatter.write_dl(list(COMMANDS.items()))
+
+
+def _print_version(ctx: click.Context, _param: click.Parameter, wanted: bool) -> None:
+    if wanted:
+        from importlib.metadata import version  # noqa: PLC0415 - half of the time that --help may take
+
+        click.echo(f"voicecoach {version('voicecoach')}")
+        ctx.exit()
+
+
+@click.command(cls=Commands, epilog=EXAMPLES)
+@click.option(
+    "--version",
+    is_flag=True,
+    is_eager=True,
+    expose_value=False,
+    callback=_print_version,
+    help="Show the version.",
+)
+def voicecoach() -> None:
+    """The head of a lawn bowls end, in words: keep it from spoken notes, read it back."""
+
+
+def main() -> None:
+    """Run the command line; every problem becomes one plain message and an exit status."""
+    try:
+        status = voicecoach.main(standalone_mode=False)
+    except click.ClickException as problem:
+        problem.show()
+        sys.exit(problem.exit_code)
+    except Problem as problem:
+        click.echo(str(problem), err=True)
+        sys.exit(problem.exit_status)
+    except (click.Abort, KeyboardInterrupt):
+        click.echo("Stopped.", err=True)
+        sys.exit(1)
+    sys.exit(status if isinstance(status, int) else 0)
+
+
+if __name__ == "__main__":
+    main()

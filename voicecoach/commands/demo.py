@@ -1,0 +1,52 @@
+"""`voicecoach demo`: an invented end from recordings, heard, kept and read back."""
+
+from pathlib import Path
+
+import click
+
+from voicecoach import describe, journal, phrasebook
+from voicecoach.commands.hear import hear_all
+from voicecoach.commands.replay import speak
+from voicecoach.conversation import Conversation
+from voicecoach.head import picture
+from voicecoach.hear.recogniser import Recogniser
+from voicecoach.model_store import model_path
+from voicecoach.session.replay import moment
+from voicecoach.speak.mouth import Mouth
+from voicecoach.story import read_story, scenarios
+
+
+@click.command()
+@click.option(
+    "--folder",
+    type=click.Path(file_okay=False, path_type=Path),
+    default=Path("out"),
+    show_default=True,
+    help="Where the journal and the WAV go.",
+)
+@click.option("--headphones", metavar="DEVICE", help="Speak to this device.")
+def command(folder: Path, headphones: str | None) -> None:
+    """Hear the recordings of an invented end, say what came of each, and read the head back."""
+    story_file = scenarios() / "first_end" / "story.yaml"
+    story = read_story(story_file)
+    folder.mkdir(parents=True, exist_ok=True)
+    kept, wav = folder / "first_end.jsonl", folder / "first_end.wav"
+    kept.unlink(missing_ok=True)
+    click.echo(f"{story.title}. The recordings are in {story_file.parent}.")
+    recordings = [str(story_file.parent / step.audio) for step in story.steps if step.audio]
+    with Conversation(kept) as conversation:
+        hear_all(recordings, conversation, Recogniser(model_path(), phrasebook.load()), json=False)
+    _read_back(kept, wav, headphones)
+
+
+def _read_back(kept: Path, wav: Path, headphones: str | None) -> None:
+    entries, _ = journal.read(kept)
+    talk = moment(entries)
+    sentences = describe.read_back(picture(talk.play.head), talk.manner.prefs)
+    click.echo("The head:")
+    click.echo("\n".join(each.text for each in sentences))
+    mouth = Mouth(headphones)
+    mouth.save(sentences, wav)
+    click.echo(f"The read-back is in {wav}, the journal in {kept}.")
+    click.echo("Cautions: " + " ".join(each.text for each in describe.cautions(short=False)))
+    speak(mouth, sentences, must=headphones is not None)

@@ -1,0 +1,77 @@
+"""`voicecoach hear`: recordings, in order."""
+
+from collections.abc import Iterable
+from pathlib import Path
+
+import click
+
+from voicecoach import phrasebook
+from voicecoach.commands.showing import show, tell_on_the_side
+from voicecoach.conversation import Conversation
+from voicecoach.errors import Problem
+from voicecoach.hear.ear import Ear
+from voicecoach.hear.recogniser import Recogniser
+from voicecoach.hear.recordings import blocks
+from voicecoach.hear.values import Heard
+from voicecoach.model_store import model_path
+
+BETWEEN_S = 2.0
+"""Silence that is taken to lie between two recordings: they are never one breath."""
+
+
+@click.command()
+@click.argument("recordings", metavar="WAV...", nargs=-1, required=True)
+@click.option("--json", is_flag=True, help="Print one JSON object for each utterance.")
+@click.option("--fresh", is_flag=True, help="Take each recording as a session of its own.")
+@click.option(
+    "--journal", type=click.Path(dir_okay=False, path_type=Path), help="Keep the session in this file."
+)
+def command(recordings: tuple[str, ...], json: bool, fresh: bool, journal: Path | None) -> int:
+    """Take notes from recordings, in order, as one session."""
+    if fresh and journal:
+        raise click.UsageError(
+            "A journal keeps one session, and --fresh makes several: leave one of them out."
+        )
+    recogniser = Recogniser(model_path(), phrasebook.load())
+    status = 0
+    for session in ([name] for name in recordings) if fresh else [recordings]:
+        with Conversation(journal, unwritten=lambda problem: tell_on_the_side(str(problem))) as conversation:
+            if conversation.repair:
+                tell_on_the_side(conversation.repair)
+            status = max(status, hear_all(session, conversation, recogniser, json=json))
+    return status
+
+
+def hear_all(
+    recordings: Iterable[str], conversation: Conversation, recogniser: Recogniser, *, json: bool
+) -> int:
+    """Hear recordings into one conversation, printing each turn.
+
+    Returns:
+        The exit status: 0, or that of a recording which could not be read; the others are heard all the same.
+    """
+    ear, status, begun_s = Ear(recogniser, conversation.is_whole), 0, 0.0
+    for name in recordings:
+        try:
+            for heard in ear.listen(blocks(name), name):
+                _take(_later(heard, begun_s), conversation, json=json)
+                ear.expect(conversation.talk.open)
+        except Problem as problem:
+            tell_on_the_side(str(problem))
+            status = problem.exit_status
+        begun_s += ear.clock_s + BETWEEN_S
+    return status
+
+
+def _take(heard: Heard, conversation: Conversation, *, json: bool) -> None:
+    lapsed = conversation.lapse(heard.started_s or 0.0)
+    if lapsed is not None:
+        tell_on_the_side(" ".join(sentence.text for sentence in lapsed.say))
+    entry = conversation.take(heard)
+    show(entry, conversation.picture(), json=json)
+
+
+def _later(heard: Heard, by_s: float) -> Heard:
+    """The utterance on the session's clock, which runs on from one recording to the next."""
+    started_s, ended_s = heard.started_s or 0.0, heard.ended_s or 0.0
+    return heard.model_copy(update={"started_s": started_s + by_s, "ended_s": ended_s + by_s})

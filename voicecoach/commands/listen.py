@@ -1,0 +1,135 @@
+"""`voicecoach listen`: live."""
+
+from __future__ import annotations
+
+import queue
+import signal
+import threading
+from collections.abc import Iterator
+from contextlib import contextmanager
+from datetime import datetime
+from pathlib import Path
+from types import FrameType
+
+import click
+
+from voicecoach import phrasebook
+from voicecoach.commands.showing import show, tell_on_the_side
+from voicecoach.conversation import Conversation
+from voicecoach.errors import DeviceProblem
+from voicecoach.hear.devices import look_again
+from voicecoach.hear.ear import Ear
+from voicecoach.hear.recogniser import Recogniser
+from voicecoach.journal import places
+from voicecoach.live.inputs import Inputs, Listening, Notice, Typing
+from voicecoach.live.loop import Live
+from voicecoach.live.speaking import Speaking
+from voicecoach.model_store import model_path
+from voicecoach.session.values import Speaker
+from voicecoach.speak.mouth import Mouth
+
+FIRST_SOUND_S = 6.0
+"""How long the first sound of a microphone may take: a sound server that has just started needs 2 s."""
+
+
+@click.command()
+@click.option(
+    "--journal", type=click.Path(dir_okay=False, path_type=Path), help="Keep the session in this file."
+)
+@click.option("--microphone", metavar="DEVICE", help="Listen to this device (a part of its name will do).")
+@click.option("--headphones", metavar="DEVICE", help="Speak to this device.")
+@click.option("--player-microphone", metavar="DEVICE", help="The player's own microphone.")
+@click.option("--player-headphones", metavar="DEVICE", help="The player's own headphones.")
+@click.option("--new-game", is_flag=True, help="Begin another game instead of going on with today's.")
+@click.option("--short-cautions", is_flag=True, help="Say the cautions in short, for a returning user.")
+def command(
+    journal: Path | None,
+    microphone: str | None,
+    headphones: str | None,
+    player_microphone: str | None,
+    player_headphones: str | None,
+    new_game: bool,
+    short_cautions: bool,
+) -> None:
+    """Hear the director, confirm each note, and read the head to the player."""
+    inputs: Inputs = queue.Queue()
+    with Conversation(
+        journal or _todays(new_game), unwritten=lambda p: inputs.put(Notice(str(p)))
+    ) as conversation:
+        ears = tuple(_ears(inputs, conversation, microphone, player_microphone))
+        director = _voice(headphones, inputs)
+        player = _voice(player_headphones, inputs) if player_headphones else director
+        live = Live(
+            conversation,
+            inputs,
+            ears,
+            director,
+            player,
+            show=lambda entry: show(entry, conversation.picture(), json=False),
+            notify=tell_on_the_side,
+        )
+        _begin(ears, conversation, inputs)
+        live.greet(short=short_cautions)
+        with _leaving() as left:
+            live.run(left.is_set)
+
+
+def _todays(new_game: bool) -> Path:
+    """The journal that nobody named: today's game goes on by itself, after a flat battery too."""
+    now, folder = datetime.now().astimezone(), places.folder()
+    going_on = None if new_game else places.under_way(now, folder)
+    return going_on or places.another(now, folder)
+
+
+def _ears(
+    inputs: Inputs, conversation: Conversation, director: str | None, player: str | None
+) -> Iterator[Listening]:
+    devices: list[tuple[str | None, Speaker]] = [(director, "director")]
+    if player is not None:
+        devices.append((player, "player"))
+    for device, speaker in devices:
+        recogniser = Recogniser(model_path(), phrasebook.load())  # one hears one utterance at a time
+        yield Listening(device, speaker, Ear(recogniser, conversation.is_whole), inputs, look_again)
+
+
+def _voice(device: str | None, inputs: Inputs) -> Speaking:
+    speaking = Speaking(Mouth(device), lambda message: inputs.put(Notice(message)))
+    speaking.start()
+    return speaking
+
+
+def _begin(ears: tuple[Listening, ...], conversation: Conversation, inputs: Inputs) -> None:
+    """Start to listen; a microphone that gives nothing at all is told before anything else happens."""
+    for listening in ears:
+        listening.start()
+    for listening in ears:
+        if not listening.wait_until_heard(FIRST_SOUND_S):
+            raise DeviceProblem(_why_silent(inputs))
+    Typing(inputs).start()
+    if conversation.repair:
+        inputs.put(Notice(conversation.repair))
+
+
+def _why_silent(inputs: Inputs) -> str:
+    while not inputs.empty():
+        item = inputs.get_nowait()
+        if isinstance(item, Notice):
+            return item.text
+    return "No sound comes from the microphone. Plug it in, or choose another with --microphone."
+
+
+@contextmanager
+def _leaving() -> Iterator[threading.Event]:
+    """An event that is set when the program is told to stop, by Control-C, a signal or a closed terminal."""
+    left = threading.Event()
+
+    def leave(_signal: int, _frame: FrameType | None) -> None:
+        left.set()
+
+    wanted = [each for each in ("SIGINT", "SIGTERM", "SIGHUP") if hasattr(signal, each)]
+    before = {each: signal.signal(getattr(signal, each), leave) for each in wanted}
+    try:
+        yield left
+    finally:
+        for each, handler in before.items():
+            signal.signal(getattr(signal, each), handler)

@@ -1,0 +1,111 @@
+"""One session on a device: the pure turn joined to the clock and the journal."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from contextlib import ExitStack
+from datetime import datetime
+from pathlib import Path
+from types import TracebackType
+
+from voicecoach import phrasebook
+from voicecoach.describe.values import Sentence
+from voicecoach.head import picture
+from voicecoach.head.values import Picture
+from voicecoach.hear.values import Heard
+from voicecoach.journal import Journal, open_journal
+from voicecoach.journal.problems import JournalUnwritable
+from voicecoach.session.talk import Talk, resume
+from voicecoach.session.turn import When, expected, interrupted, lapse, turn
+from voicecoach.session.values import Entry, Speaker, without_private_talk
+from voicecoach.understand.reading import Understanding
+
+
+class Conversation:
+    """Takes utterances one by one; each is in the journal before its answer is given.
+
+    Attributes:
+        talk: The state of the session now.
+        repair: What was set aside when the journal was opened, to be told once; None when it was whole.
+    """
+
+    def __init__(
+        self, journal: Path | None = None, unwritten: Callable[[JournalUnwritable], None] | None = None
+    ) -> None:
+        """Open or start the journal, if one is wanted, and go on from where it ends.
+
+        Args:
+            journal: The file; None to keep nothing.
+            unwritten: Told at once when entries can't be written and wait in memory.
+
+        Raises:
+            DataProblem: The journal is damaged beyond repair or from a newer version.
+            Problem: Another program is writing it.
+        """
+        self._closing = ExitStack()
+        self._journal: Journal | None = None
+        self._unwritten = unwritten
+        entries: tuple[Entry, ...] = ()
+        self.repair: str | None = None
+        if journal is not None:
+            self._journal = self._closing.enter_context(open_journal(journal))
+            entries, self.repair = self._journal.entries, self._journal.repair
+        self.understanding = Understanding(phrasebook.load())
+        self.talk: Talk = resume(entries)
+
+    def take(self, heard: Heard, *, speaker: Speaker = "director", now_s: float | None = None) -> Entry:
+        """Carry out one utterance: its entry is journalled, then given back to be spoken.
+
+        Args:
+            heard: What was said.
+            speaker: Who said it.
+            now_s: The time on the audio clock, seconds; None when there is none (typed notes).
+        """
+        when = When(at=_now(), speaker=speaker, now_s=now_s)
+        talk, entry = turn(self.talk, heard, self.understanding, when)
+        self._keep(talk, entry)
+        return entry
+
+    def lapse(self, now_s: float) -> Entry | None:
+        """Let the open question lapse if it has been open too long; the entry to speak, or None."""
+        talk, entry = lapse(self.talk, at=_now(), now_s=now_s)
+        if entry is not None:
+            self._keep(talk, entry)
+        return entry
+
+    def is_whole(self, text: str) -> bool:
+        """True when these words are a whole note already, so that no more silence need pass."""
+        return self.understanding.is_whole(text, expected(self.talk, Heard(text=text)))
+
+    def interrupted(self, unfinished: Sentence) -> None:
+        """The voice was cut off in this sentence: "go on" begins there."""
+        self.talk = interrupted(self.talk, unfinished)
+
+    def picture(self) -> Picture:
+        """The head now."""
+        return picture(self.talk.play.head)
+
+    def __enter__(self) -> Conversation:
+        """The conversation itself; leaving it closes the journal."""
+        return self
+
+    def __exit__(
+        self, kind: type[BaseException] | None, problem: BaseException | None, trace: TracebackType | None
+    ) -> None:
+        """Close the journal."""
+        self._closing.close()
+
+    def _keep(self, talk: Talk, entry: Entry) -> None:
+        self.talk = talk
+        if self._journal is None:
+            return
+        try:
+            self._journal.append(without_private_talk(entry))
+        except JournalUnwritable as problem:
+            if self._unwritten is None:
+                raise
+            self._unwritten(problem)
+
+
+def _now() -> str:
+    return datetime.now().astimezone().isoformat(timespec="milliseconds")

@@ -1,0 +1,110 @@
+"""What comes in while live: utterances from microphones and the keyboard, and notices about devices."""
+
+from __future__ import annotations
+
+import queue
+import sys
+import threading
+from collections.abc import Callable
+from dataclasses import dataclass
+from typing import TextIO
+
+from voicecoach.errors import DeviceProblem
+from voicecoach.hear.ear import Ear
+from voicecoach.hear.microphone import Microphone
+from voicecoach.hear.values import Heard
+from voicecoach.session.values import Speaker
+
+AGAIN_S = 0.5
+"""How long to wait before a microphone that has gone is looked for again, seconds."""
+
+
+@dataclass(frozen=True)
+class Said:
+    """An utterance, and who said it."""
+
+    heard: Heard
+    speaker: Speaker
+
+
+@dataclass(frozen=True)
+class Notice:
+    """Something about a device that must be said aloud."""
+
+    text: str
+
+
+Inputs = queue.Queue[Said | Notice]
+
+
+class Listening(threading.Thread):
+    """One microphone, one ear. A microphone that goes away is said once and taken up again by itself."""
+
+    def __init__(
+        self,
+        device: str | None,
+        speaker: Speaker,
+        ear: Ear,
+        inputs: Inputs,
+        look_again: Callable[[], None],
+    ) -> None:
+        super().__init__(name=f"listening to the {speaker}", daemon=True)
+        self.ear = ear
+        self._device, self._speaker, self._inputs = device, speaker, inputs
+        self._look_again = look_again
+        self._leaving = threading.Event()
+        self._first = threading.Event()
+        self._gone = False
+
+    def wait_until_heard(self, timeout_s: float) -> bool:
+        """True once the first sound has come from the microphone."""
+        return self._first.wait(timeout_s)
+
+    def leave(self) -> None:
+        """Stop listening."""
+        self._leaving.set()
+
+    def run(self) -> None:
+        """Listen until told to leave."""
+        while not self._leaving.is_set():
+            try:
+                self._listen()
+            except DeviceProblem as problem:
+                self._tell_once(str(problem))
+                self._leaving.wait(AGAIN_S)
+                if not self._leaving.is_set():
+                    self._look_again()
+
+    def _listen(self) -> None:
+        with Microphone(self._device) as microphone:
+            for block in microphone:
+                self._sound_comes(microphone.name)
+                for heard in self.ear.take(block, microphone.name):
+                    self._inputs.put(Said(heard, self._speaker))
+                if self._leaving.is_set():
+                    return
+
+    def _sound_comes(self, name: str) -> None:
+        if self._gone or not self._first.is_set():
+            self._gone = False
+            self._first.set()
+            self._inputs.put(Notice(f"Listening on {name}."))
+
+    def _tell_once(self, message: str) -> None:
+        if not self._gone:
+            self._gone = True
+            self._inputs.put(Notice(message))
+
+
+class Typing(threading.Thread):
+    """The keyboard: typed notes work whatever becomes of the microphone."""
+
+    def __init__(self, inputs: Inputs, stream: TextIO | None = None) -> None:
+        super().__init__(name="typing", daemon=True)
+        self._inputs, self._stream = inputs, stream or sys.stdin
+
+    def run(self) -> None:
+        """Read a note a line until the input ends."""
+        for line in self._stream:
+            if line.strip():
+                self._inputs.put(Said(Heard(text=line.strip()), "director"))

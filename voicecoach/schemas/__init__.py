@@ -1,0 +1,21 @@
+"""The JSON Schemas of what is printed, written from the values by `python -m voicecoach.schemas`."""
+
+import json
+from pathlib import Path
+
+from voicecoach.session.view import ReplayLine, TurnLine
+from voicecoach.value import Value
+
+FOLDER = Path(__file__).parent
+LINES: dict[str, type[Value]] = {"turn": TurnLine, "replay": ReplayLine}
+"""Each kind of line and the value it is printed from."""
+
+
+def schema(name: str) -> str:
+    """The schema of one kind of line, as the text of its file."""
+    return json.dumps(LINES[name].model_json_schema(mode="serialization"), indent=2) + "\n"
+
+
+def file(name: str) -> Path:
+    """Where the schema of one kind of line is kept."""
+    return FOLDER / f"{name}.schema.json"

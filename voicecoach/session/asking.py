@@ -1,0 +1,71 @@
+"""Answers to what a listener asks, and where in a read-back the listener is."""
+
+from dataclasses import replace
+
+from voicecoach import describe
+from voicecoach.describe.values import Sentence
+from voicecoach.head import picture
+from voicecoach.session.talk import Reading, Talk
+from voicecoach.understand.values import Ask, Question
+
+LISTS: tuple[Ask, ...] = (
+    "head",
+    "ours",
+    "theirs",
+    "nearest four",
+    "changed",
+    "short",
+    "round the clock",
+    "picture",
+)
+"""The answers that are lists: they can be interrupted, gone on with, and taken a group at a time."""
+
+Answer = tuple[Talk, tuple[Sentence, ...]]
+
+
+def answer(talk: Talk, question: Question) -> Answer:
+    """The talk after the question, and what to say."""
+    if question.ask == "again":
+        return talk, talk.said or _nothing(question, talk)
+    if question.ask in ("go on", "next", "back"):
+        return _moved(talk, question)
+    now, prefs = picture(talk.play.head), talk.manner.prefs
+    sentences = describe.answer(question, now, prefs, talk.listened)
+    if question.ask not in LISTS:
+        return talk, sentences
+    if question.ask in ("head", "changed", "round the clock"):
+        talk = replace(talk, listened=now)
+    return _spoken(replace(talk, reading=Reading(sentences)), sentences if not prefs.groups else ())
+
+
+def _spoken(talk: Talk, sentences: tuple[Sentence, ...]) -> Answer:
+    """Speak `sentences`, or the group that comes next when the list is taken in groups."""
+    whole = talk.reading.sentences
+    if sentences:
+        return replace(talk, reading=Reading(whole, len(whole))), sentences
+    start = talk.reading.spoken
+    group = tuple(each for each in whole[start:] if each.group == whole[start].group)
+    return replace(talk, reading=Reading(whole, start + len(group))), group
+
+
+def _moved(talk: Talk, question: Question) -> Answer:
+    whole, spoken = talk.reading.sentences, talk.reading.spoken
+    if question.ask == "back" and spoken:
+        spoken = _group_before(whole, spoken)
+        return _spoken(replace(talk, reading=Reading(whole, spoken)), ())
+    if spoken >= len(whole):
+        return talk, _nothing(question, talk)
+    return _spoken(talk, whole[spoken:] if question.ask == "go on" else ())
+
+
+def _group_before(whole: tuple[Sentence, ...], spoken: int) -> int:
+    """Where the group before the one that ended at `spoken` begins (the first group again at the start)."""
+    groups = [sentence.group for sentence in whole]
+    last = groups[max(spoken - 1, 0)]
+    earlier = [group for group in groups[:spoken] if group != last]
+    return groups.index(earlier[-1]) if earlier else 0
+
+
+def _nothing(question: Question, talk: Talk) -> tuple[Sentence, ...]:
+    """There is nothing to repeat, to go on with, or to go back to."""
+    return describe.answer(question, picture(talk.play.head), talk.manner.prefs, None)

@@ -1,0 +1,76 @@
+"""The state of a session, and the fold that rebuilds it from the journal's entries."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass, field, replace
+
+from voicecoach.describe import Walking
+from voicecoach.describe.values import Sentence
+from voicecoach.head import begin, evolve
+from voicecoach.head.values import Picture, Play
+from voicecoach.session.settings import Manner, set_to
+from voicecoach.session.values import Entry
+from voicecoach.understand.values import EndFinished, EndStarted, OpenQuestion, Setting
+
+
+@dataclass(frozen=True)
+class Reading:
+    """A read-back under way: what it consists of, and how far it has been spoken."""
+
+    sentences: tuple[Sentence, ...] = ()
+    spoken: int = 0
+    """Sentences already spoken in full; "go on" begins at the next."""
+
+
+@dataclass(frozen=True)
+class Talk:
+    """All that a turn needs to know of what went before."""
+
+    play: Play = field(default_factory=begin)
+    manner: Manner = field(default_factory=Manner)
+    open: OpenQuestion | None = None
+    asked_s: float | None = None
+    """When the open question was asked, seconds on the audio clock."""
+    filed_s: float | None = None
+    """When the last filed note ended, seconds on the audio clock."""
+    said: tuple[Sentence, ...] = ()
+    """What was spoken last: "say it again" repeats it."""
+    reading: Reading = field(default_factory=Reading)
+    listened: Picture | None = None
+    """The head as the listener last heard it read: "what changed" is told against it."""
+    walking: Walking | None = None
+    """How far the walk has got; None when no walk is under way."""
+    number: int = 0
+    """The number of the last entry."""
+
+
+def step(talk: Talk, entry: Entry) -> Talk:
+    """The talk after `entry`: live and in replay, the head changes here and nowhere else."""
+    play = evolve(talk.play, entry.event) if entry.event else talk.play
+    note = entry.note
+    manner = set_to(talk.manner, note) if isinstance(note, Setting) else talk.manner
+    new_end = isinstance(note, EndStarted | EndFinished) and entry.outcome == "noted"
+    return replace(
+        talk,
+        play=play,
+        manner=manner,
+        open=entry.open,
+        said=entry.say or talk.said,
+        number=entry.number,
+        filed_s=entry.heard.ended_s if entry.outcome == "noted" else talk.filed_s,
+        walking=None if new_end else talk.walking,
+        listened=None if isinstance(note, EndStarted) and entry.outcome == "noted" else talk.listened,
+    )
+
+
+def resume(entries: Iterable[Entry]) -> Talk:
+    """The talk as it stood after the last of `entries`.
+
+    Times on the audio clock belong to the run that wrote them, so none is carried over; an
+    open question isn't either: whoever asked it has long stopped waiting.
+    """
+    talk = Talk()
+    for entry in entries:
+        talk = step(talk, entry)
+    return replace(talk, open=None, asked_s=None, filed_s=None)

@@ -1,0 +1,203 @@
+"""One turn: what was heard goes in, what is to be spoken and kept comes out. Nothing else happens."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+
+from voicecoach import describe
+from voicecoach.describe.values import Sentence
+from voicecoach.head import decide, evolve, next_up, picture
+from voicecoach.head.values import Ask, Event, Picture, Refused
+from voicecoach.hear.values import Heard
+from voicecoach.session import asking
+from voicecoach.session.settings import at_its_end
+from voicecoach.session.talk import Reading, Talk, step
+from voicecoach.session.values import Entry, Outcome, Speaker
+from voicecoach.understand.reading import Understanding
+from voicecoach.understand.values import (
+    BowlMoved,
+    BowlName,
+    BowlRested,
+    Expected,
+    JackMoved,
+    Note,
+    OpenQuestion,
+    Question,
+    Ranked,
+    Setting,
+    Unclear,
+    Walk,
+)
+
+CALL_WORD = "director"
+"""The word that begins a note on a noisy green, once that is asked for."""
+CONCERN_THE_HEAD = ("stands", "remark")
+"""The settings that the head keeps; all others are only about how a listener hears."""
+ANSWER_WITHIN_S = 8.0
+"""How long a question back stays open, seconds: long enough to look at the head once more."""
+
+
+@dataclass(frozen=True)
+class When:
+    """What comes in with an utterance."""
+
+    at: str
+    """The time of day for the journal, ISO 8601."""
+    speaker: Speaker = "director"
+    now_s: float | None = None
+    """Seconds on the clock that times out a question asked back; None to take the utterance's own end."""
+
+
+@dataclass(frozen=True)
+class Reply:
+    """What came of an utterance, before it has a number and a time."""
+
+    outcome: Outcome
+    say: tuple[Sentence, ...] = ()
+    note: Note | None = None
+    event: Event | None = None
+    open: OpenQuestion | None = None
+    to_player: tuple[Sentence, ...] = ()
+    talk: Talk | None = None
+    """The talk with its place in a reading or a walk moved on; None where that stays."""
+
+
+def turn(talk: Talk, heard: Heard, understanding: Understanding, when: When) -> tuple[Talk, Entry]:
+    """Take one utterance.
+
+    Args:
+        talk: The session so far.
+        heard: What was said.
+        understanding: The phrase book's reader.
+        when: Who said it, and when.
+
+    Returns:
+        The session after it, and the entry to journal and then to speak.
+    """
+    meaning = understanding.read(heard, expected(talk, heard))
+    reply = _respond(talk, meaning)
+    entry = Entry(
+        number=talk.number + 1,
+        at=when.at,
+        speaker=when.speaker,
+        heard=heard,
+        outcome=reply.outcome,
+        note=reply.note,
+        event=reply.event,
+        open=reply.open,
+        say=reply.say,
+        say_to_player=reply.to_player,
+    )
+    after = step(reply.talk or talk, entry)
+    clock = heard.ended_s if when.now_s is None else when.now_s
+    newly_asked = entry.open is not None and entry.open != talk.open
+    return replace(after, asked_s=clock if newly_asked else after.asked_s), entry
+
+
+def lapse(talk: Talk, *, at: str, now_s: float) -> tuple[Talk, Entry | None]:
+    """Close the question that is open, aloud, once nobody has answered it for `ANSWER_WITHIN_S`."""
+    if talk.open is None or talk.asked_s is None or now_s - talk.asked_s < ANSWER_WITHIN_S:
+        return talk, None
+    entry = Entry(
+        number=talk.number + 1, at=at, heard=Heard(text=""), outcome="refused", say=describe.lapse(talk.open)
+    )
+    return replace(step(talk, entry), asked_s=None), entry
+
+
+def expected(talk: Talk, heard: Heard) -> Expected:
+    """What the session expects to hear next, for the stage that understands."""
+    head = talk.play.head
+    upcoming = next_up(head)
+    silence = None
+    if heard.started_s is not None and talk.filed_s is not None and heard.started_s >= talk.filed_s:
+        silence = heard.started_s - talk.filed_s
+    return Expected(
+        next_side=upcoming.side,
+        next_number=upcoming.number,
+        open=talk.open,
+        after_s=silence,
+        lying=tuple(BowlName(side=bowl.side, number=bowl.number) for bowl in head.bowls),
+        walking=talk.walking is not None,
+        reading=bool(talk.reading.sentences),
+        bowl_m=head.game.bowl_mm / 1000,
+        call_word=CALL_WORD if talk.manner.call_word else None,
+    )
+
+
+def interrupted(talk: Talk, unfinished: Sentence) -> Talk:
+    """The talk after the voice was cut off in `unfinished`: "go on" begins there."""
+    sentences = talk.reading.sentences
+    if unfinished not in sentences:
+        return talk
+    return replace(talk, reading=Reading(sentences, sentences.index(unfinished)))
+
+
+def _respond(talk: Talk, meaning: Ranked | Unclear) -> Reply:
+    if isinstance(meaning, Unclear):
+        return _unclear(talk, meaning)
+    if meaning.doubt is not None:
+        return _asked(meaning.doubt)
+    note = meaning.notes[0]
+    if isinstance(note, Question):
+        return _answer(talk, note)
+    if isinstance(note, Walk):
+        return _walk(talk, note)
+    return _file(talk, note)
+
+
+def _unclear(talk: Talk, meaning: Unclear) -> Reply:
+    if meaning.why == "chatter":
+        return Reply("dropped", open=talk.open)
+    if meaning.doubt is not None:
+        return _asked(meaning.doubt)
+    return Reply("refused", describe.refuse(Refused(why=meaning.say)), open=talk.open)
+
+
+def _asked(question: OpenQuestion) -> Reply:
+    return Reply("asked", describe.ask(question), open=question)
+
+
+def _answer(talk: Talk, note: Question) -> Reply:
+    after, sentences = asking.answer(talk, note)
+    return Reply("answered", sentences, note, open=talk.open, talk=after)
+
+
+def _walk(talk: Talk, note: Walk) -> Reply:
+    walking, sentences = describe.walk(note, talk.walking, picture(talk.play.head), talk.manner.prefs)
+    return Reply("answered", sentences, note, open=talk.open, talk=replace(talk, walking=walking))
+
+
+def _file(talk: Talk, note: Note) -> Reply:
+    if isinstance(note, Setting) and note.name not in CONCERN_THE_HEAD:
+        return Reply(
+            "noted", describe.confirm_setting(note, at_its_end(talk.manner, note)), note, open=talk.open
+        )
+    result = decide(talk.play, note)
+    if isinstance(result, Ask):
+        return Reply("asked", describe.ask(result), open=result.open)
+    if isinstance(result, Refused):
+        return Reply("refused", describe.refuse(result))
+    if isinstance(note, Setting):
+        return Reply(
+            "noted",
+            describe.confirm_setting(note, at_its_end(talk.manner, note)),
+            result.note,
+            result,
+            open=talk.open,
+        )
+    before, after = picture(talk.play.head), picture(evolve(talk.play, result).head)
+    outcome: Outcome = "answered" if note.kind == "aim" else "noted"
+    return Reply(
+        outcome,
+        describe.confirm(result, before, after, talk.manner.prefs),
+        result.note,
+        result,
+        to_player=_unasked(talk, result, before, after),
+    )
+
+
+def _unasked(talk: Talk, event: Event, before: Picture, after: Picture) -> tuple[Sentence, ...]:
+    """What the player hears without asking: only bowls and the jack, and only where that is wanted."""
+    if not isinstance(event.note, BowlRested | BowlMoved | JackMoved):
+        return ()
+    return describe.for_player(event, before, after, talk.manner.prefs)

@@ -1,0 +1,91 @@
+"""Stories: what is said in an end and what must come of it, run as text or through the ear."""
+
+from pathlib import Path
+
+import yaml
+from pydantic import Field, ValidationError
+
+from voicecoach.errors import DataProblem
+from voicecoach.session.values import Entry, Outcome
+from voicecoach.session.view import BowlLine
+from voicecoach.understand.values import BowlName, Side
+from voicecoach.value import Value
+
+
+class Step(Value):
+    """One utterance of a story."""
+
+    say: str = Field(min_length=1)
+    """The words."""
+    outcome: Outcome
+    """What must come of them."""
+    audio: str | None = None
+    """The recording, a file beside the story."""
+    voice: str | None = None
+    """The synthetic voice that spoke the recording."""
+
+
+class Lying(Value):
+    """Where one bowl must lie when the story ends."""
+
+    side: Side
+    number: int
+    gap_m: float | None = None
+    hour: float | None = None
+    """As it would be spoken."""
+    state: str = "live"
+
+    def name(self) -> BowlName:
+        """The bowl."""
+        return BowlName(side=self.side, number=self.number)
+
+
+class Story(Value):
+    """A story file."""
+
+    title: str
+    about: str = ""
+    steps: tuple[Step, ...]
+    head: tuple[Lying, ...] = ()
+    """Every bowl as it must lie at the end; empty when the story doesn't say."""
+
+
+def read_story(path: Path) -> Story:
+    """The story in a YAML file.
+
+    Raises:
+        DataProblem: It can't be read, or isn't a story.
+    """
+    try:
+        return Story.model_validate(yaml.safe_load(path.read_text(encoding="utf-8")))
+    except (OSError, UnicodeDecodeError, yaml.YAMLError) as problem:
+        raise DataProblem(
+            f"{path} can't be read as a story: {problem}. Name a story file in YAML."
+        ) from problem
+    except ValidationError as problem:
+        first = problem.errors()[0]
+        where = " ".join(str(part) for part in first["loc"])
+        raise DataProblem(f"{path} is not a story: {where}: {first['msg']}. Put that right.") from problem
+
+
+def write_story(story: Story) -> str:
+    """The story as the text of a file."""
+    return yaml.safe_dump(story.model_dump(exclude_defaults=True, mode="json"), sort_keys=False, width=100)
+
+
+def cut(entries: tuple[Entry, ...], bowls: tuple[BowlLine, ...], title: str) -> Story:
+    """A story made of a journal's entries: what was heard, what came of it, and how the head lies after."""
+    steps = tuple(
+        Step(say=entry.heard.text, outcome=entry.outcome) for entry in entries if entry.heard.text.strip()
+    )
+    head = tuple(
+        Lying(side=bowl.side, number=bowl.number, gap_m=bowl.gap_m, hour=bowl.hour, state=bowl.state)
+        for bowl in bowls
+    )
+    return Story(title=title, steps=steps, head=head)
+
+
+def scenarios() -> Path:
+    """The folder of the stories that come with the program: in the checkout, or in the installed package."""
+    beside = Path(__file__).resolve().parent.parent / "scenarios"
+    return beside if (beside / "first_end").is_dir() else Path(__file__).resolve().parent / "scenarios"
