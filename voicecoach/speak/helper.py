@@ -32,6 +32,7 @@ class Helper:
                 text=True,
                 encoding="utf-8",
             )
+        self._ready = False
         self._answers: queue.Queue[str] = queue.Queue()
         self._reader = threading.Thread(target=self._read, daemon=True, name="voice helper")
         self._reader.start()
@@ -47,27 +48,35 @@ class Helper:
             self._answers.put(line)
         self._answers.put("")
 
+    def ready(self, timeout_s: float) -> None:
+        """Wait until the helper has said that it is ready; it says so once."""
+        if not self._ready:
+            self._next(timeout_s)
+            self._ready = True
+
     def ask(self, request: dict[str, Any], timeout_s: float) -> dict[str, Any]:
         """Send a request and wait for its answer."""
         assert self._process.stdin is not None
         try:
             self._process.stdin.write(json.dumps(request) + "\n")
             self._process.stdin.flush()
-        except (OSError, ValueError) as error:
+        except OSError as error:
             raise HelperFailed(f"the voice's process is gone ({self._last_words()})") from error
-        return self.wait(timeout_s)
+        return self._next(timeout_s)
 
-    def wait(self, timeout_s: float) -> dict[str, Any]:
-        """Wait for the next answer."""
+    def _next(self, timeout_s: float) -> dict[str, Any]:
         try:
             line = self._answers.get(timeout=timeout_s)
         except queue.Empty as error:
             raise HelperFailed(f"the voice gave nothing for {timeout_s:.0f} seconds") from error
         if not line:
             raise HelperFailed(f"the voice's process ended ({self._last_words()})")
-        answer: dict[str, Any] = json.loads(line)
-        if "error" in answer:
-            raise HelperFailed(answer["error"])
+        try:
+            answer = json.loads(line)
+        except ValueError as error:
+            raise HelperFailed("the voice's answer makes no sense") from error
+        if not isinstance(answer, dict) or "error" in answer:
+            raise HelperFailed(f"the voice failed: {answer}")
         return answer
 
     def _last_words(self) -> str:

@@ -10,7 +10,11 @@ from numpy.typing import NDArray
 
 from voicecoach.speak.values import Samples
 
-TARGET_LUFS = -20.0
+TARGET_LUFS = -22.0
+"""As loud as speech gets with every peak under the ceiling, with six decibels left to turn it up."""
+STEP_DB = 1.5
+SOFTEST, LOUDEST = -6, 4
+"""Steps either way; the loudest is as far as peaks can be turned down without being heard to be."""
 CEILING = 10 ** (-1.0 / 20)
 """No output passes this share of full scale: 1 dB below it."""
 
@@ -21,6 +25,9 @@ RELATIVE_GATE_LU = -10.0
 OFFSET_LUFS = -0.691
 SETTLING_S = 0.2
 LIMITER_S = 0.005
+ROUNDS = 4
+"""Turning peaks down makes a sound softer, so it is measured again and turned up a little more."""
+CLOSE_DB = 0.1
 
 Coefficients = tuple[tuple[float, float, float], tuple[float, float, float]]
 
@@ -95,10 +102,18 @@ def limit(samples: Samples, rate_hz: int, ceiling: float = CEILING) -> Samples:
     return np.clip(lowered, -ceiling, ceiling).astype(np.float32)
 
 
+def stepped(steps: int) -> float:
+    """The target so many steps louder than usual (softer when negative), within the safe limit."""
+    return TARGET_LUFS + STEP_DB * min(max(steps, SOFTEST), LOUDEST)
+
+
 def levelled(samples: Samples, rate_hz: int, target_lufs: float = TARGET_LUFS) -> Samples:
     """The same sound at the target loudness, under the ceiling."""
-    measured = loudness(samples, rate_hz)
-    if not np.isfinite(measured):
-        return samples
-    gain = 10 ** ((target_lufs - measured) / 20)
-    return limit((samples * gain).astype(np.float32), rate_hz)
+    gain_db, level = 0.0, samples
+    for _ in range(ROUNDS):
+        missing_db = target_lufs - loudness(level, rate_hz)
+        if not CLOSE_DB < abs(missing_db) < np.inf:
+            break
+        gain_db += missing_db
+        level = limit((samples * 10 ** (gain_db / 20)).astype(np.float32), rate_hz)
+    return level

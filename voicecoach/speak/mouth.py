@@ -1,17 +1,17 @@
 """Says sentences: each in its place with its pause, to headphones, to a file, or to nobody."""
 
 import threading
-from collections.abc import Iterator, Sequence
+from collections.abc import Sequence
 from pathlib import Path
 from types import TracebackType
 
 from voicecoach.describe.values import Sentence
+from voicecoach.speak import loudness, pace, saying, stereo
 from voicecoach.speak.files import write_wav
 from voicecoach.speak.headphones import Headphones
-from voicecoach.speak.loudness import levelled
-from voicecoach.speak.pace import pace
-from voicecoach.speak.samples import join, silence
-from voicecoach.speak.values import Sound
+from voicecoach.speak.placing import Place
+from voicecoach.speak.samples import join
+from voicecoach.speak.values import Sound, StereoSound
 from voicecoach.speak.voice import RATE_HZ, Voice
 
 
@@ -19,13 +19,23 @@ class Mouth:
     """A voice and where it goes: `device` names headphones, None takes the default ones.
 
     With `silent` nothing is played, for a machine without headphones; rendering and saving still work.
+    With `placed` each bowl is heard from where it lies; then both ears must be covered.
     """
 
-    def __init__(self, device: str | None = None, voice: Voice | None = None, silent: bool = False) -> None:
+    def __init__(
+        self,
+        device: str | None = None,
+        voice: Voice | None = None,
+        silent: bool = False,
+        placed: bool = False,
+    ) -> None:
         self.voice = voice or Voice()
         self.headphones = None if silent else Headphones(device)
+        self.placed = placed
+        self.target_lufs = loudness.TARGET_LUFS
 
     def __enter__(self) -> "Mouth":
+        self.voice.start()
         return self
 
     def __exit__(
@@ -33,15 +43,35 @@ class Mouth:
     ) -> None:
         self.close()
 
+    def adjust(self, rate: int = 0, volume: int = 0) -> None:
+        """Speak so many steps faster and louder than usual (slower, softer when negative), within limits."""
+        self.voice.words_per_minute = pace.stepped(rate)
+        self.target_lufs = loudness.stepped(volume)
+
     def say(self, sentences: Sequence[Sentence], stopped: threading.Event | None = None) -> int:
         """Say them; the index of the first one not heard to its end, where "go on" resumes."""
         if self.headphones is None:
             return len(sentences)
-        return (self.headphones.play(self._each(sentences), stopped) + 1) // 2
+        each = stereo.each if self.placed else saying.each
+        pieces = self.headphones.play(each(sentences, self.voice, self.target_lufs), stopped)
+        return (pieces + 1) // 2  # every second piece is a silence
 
-    def render(self, sentences: Sequence[Sentence]) -> Sound:
+    def show(
+        self,
+        places: Sequence[Place],
+        sides: Sequence[stereo.Piece],
+        stopped: threading.Event | None = None,
+    ) -> bool:
+        """Play the sound picture of the head, if there are headphones; True when it was heard to its end."""
+        if self.headphones is None:
+            return False
+        return self.headphones.play([stereo.picture(places, sides, self.target_lufs)], stopped) == 1
+
+    def render(self, sentences: Sequence[Sentence]) -> Sound | StereoSound:
         """All of them as one sound, pauses between them included."""
-        sounds = list(self._each(sentences))
+        if self.placed:
+            return stereo.render(sentences, self.voice, self.target_lufs)
+        sounds = list(saying.each(sentences, self.voice, self.target_lufs))
         rate_hz = sounds[0].rate_hz if sounds else RATE_HZ
         return Sound(samples=join([sound.samples for sound in sounds]), rate_hz=rate_hz)
 
@@ -52,12 +82,3 @@ class Mouth:
     def close(self) -> None:
         """End the voice."""
         self.voice.close()
-
-    def _each(self, sentences: Sequence[Sentence]) -> Iterator[Sound]:
-        """Each sentence's sound, and between them the silence that follows each."""
-        gaps = pace(self.voice.words_per_minute).gaps
-        for number, sentence in enumerate(sentences, 1):
-            sound = self.voice.render(sentence.text, within_s=sentence.within_s)
-            yield Sound(samples=levelled(sound.samples, sound.rate_hz), rate_hz=sound.rate_hz)
-            if number < len(sentences):
-                yield Sound(samples=silence(sentence.pause_s * gaps, sound.rate_hz), rate_hz=sound.rate_hz)

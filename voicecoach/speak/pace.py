@@ -10,12 +10,12 @@ from voicecoach.value import Value
 DEFAULT_WPM = 160
 SLOWEST_WPM = 80
 FASTEST_WPM = 350
-STEP = 1.15
-"""One step slower or faster."""
+STEPS = 5
+"""Steps from the default to the slowest, and to the fastest."""
 
 GAP_S_A_WORD = 0.05
 """Gaps inside a sentence at the default pace, spread over its words: two in a sentence of six or seven."""
-DEFAULT_WORDS = 185
+DEFAULT_WORDS = 60 / (60 / DEFAULT_WPM - GAP_S_A_WORD)
 """Words a minute between the gaps at the default pace."""
 LONGEST_GAPS = 3.0
 """Gaps grow to at most this many times their length at the default pace."""
@@ -33,6 +33,12 @@ class Pace(Value):
 def limited(words_per_minute: float) -> int:
     """The nearest pace that can be spoken."""
     return round(min(max(words_per_minute, SLOWEST_WPM), FASTEST_WPM))
+
+
+def stepped(steps: int) -> int:
+    """The pace so many steps faster than usual (slower when negative), each step the same ratio."""
+    last = FASTEST_WPM if steps > 0 else SLOWEST_WPM
+    return limited(DEFAULT_WPM * (last / DEFAULT_WPM) ** (abs(steps) / STEPS))
 
 
 def pace(words_per_minute: float) -> Pace:

@@ -11,13 +11,13 @@ from typing import Any
 import numpy as np
 import soundfile
 
-from voicecoach.errors import Problem
+from voicecoach.errors import DeviceProblem
 from voicecoach.speak.helper import COMMAND, Helper, HelperFailed
 from voicecoach.speak.pace import DEFAULT_WPM, pace
 from voicecoach.speak.samples import join, silence, trim
 from voicecoach.speak.values import Sound
 
-START_S = 10.0
+START_S = 5.0
 CLAUSE_S = 2.0
 """A clause takes about 0.02 s; this long means that the engine hangs."""
 CLAUSE_S_A_LETTER = 0.01
@@ -35,7 +35,7 @@ RATE_HZ = 22_050
 """espeak-ng's rate: used for sentences with nothing to say."""
 
 
-class VoiceProblem(Problem):
+class VoiceProblem(DeviceProblem):
     """No voice engine can be made to speak."""
 
 
@@ -56,12 +56,19 @@ class Voice:
         self._clause = lru_cache(maxsize=KEPT)(self._speak)
 
     def __enter__(self) -> "Voice":
+        self.start()
         return self
 
     def __exit__(
         self, kind: type[BaseException] | None, error: BaseException | None, trace: TracebackType | None
     ) -> None:
         self.close()
+
+    def start(self) -> None:
+        """Start the helper process without waiting, so that the first sentence need not wait for it."""
+        with self._lock:
+            if self._helper is None:
+                self._helper = Helper(self._command, TRIES[0])
 
     def render(self, text: str, pitch: int | None = None, within_s: float | None = None) -> Sound:
         """The sound of `text`, silence cut off its ends; `pitch` is 0 to 100, where the engine has one.
@@ -105,7 +112,7 @@ class Voice:
     def _ask(self, request: dict[str, Any], options: Sequence[str]) -> Sound:
         if self._helper is None:
             self._helper = Helper(self._command, options)
-            self._helper.wait(START_S)
+        self._helper.ready(START_S)
         answer = self._helper.ask(request, CLAUSE_S + CLAUSE_S_A_LETTER * len(request["text"]))
         return _read(Path(answer["file"]))
 
