@@ -40,6 +40,7 @@ FOR_TESTS = (
         "pulseaudio-utils", "playing into it and recording from it", lambda: shutil.which("parec") is not None
     ),
     Native("libasound2-plugins", "the way from PortAudio to it", _has_alsa_plugin),
+    Native("chromium", "a browser to test the coach's page in", lambda: shutil.which("chromium") is not None),
 )
 WANTED = {"program": (PORTAUDIO,), "tests": (PORTAUDIO, *FOR_TESTS)}
 

@@ -44,8 +44,8 @@ def what_to_do(error: OSError) -> str:
     if error.errno in (errno.ENOSPC, errno.EDQUOT):
         return "Make room on the disk."
     if error.errno == errno.EIO:
-        return "Check the disk, and choose a journal on another one."
-    return "Choose a journal in another place."
+        return "Check the disk, and choose another one."
+    return "Choose another place."
 
 
 def shown(path: Path) -> str:

@@ -1,0 +1,85 @@
+"""`voicecoach export`: journals as a table, one row for each bowl at each moment."""
+
+from collections.abc import Callable, Iterable, Iterator
+from itertools import chain
+from pathlib import Path
+
+import click
+
+from voicecoach import journal
+from voicecoach.coach.moments import moments
+from voicecoach.coach.rows import Row, rows
+from voicecoach.coach.tables import as_csv, as_json_lines
+from voicecoach.commands.showing import tell_on_the_side
+from voicecoach.commands.writing import refuse_same, write_whole
+from voicecoach.errors import Problem
+
+FORMATS: dict[str, Callable[[Iterable[Row]], Iterator[str]]] = {"csv": as_csv, "jsonl": as_json_lines}
+
+
+class Reading:
+    """Reads journals one after another; a bad one is named, and the others are read all the same."""
+
+    def __init__(self, paths: Iterable[Path]) -> None:
+        self.paths = paths
+        self.status = 0
+
+    def __iter__(self) -> Iterator[Row]:
+        return chain.from_iterable(map(self._rows, self.paths))
+
+    def _rows(self, path: Path) -> Iterable[Row]:
+        try:
+            entries, torn = journal.read(path)
+        except Problem as problem:
+            tell_on_the_side(str(problem))
+            self.status = max(self.status, problem.exit_status)
+            return ()
+        if torn:
+            tell_on_the_side(torn)
+        return rows(path.name, moments(entries))
+
+
+@click.command()
+@click.argument(
+    "journals", metavar="JOURNAL...", nargs=-1, required=True, type=click.Path(exists=True, path_type=Path)
+)
+@click.option(
+    "--output", "-o", type=click.Path(dir_okay=False, path_type=Path), help="The file; else standard output."
+)
+@click.option(
+    "--format",
+    "form",
+    type=click.Choice(list(FORMATS)),
+    help="csv or JSON Lines; else by the output's name, else csv.",
+)
+def command(journals: tuple[Path, ...], output: Path | None, form: str | None) -> int:
+    """Write one row for each bowl at each moment of the journals.
+
+    A folder stands for every journal in it, all files that end in .jsonl. The columns are described in
+    docs/export.md. A damaged journal is named, and the others are written.
+    """
+    paths = [path for given in journals for path in found(given)]
+    if output is not None:
+        refuse_same(output, paths)
+    reading = Reading(paths)
+    text = FORMATS[form or _by_name(output)](reading)
+    if output is None:
+        for line in text:
+            click.echo(line, nl=False)
+    else:
+        write_whole(output, text)
+    return reading.status
+
+
+def found(given: Path) -> list[Path]:
+    """The journals that an argument stands for, by name."""
+    if not given.is_dir():
+        return [given]
+    inside = sorted(path for path in given.glob("*.jsonl") if path.is_file())
+    if not inside:
+        raise Problem(f"{given} holds no journal: no file in it ends in .jsonl.")
+    return inside
+
+
+def _by_name(output: Path | None) -> str:
+    return "jsonl" if output is not None and output.suffix in {".jsonl", ".ndjson", ".json"} else "csv"

@@ -1,0 +1,37 @@
+"""Writing a file that a command was asked for: whole or not at all."""
+
+import os
+import tempfile
+from collections.abc import Iterable
+from pathlib import Path
+
+from voicecoach.errors import Problem
+from voicecoach.journal.problems import shown, what_to_do, why
+
+
+def write_whole(path: Path, parts: Iterable[str]) -> None:
+    """Write the parts in order, for the user alone, under a passing name; then give the file its own.
+
+    Raises:
+        Problem: It can't be written; the file that had the name, if any, is as it was.
+    """
+    try:
+        handle, name = tempfile.mkstemp(prefix=".voicecoach-", suffix=".part", dir=path.parent)
+        try:
+            with os.fdopen(handle, "w", encoding="utf-8", newline="") as file:
+                file.writelines(parts)
+                file.flush()
+                os.fsync(file.fileno())
+            Path(name).replace(path)
+        except BaseException:
+            Path(name).unlink(missing_ok=True)
+            raise
+    except OSError as error:
+        raise Problem(f"{shown(path)} can't be written: {why(error)}. {what_to_do(error)}") from None
+
+
+def refuse_same(output: Path, journals: Iterable[Path]) -> None:
+    """Raise a Problem if the output would take a journal's place."""
+    for journal in journals:
+        if output.exists() and journal.exists() and output.samefile(journal):
+            raise Problem(f"{shown(output)} is the journal itself. Choose another name for the output.")
