@@ -235,6 +235,8 @@ class Lie(Value):
     """The two hours, clockwise, when sure is `between`."""
     gap_sd_m: float = 0.0
     """Standard deviation of the gap, metres."""
+    doubt: tuple[float, float, float] | None = None
+    """Of its place seen from the jack: variance across, variance along, covariance; square metres."""
     left_right: Literal["left", "right"] | None = None
     """Only where it is wrong with no more than the stated probability."""
     depth: Literal["short", "past", "jack high"] | None = None
