@@ -34,14 +34,14 @@ PARTS = {"sentences": sentences, "heard": heard, "cautions": cautions}
 def written(text: str) -> str:
     """The README with every part written anew between its two marks."""
     for name, part in PARTS.items():
-        pattern = rf"(<!-- {name}: written from the data -->\n).*?(\n<!-- end of {name} -->)"
+        pattern = rf"(<!-- {name}: written from the data -->\n).*?(<!-- end of {name} -->)"
         text, count = re.subn(pattern, _filled(part()), text, flags=re.S)
         assert count == 1, f"the README has {count} places for {name}"
     return text
 
 
 def _filled(part: str) -> Callable[[re.Match[str]], str]:
-    return lambda match: match[1] + part + match[2]
+    return lambda match: f"{match[1]}{part}\n{match[2]}"
 
 
 def _list(lines: Iterable[str]) -> str:
