@@ -3,10 +3,13 @@
 from voicecoach.describe.answers import answer
 from voicecoach.describe.asking import ask, lapse, refuse
 from voicecoach.describe.confirming import confirm
+from voicecoach.describe.forms import forms
 from voicecoach.describe.frames import cautions, frame, written_cautions
 from voicecoach.describe.lists import read_back
 from voicecoach.describe.order import order
+from voicecoach.describe.remarks import remarks
 from voicecoach.describe.setting import confirm_setting
+from voicecoach.describe.sound_picture import bodies
 from voicecoach.describe.stops import stop_json, stops
 from voicecoach.describe.sums import sum_up
 from voicecoach.describe.turn import for_player, my_turn
@@ -20,16 +23,19 @@ __all__ = [
     "Walking",
     "answer",
     "ask",
+    "bodies",
     "cautions",
     "confirm",
     "confirm_setting",
     "for_player",
+    "forms",
     "frame",
     "lapse",
     "my_turn",
     "order",
     "read_back",
     "refuse",
+    "remarks",
     "stop_json",
     "stops",
     "sum_up",

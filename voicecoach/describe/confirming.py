@@ -11,10 +11,12 @@ from voicecoach.describe.values import Preferences, Sentence
 from voicecoach.head.values import Event, Lie, Picture
 from voicecoach.phrasebook.wording import sentence, wording, words
 from voicecoach.understand.values import (
+    Aim,
     BowlMoved,
     BowlName,
     BowlRested,
     Corrected,
+    GameSet,
     JackMoved,
     JackSet,
     Remark,
@@ -23,12 +25,15 @@ from voicecoach.understand.values import (
 )
 
 CONFIRMED_WITHIN_S = 2.5
+_MAY_BE_LONG = (Aim, GameSet)
+"""An answer, and a note of many parts that are all said back: neither is hurried."""
 
 
 def confirm(event: Event, before: Picture, after: Picture, prefs: Preferences) -> tuple[Sentence, ...]:
     """The confirmation of an event, then what else is worth saying about it."""
+    within_s = None if isinstance(event.note, _MAY_BE_LONG) else CONFIRMED_WITHIN_S
     return (
-        Sentence(text=_text(event, before, after, prefs), about=event.bowl, within_s=CONFIRMED_WITHIN_S),
+        Sentence(text=_text(event, before, after, prefs), about=event.bowl, within_s=within_s),
         *(Sentence(text=_remark(remark)) for remark in event.remarks),
     )
 

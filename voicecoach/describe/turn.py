@@ -20,25 +20,33 @@ Hand = Literal["left", "right"]
 
 
 def my_turn(picture: Picture, prefs: Preferences) -> tuple[Sentence, ...]:
-    """Score, bowls left, who holds, what lies short on each hand."""
+    """Score, bowls left, who holds, what lies short on each hand and in line."""
     score = Sentence(text=sentence("score.plain", score=score_words(picture.head.score, prefs)))
+    short = [lie for lie in picture.lies if _is_short(lie)]
+    in_line = [lie for lie in short if lie.left_right is None]
     return (
         score,
         *bowls_left(picture, prefs),
         sum_up(picture, prefs),
-        *in_the_way(picture, prefs, "left"),
-        *in_the_way(picture, prefs, "right"),
+        *_short_on([lie for lie in short if lie.left_right == "left"], "left", picture, prefs),
+        *(_short_on(in_line, "in line", picture, prefs) if in_line else ()),
+        *_short_on([lie for lie in short if lie.left_right == "right"], "right", picture, prefs),
     )
 
 
 def in_the_way(picture: Picture, prefs: Preferences, on: Hand | None) -> tuple[Sentence, ...]:
-    """The bowls short of the jack, on one side or on both, in walking order."""
+    """The bowls short of the jack, in walking order; on one side, with those that may be on it."""
     short = [lie for lie in picture.lies if _is_short(lie) and on in (None, *_sides(lie))]
-    where = "short.any" if on is None else f"short.{listeners(on, prefs)}"
+    return (*turned(prefs), *_short_on(short, on or "any", picture, prefs))
+
+
+def _short_on(short: list[Lie], where: str, picture: Picture, prefs: Preferences) -> tuple[Sentence, ...]:
+    """How many are short there, and each of them."""
+    there = words(f"short.{listeners(where, prefs) if where in ('left', 'right') else where}")
     if not short:
-        return (Sentence(text=sentence("short.none", where=words(where))),)
-    first = Sentence(text=sentence("short.count", where=words(where), count=cardinal(len(short))), group=0)
-    return (*turned(prefs), first, *bowl_list(short, picture, prefs))
+        return (Sentence(text=sentence("short.none", where=there), group=0),)
+    first = Sentence(text=sentence("short.count", where=there, count=cardinal(len(short))), group=0)
+    return (first, *bowl_list(short, picture, prefs))
 
 
 def for_player(event: Event, before: Picture, after: Picture, prefs: Preferences) -> tuple[Sentence, ...]:
