@@ -58,7 +58,7 @@ def game_breaches(before: Game, game: Game) -> list[Breach]:
     if game.bowl_mm != before.bowl_mm:
         found += _size(game.bowl_mm, BOWL_MM, "52", "bowl")
     if game.jack_mm != before.jack_mm:
-        found += _size(game.jack_mm, JACK_MM, "51", "jack")
+        found += _size(game.jack_mm, JACK_MM, "51.2", "jack")
     if game.jack_m is not None and _new(before.jack_m, game.jack_m):
         found += jack_breaches(game, game.jack_m)
     return found

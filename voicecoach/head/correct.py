@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 
 from voicecoach.head.bodies import find
-from voicecoach.head.evolve import after, difference
+from voicecoach.head.evolve import after, difference, standing
 from voicecoach.head.merge import merged, two_distances
 from voicecoach.head.questions import ask, refuse
 from voicecoach.head.rename import bowl_by_name
@@ -29,9 +29,9 @@ def corrected(play: Play, note: Corrected, decide: Decide) -> Event | Ask | Refu
         return refuse("There is no last note to change.")
     if play.bowl and (isinstance(last, Corrected) or _elsewhere(play) or _lacks_a_gap(last, note)):
         return bowl_by_name(play.head, note, play.bowl)
-    if isinstance(last, Corrected):
+    if isinstance(last, Corrected) or (isinstance(last, JackMoved) and _elsewhere(play)):
         return jack_by_name(play.head, note)
-    return _again(play, play.base, last, note, decide)
+    return _again(play, standing(play.base, play.head), last, note, decide)
 
 
 def _again(play: Play, base: Play, last: Note, note: Corrected, decide: Decide) -> Event | Ask | Refused:

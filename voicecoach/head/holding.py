@@ -3,6 +3,7 @@
 import numpy as np
 
 from voicecoach.head.estimate import Floats
+from voicecoach.head.sample import share
 from voicecoach.head.values import Bowl, Head, Holding
 from voicecoach.understand.values import Side
 
@@ -22,7 +23,7 @@ def holding(head: Head, gaps: dict[tuple[Side, int], Floats]) -> Holding | None:
     kept = _as_taped(head, gaps)
     ours, theirs = _rows(kept, "ours"), _rows(kept, "theirs")
     counts = _counts(ours, theirs)
-    p_ours, p_theirs = float(np.mean(counts > 0)), float(np.mean(counts < 0))
+    p_ours, p_theirs = share(counts > 0), share(counts < 0)
     p_level = 1.0 - p_ours - p_theirs
     if p_level >= head.game.sure_at:
         return Holding(side=None, shots=0, sure=True, probability=p_level)

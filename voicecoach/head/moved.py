@@ -30,7 +30,8 @@ def moved(head: Head, note: BowlMoved) -> Event | Ask | Refused:
         return bowl
     if not _says_where(note) and not _FATES & set(note.remarks):
         return _only_marked(head, bowl, note)
-    changed = _pushed(head, bowl, note) if note.by else _at_its_new_place(head, bowl, note)
+    pushed = note.by and "jack high" not in note.remarks
+    changed = _pushed(head, bowl, note) if pushed else _at_its_new_place(head, bowl, note)
     return _event(note, changed) if isinstance(changed, Bowl) else changed
 
 

@@ -7,7 +7,7 @@ import numpy as np
 from voicecoach.head.clock import HOUR, hour_of, snapped
 from voicecoach.head.estimate import Floats
 from voicecoach.head.holding import filed_gap, holding
-from voicecoach.head.sample import Points, path_of, sampled
+from voicecoach.head.sample import Points, path_of, sampled, share
 from voicecoach.head.values import Bowl, Head, Lie, Picture, Sure
 from voicecoach.understand.values import Side
 
@@ -51,12 +51,19 @@ def _lie(head: Head, bowl: Bowl, points: Points, gap: Floats) -> Lie:
             "sure": sure,
             "between": between,
             "gap_sd_m": float(np.std(gap)),
+            "doubt": _covariance(points),
             "left_right": _left_right(points[0]),
             "depth": _depth(head, bowl, points[1]),
             "along_m": along,
             "across_m": across,
         }
     )
+
+
+def _covariance(points: Points) -> tuple[float, float, float]:
+    across, along = points[0] - points[0].mean(), points[1] - points[1].mean()
+    heads = len(across)
+    return float(across @ across) / heads, float(along @ along) / heads, float(across @ along) / heads
 
 
 def _without_a_place(bowl: Bowl) -> Lie:
@@ -85,7 +92,7 @@ def _hour(bowl: Bowl, exact: float, points: Points) -> tuple[float, Sure, Betwee
     hour = snapped(exact)
     hours = np.arctan2(points[0], points[1]) / HOUR
     off = np.abs((hours - hour + 6.0) % 12.0 - 6.0)
-    if float(np.mean(off <= 0.5)) >= HOUR_SURE:
+    if share(off <= 0.5) >= HOUR_SURE:
         return hour, "plain", None
     lean = (exact - hour + 6.0) % 12.0 - 6.0
     if abs(lean) <= _MIDWAY:
@@ -101,18 +108,19 @@ def _called_hour(bowl: Bowl, exact: float) -> float:
 
 
 def _left_right(across: Floats) -> Literal["left", "right"] | None:
-    right = float(np.mean(across > 0))
-    return "right" if right >= SIDE_SURE else "left" if float(np.mean(across < 0)) >= SIDE_SURE else None
+    if share(across > 0) >= SIDE_SURE:
+        return "right"
+    return "left" if share(across < 0) >= SIDE_SURE else None
 
 
 def _depth(head: Head, bowl: Bowl, along: Floats) -> Depth:
     """Short or past by centres; jack high by nearest parts to the mat line (definition C.26)."""
     if bowl.as_called and bowl.said is not None and "jack high" in bowl.said.remarks:
         return "jack high"
-    if float(np.mean(along < 0)) >= SIDE_SURE:
+    if share(along < 0) >= SIDE_SURE:
         return "short"
-    if float(np.mean(along > 0)) >= SIDE_SURE:
+    if share(along > 0) >= SIDE_SURE:
         return "past"
     nearest_parts = along - (head.game.bowl_mm - head.game.jack_mm) / 2000
-    level = float(np.mean(np.abs(nearest_parts) <= head.game.bowl_mm / 1000))
+    level = share(np.abs(nearest_parts) <= head.game.bowl_mm / 1000)
     return "jack high" if level >= SIDE_SURE else None

@@ -1,7 +1,7 @@
 """One seeded sample of whole heads: every doubt drawn at once, each jack move shared by all bowls.
 
 The draws are evenly spread over their distribution and only shuffled against each other (Latin
-hypercube), so that a few thousand heads give every probability to about half a per cent. They come
+hypercube), so that two thousand heads give every probability to about one per cent. They come
 from constants and names alone: the same head always gives the same sample.
 """
 
@@ -11,12 +11,13 @@ from functools import lru_cache
 from statistics import NormalDist
 
 import numpy as np
+from numpy.typing import NDArray
 
 from voicecoach.head.blend import of_move, placed, steps
 from voicecoach.head.estimate import TAPE_SD_M, Floats
 from voicecoach.head.values import Bowl, Head
 
-HEADS = 4096
+HEADS = 2048
 """Whole heads in the sample."""
 _SEED = 20140101
 _SIDES = {"ours": 0, "theirs": 1}
@@ -88,6 +89,11 @@ def _taped(places: Points, jack: Points, centre_m: float, normal: Floats) -> Poi
     right, past = places[0] - jack[0], places[1] - jack[1]
     scale = (centre_m + TAPE_SD_M * normal) / np.maximum(np.hypot(right, past), TAPE_SD_M)
     return jack[0] + right * scale, jack[1] + past * scale
+
+
+def share(condition: NDArray[np.bool_]) -> float:
+    """How large a share of the sampled heads meets a condition."""
+    return int(np.count_nonzero(condition)) / len(condition)
 
 
 @lru_cache(maxsize=256)
