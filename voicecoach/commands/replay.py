@@ -1,16 +1,25 @@
 """`voicecoach replay`: the head as it was at any moment of a journal."""
 
+import sys
 from pathlib import Path
 
 import click
 
 from voicecoach import describe, journal
 from voicecoach.commands.showing import tell_on_the_side
-from voicecoach.errors import DeviceProblem
+from voicecoach.commands.stepping import step_through
+from voicecoach.commands.telling import Teller
+from voicecoach.commands.turns import turn_lines
 from voicecoach.head import picture
-from voicecoach.session.replay import moment
-from voicecoach.session.view import json_line, replay_line
+from voicecoach.head.values import Picture
+from voicecoach.session.replay import end_under_way, moment, up_to
+from voicecoach.session.talk import Talk
+from voicecoach.session.values import Entry
+from voicecoach.session.view import head_line, json_line, replay_line
+from voicecoach.speak.files import write_wav
 from voicecoach.speak.mouth import Mouth
+from voicecoach.speak.stereo import picture as sound_picture
+from voicecoach.story import cut, write_story
 
 
 @click.command()
@@ -19,36 +28,79 @@ from voicecoach.speak.mouth import Mouth
 @click.option("--turn", type=click.IntRange(min=1), help="The moment right after this turn.")
 @click.option("--json", is_flag=True, help="Print one JSON object.")
 @click.option(
-    "--wav", type=click.Path(dir_okay=False, path_type=Path), help="Also keep the read-back in this WAV file."
+    "--wav", type=click.Path(dir_okay=False, path_type=Path), help="Keep the read-back in this WAV file."
 )
+@click.option("--stereo", is_flag=True, help="Each bowl is heard from where it lies.")
+@click.option("--picture", "pictured", is_flag=True, help="A four-second sound picture instead of words.")
 @click.option("--headphones", metavar="DEVICE", help="Speak to this device.")
+@click.option("--turns", is_flag=True, help="Print what was heard beside what was filed, turn by turn.")
+@click.option(
+    "--steps", is_flag=True, help="Go through the moments one by one: next, back, again, then, stop."
+)
+@click.option(
+    "--story", type=click.Path(dir_okay=False, path_type=Path), help="Cut the end so far out as a story file."
+)
 def command(
-    file: Path, end: int | None, turn: int | None, json: bool, wav: Path | None, headphones: str | None
+    file: Path,
+    end: int | None,
+    turn: int | None,
+    json: bool,
+    wav: Path | None,
+    stereo: bool,
+    pictured: bool,
+    headphones: str | None,
+    turns: bool,
+    steps: bool,
+    story: Path | None,
 ) -> None:
     """Speak the head as it was: the sum, then every bowl in walking order."""
     entries, repair = journal.read(file)
     if repair:
         tell_on_the_side(repair)
     talk = moment(entries, end=end, turn=turn)
+    chosen = up_to(entries, talk)
+    if story:
+        _cut(story, chosen, talk)
+    elif turns:
+        click.echo("\n".join(turn_lines(chosen)))
+    elif steps:
+        step_through(chosen, Mouth(headphones, placed=stereo), sys.stdin)
+    else:
+        _read_back(
+            talk,
+            Mouth(headphones, placed=stereo),
+            json=json,
+            wav=wav,
+            pictured=pictured,
+            must=bool(headphones),
+        )
+
+
+def _read_back(talk: Talk, mouth: Mouth, *, json: bool, wav: Path | None, pictured: bool, must: bool) -> None:
     seen = picture(talk.play.head)
     sentences = describe.read_back(seen, talk.manner.prefs)
-    if json:
-        click.echo(json_line(replay_line([each.text for each in sentences], seen, describe.order(seen))))
+    words = [each.text for each in sentences]
+    click.echo(json_line(replay_line(words, seen, describe.order(seen))) if json else "\n".join(words))
+    with mouth:
+        if wav:
+            _save(mouth, seen, sentences, wav, pictured=pictured)
+            tell_on_the_side(f"The read-back is in {wav}.")
+        if must or not (json or wav):
+            Teller(mouth, must=must).speak(sentences, seen if pictured else None)
+
+
+def _save(
+    mouth: Mouth, seen: Picture, sentences: tuple[describe.Sentence, ...], wav: Path, *, pictured: bool
+) -> None:
+    if pictured:
+        write_wav(sound_picture(*describe.bodies(seen)), wav)
     else:
-        click.echo("\n".join(each.text for each in sentences))
-    mouth = Mouth(headphones)
-    if wav:
         mouth.save(sentences, wav)
-        tell_on_the_side(f"The read-back is in {wav}.")
-    if headphones or not (json or wav):
-        speak(mouth, sentences, must=headphones is not None)
 
 
-def speak(mouth: Mouth, sentences: tuple[describe.Sentence, ...], *, must: bool) -> None:
-    """Speak to the headphones; without any, the printed lines have to do unless a device was named."""
-    try:
-        mouth.say(sentences)
-    except DeviceProblem as problem:
-        if must:
-            raise
-        tell_on_the_side(f"{problem} The head is printed above.")
+def _cut(story: Path, entries: tuple[Entry, ...], talk: Talk) -> None:
+    """Write the end under way at that moment as a story that can be run again."""
+    bowls = head_line(picture(talk.play.head)).bowls
+    text = write_story(cut(end_under_way(entries), bowls, f"End {talk.play.head.end}, cut from a journal"))
+    story.write_text(text, encoding="utf-8")
+    tell_on_the_side(f"The story is in {story}.")

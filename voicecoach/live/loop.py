@@ -62,7 +62,9 @@ class Live:
         for listening in self.ears:
             listening.ear.expect(entry.open)
         self.show(entry)
-        self._own(entry).say(entry.say)
+        self._adjust()
+        shown = self.conversation.picture() if _asks_for_picture(entry) else None
+        self._own(entry).say(entry.say, shown)
         if self.player is not self.director:
             self.player.say(entry.say_to_player)
 
@@ -71,6 +73,13 @@ class Live:
         if isinstance(entry.note, Question) and entry.note.ask in LISTS:
             return self.player
         return self.director if entry.speaker == "director" else self.player
+
+    def _adjust(self) -> None:
+        """Speak as fast, as loud and from where the listeners have set."""
+        manner = self.conversation.talk.manner
+        for speaking in (self.director, self.player):
+            speaking.mouth.adjust(manner.rate, manner.volume)
+            speaking.mouth.placed = manner.placed
 
     def _fall_silent(self) -> None:
         for speaking in {self.director, self.player}:
@@ -84,3 +93,7 @@ class Live:
         entry = self.conversation.lapse(time.monotonic())
         if entry is not None:
             self._answer(entry)
+
+
+def _asks_for_picture(entry: Entry) -> bool:
+    return isinstance(entry.note, Question) and entry.note.ask == "picture"

@@ -5,13 +5,24 @@ from __future__ import annotations
 import queue
 import threading
 from collections.abc import Callable
+from dataclasses import dataclass
 
+from voicecoach.describe import bodies
 from voicecoach.describe.values import Sentence
 from voicecoach.errors import DeviceProblem
+from voicecoach.head.values import Picture
 from voicecoach.speak.mouth import Mouth
 
 CUT_WITHIN_S = 0.3
 """How long to wait for the voice to fall silent; it takes a tenth of a second."""
+
+
+@dataclass(frozen=True)
+class Speech:
+    """What is to be heard in one go: sentences, and the sound picture of a head after them."""
+
+    sentences: tuple[Sentence, ...] = ()
+    shown: Picture | None = None
 
 
 class Speaking(threading.Thread):
@@ -21,7 +32,7 @@ class Speaking(threading.Thread):
         super().__init__(name="speaking", daemon=True)
         self.mouth = mouth
         self._tell = tell
-        self._waiting: queue.Queue[tuple[Sentence, ...]] = queue.Queue()
+        self._waiting: queue.Queue[Speech] = queue.Queue()
         self._stopped = threading.Event()
         self._silent = threading.Event()
         self._silent.set()
@@ -34,11 +45,11 @@ class Speaking(threading.Thread):
         """The words that are being spoken; empty when it is silent."""
         return " ".join(sentence.text for sentence in self._now)
 
-    def say(self, sentences: tuple[Sentence, ...]) -> None:
-        """Speak after what waits already."""
-        if sentences:
+    def say(self, sentences: tuple[Sentence, ...], shown: Picture | None = None) -> None:
+        """Speak after what waits already; then play the sound picture of `shown`, if one is wanted."""
+        if sentences or shown:
             self._silent.clear()
-            self._waiting.put(sentences)
+            self._waiting.put(Speech(sentences, shown))
 
     def cut(self) -> Sentence | None:
         """Fall silent at once; the first sentence that was not spoken to its end, if any."""
@@ -56,16 +67,19 @@ class Speaking(threading.Thread):
     def run(self) -> None:
         """Speak what comes, for as long as the program runs."""
         while True:
-            self._now = self._waiting.get()
+            speech = self._waiting.get()
+            self._now = speech.sentences
             self._stopped.clear()
-            self._speak()
+            self._speak(speech.shown)
             self._now = ()
             if self._waiting.empty():
                 self._silent.set()
 
-    def _speak(self) -> None:
+    def _speak(self, shown: Picture | None) -> None:
         try:
             spoken = self.mouth.say(self._now, self._stopped)
+            if shown is not None and not self._stopped.is_set():
+                self.mouth.show(*bodies(shown), self._stopped)
         except DeviceProblem as problem:
             if not self._gone:
                 self._tell(f"{problem} What is said is printed here.")
@@ -80,5 +94,5 @@ class Speaking(threading.Thread):
     def _empty(self) -> tuple[Sentence, ...]:
         dropped: tuple[Sentence, ...] = ()
         while not self._waiting.empty():
-            dropped += self._waiting.get_nowait()
+            dropped += self._waiting.get_nowait().sentences
         return dropped

@@ -29,6 +29,8 @@ def answer(talk: Talk, question: Question) -> Answer:
         return talk, talk.said or _nothing(question, talk)
     if question.ask in ("go on", "next", "back"):
         return _moved(talk, question)
+    if question.ask == "remarks" and talk.remarks:
+        return talk, describe.remarks(talk.remarks, talk.manner.prefs)
     now, prefs = picture(talk.play.head), talk.manner.prefs
     sentences = describe.answer(question, now, prefs, talk.listened)
     if question.ask not in LISTS:

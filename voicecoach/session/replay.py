@@ -5,6 +5,7 @@ from collections.abc import Sequence
 from voicecoach.errors import Problem
 from voicecoach.session.talk import Talk, step
 from voicecoach.session.values import Entry
+from voicecoach.understand.values import EndStarted, GameSet
 
 
 def moment(entries: Sequence[Entry], *, end: int | None = None, turn: int | None = None) -> Talk:
@@ -21,6 +22,22 @@ def moment(entries: Sequence[Entry], *, end: int | None = None, turn: int | None
     if found is None and (end is not None or turn is not None):
         raise Problem(_missing(talk, len(entries), end, turn))
     return found or talk
+
+
+def up_to(entries: Sequence[Entry], talk: Talk) -> tuple[Entry, ...]:
+    """The entries that led to `talk`."""
+    return tuple(entry for entry in entries if entry.number <= talk.number)
+
+
+def end_under_way(entries: Sequence[Entry]) -> tuple[Entry, ...]:
+    """The entries of the last end, and before them those that set the game: they can be told again alone."""
+    begun = [at for at, entry in enumerate(entries) if _noted(entry, EndStarted)]
+    first = begun[-1] + 1 if begun else 0
+    return (*(entry for entry in entries[:first] if _noted(entry, GameSet)), *entries[first:])
+
+
+def _noted(entry: Entry, kind: type[EndStarted] | type[GameSet]) -> bool:
+    return entry.outcome == "noted" and isinstance(entry.note, kind)
 
 
 def _matches(talk: Talk, entry: Entry, end: int | None, turn: int | None) -> bool:

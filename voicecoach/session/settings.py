@@ -21,6 +21,8 @@ class Manner(Value):
     """Steps louder than usual (softer when negative)."""
     call_word: bool = False
     """True when only what begins with the call word is taken as a note."""
+    placed: bool = False
+    """True to hear each bowl from where it lies, in both ears."""
     player: str | None = None
     """What the player is called."""
 
@@ -41,6 +43,8 @@ def set_to(manner: Manner, setting: Setting) -> Manner:
         return _stepped(manner, name, value)
     if name == "call word":
         return manner.model_copy(update={"call_word": value == "on"})
+    if name == "form" and value in ("in stereo", "in mono"):
+        return manner.model_copy(update={"placed": value == "in stereo"})
     if name == "player":
         return manner.model_copy(update={"player": value or None})
     changes = _preference(name, value)

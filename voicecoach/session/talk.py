@@ -11,7 +11,10 @@ from voicecoach.head import begin, evolve
 from voicecoach.head.values import Picture, Play
 from voicecoach.session.settings import Manner, set_to
 from voicecoach.session.values import Entry
-from voicecoach.understand.values import EndFinished, EndStarted, OpenQuestion, Setting
+from voicecoach.understand.values import BowlName, EndFinished, EndStarted, OpenQuestion, Setting
+
+Remark = tuple[BowlName | None, str]
+"""What a remark was about, and its words."""
 
 
 @dataclass(frozen=True)
@@ -41,6 +44,8 @@ class Talk:
     """The head as the listener last heard it read: "what changed" is told against it."""
     walking: Walking | None = None
     """How far the walk has got; None when no walk is under way."""
+    remarks: tuple[Remark, ...] = ()
+    """What was remarked in this end, in order."""
     number: int = 0
     """The number of the last entry."""
 
@@ -57,11 +62,24 @@ def step(talk: Talk, entry: Entry) -> Talk:
         manner=manner,
         open=entry.open,
         said=entry.say or talk.said,
+        remarks=_remarks(talk, entry),
         number=entry.number,
         filed_s=entry.heard.ended_s if entry.outcome == "noted" else talk.filed_s,
         walking=None if new_end else talk.walking,
         listened=None if isinstance(note, EndStarted) and entry.outcome == "noted" else talk.listened,
     )
+
+
+def _remarks(talk: Talk, entry: Entry) -> tuple[Remark, ...]:
+    """The end's remarks after `entry`; the next end begins without any."""
+    note = entry.note
+    if entry.outcome != "noted":
+        return talk.remarks
+    if isinstance(note, EndStarted):
+        return ()
+    if isinstance(note, Setting) and note.name == "remark" and entry.event:
+        return (*talk.remarks, (entry.event.bowl, note.value))
+    return talk.remarks
 
 
 def resume(entries: Iterable[Entry]) -> Talk:

@@ -1,0 +1,28 @@
+"""What was heard beside what was filed, turn by turn, as plain lines."""
+
+from collections.abc import Iterable, Iterator
+
+from voicecoach.commands.showing import LABELS
+from voicecoach.session.talk import Talk, step
+from voicecoach.session.values import Entry
+from voicecoach.understand.values import Corrected, TakenBack
+
+
+def turn_lines(entries: Iterable[Entry]) -> Iterator[str]:
+    """Three lines a turn: when, what was heard, what came of it; a heading for each end."""
+    talk, end = Talk(), None
+    for entry in entries:
+        talk = step(talk, entry)
+        if talk.play.head.end != end:
+            end = talk.play.head.end
+            yield f"End {end}"
+        yield from one_turn(entry)
+
+
+def one_turn(entry: Entry) -> Iterator[str]:
+    """The lines of one turn."""
+    yield f"Turn {entry.number}, at {entry.at[11:19]}, {entry.speaker}"
+    yield f"  Heard: {entry.heard.text or 'talk that was not kept'}"
+    spoken = " ".join(sentence.text for sentence in entry.say)
+    changes = " This changes an earlier note." if isinstance(entry.note, Corrected | TakenBack) else ""
+    yield f"  {LABELS[entry.outcome]}. {spoken}{changes}".rstrip()
