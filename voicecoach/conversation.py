@@ -16,9 +16,10 @@ from voicecoach.hear.values import Heard
 from voicecoach.journal import Journal, open_journal
 from voicecoach.journal.problems import JournalUnwritable
 from voicecoach.session.talk import Talk, resume
-from voicecoach.session.turn import When, expected, interrupted, lapse, turn
+from voicecoach.session.turn import When, expected, file_note, interrupted, lapse, turn
 from voicecoach.session.values import Entry, Speaker, without_private_talk
 from voicecoach.understand.reading import Understanding
+from voicecoach.understand.values import Note
 
 
 class Conversation:
@@ -63,6 +64,12 @@ class Conversation:
         """
         when = When(at=_now(), speaker=speaker, now_s=now_s)
         talk, entry = turn(self.talk, heard, self.understanding, when)
+        self._keep(talk, entry)
+        return entry
+
+    def file(self, note: Note, source: str) -> Entry:
+        """Carry out a note that nobody spoke: `source` is the file it is from."""
+        talk, entry = file_note(self.talk, note, source, When(at=_now()))
         self._keep(talk, entry)
         return entry
 

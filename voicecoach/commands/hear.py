@@ -6,6 +6,7 @@ from pathlib import Path
 import click
 
 from voicecoach import phrasebook
+from voicecoach.commands.opening import conversation, game_option, journal_option
 from voicecoach.commands.showing import show, tell_on_the_side
 from voicecoach.conversation import Conversation
 from voicecoach.errors import Problem
@@ -23,10 +24,11 @@ BETWEEN_S = 2.0
 @click.argument("recordings", metavar="WAV...", nargs=-1, required=True)
 @click.option("--json", is_flag=True, help="Print one JSON object for each utterance.")
 @click.option("--fresh", is_flag=True, help="Take each recording as a session of its own.")
-@click.option(
-    "--journal", type=click.Path(dir_okay=False, path_type=Path), help="Keep the session in this file."
-)
-def command(recordings: tuple[str, ...], json: bool, fresh: bool, journal: Path | None) -> int:
+@journal_option
+@game_option
+def command(
+    recordings: tuple[str, ...], json: bool, fresh: bool, journal: Path | None, game: Path | None
+) -> int:
     """Take notes from recordings, in order, as one session."""
     if fresh and journal:
         raise click.UsageError(
@@ -35,27 +37,23 @@ def command(recordings: tuple[str, ...], json: bool, fresh: bool, journal: Path 
     recogniser = Recogniser(model_path(), phrasebook.load())
     status = 0
     for session in ([name] for name in recordings) if fresh else [recordings]:
-        with Conversation(journal, unwritten=lambda problem: tell_on_the_side(str(problem))) as conversation:
-            if conversation.repair:
-                tell_on_the_side(conversation.repair)
-            status = max(status, hear_all(session, conversation, recogniser, json=json))
+        with conversation(journal, game) as opened:
+            status = max(status, hear_all(session, opened, recogniser, json=json))
     return status
 
 
-def hear_all(
-    recordings: Iterable[str], conversation: Conversation, recogniser: Recogniser, *, json: bool
-) -> int:
+def hear_all(recordings: Iterable[str], opened: Conversation, recogniser: Recogniser, *, json: bool) -> int:
     """Hear recordings into one conversation, printing each turn.
 
     Returns:
         The exit status: 0, or that of a recording which could not be read; the others are heard all the same.
     """
-    ear, status, begun_s = Ear(recogniser, conversation.is_whole), 0, 0.0
+    ear, status, begun_s = Ear(recogniser, opened.is_whole), 0, 0.0
     for name in recordings:
         try:
             for heard in ear.listen(blocks(name), name):
-                _take(_later(heard, begun_s), conversation, json=json)
-                ear.expect(conversation.talk.open)
+                _take(_later(heard, begun_s), opened, json=json)
+                ear.expect(opened.talk.open)
         except Problem as problem:
             tell_on_the_side(str(problem))
             status = problem.exit_status
@@ -63,12 +61,12 @@ def hear_all(
     return status
 
 
-def _take(heard: Heard, conversation: Conversation, *, json: bool) -> None:
-    lapsed = conversation.lapse(heard.started_s or 0.0)
+def _take(heard: Heard, opened: Conversation, *, json: bool) -> None:
+    lapsed = opened.lapse(heard.started_s or 0.0)
     if lapsed is not None:
         tell_on_the_side(" ".join(sentence.text for sentence in lapsed.say))
-    entry = conversation.take(heard)
-    show(entry, conversation.picture(), json=json)
+    entry = opened.take(heard)
+    show(entry, opened.picture(), json=json)
 
 
 def _later(heard: Heard, by_s: float) -> Heard:

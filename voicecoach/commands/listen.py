@@ -14,9 +14,11 @@ from types import FrameType
 import click
 
 from voicecoach import phrasebook
+from voicecoach.commands.opening import game_option, journal_option
 from voicecoach.commands.showing import show, tell_on_the_side
 from voicecoach.conversation import Conversation
 from voicecoach.errors import DeviceProblem
+from voicecoach.game_file import read_game
 from voicecoach.hear.devices import look_again
 from voicecoach.hear.ear import Ear
 from voicecoach.hear.recogniser import Recogniser
@@ -33,9 +35,8 @@ FIRST_SOUND_S = 6.0
 
 
 @click.command()
-@click.option(
-    "--journal", type=click.Path(dir_okay=False, path_type=Path), help="Keep the session in this file."
-)
+@journal_option
+@game_option
 @click.option("--microphone", metavar="DEVICE", help="Listen to this device (a part of its name will do).")
 @click.option("--headphones", metavar="DEVICE", help="Speak to this device.")
 @click.option("--player-microphone", metavar="DEVICE", help="The player's own microphone.")
@@ -44,6 +45,7 @@ FIRST_SOUND_S = 6.0
 @click.option("--short-cautions", is_flag=True, help="Say the cautions in short, for a returning user.")
 def command(
     journal: Path | None,
+    game: Path | None,
     microphone: str | None,
     headphones: str | None,
     player_microphone: str | None,
@@ -53,6 +55,7 @@ def command(
 ) -> None:
     """Hear the director, confirm each note, and read the head to the player."""
     inputs: Inputs = queue.Queue()
+    setting = read_game(game) if game else None
     with Conversation(
         journal or _todays(new_game), unwritten=lambda p: inputs.put(Notice(str(p)))
     ) as conversation:
@@ -70,6 +73,8 @@ def command(
         )
         _begin(ears, conversation, inputs)
         live.greet(short=short_cautions)
+        if setting:
+            live.answer(conversation.file(setting, str(game)))
         with _leaving() as left:
             live.run(left.is_set)
 

@@ -54,9 +54,10 @@ class Live:
         own = self.director if item.speaker == "director" else self.player
         if item.heard.source != "typed" and is_echo(item.heard.text, own.saying):
             return
-        self._answer(self.conversation.take(item.heard, speaker=item.speaker, now_s=time.monotonic()))
+        self.answer(self.conversation.take(item.heard, speaker=item.speaker, now_s=time.monotonic()))
 
-    def _answer(self, entry: Entry) -> None:
+    def answer(self, entry: Entry) -> None:
+        """Print an entry and speak it."""
         if entry.outcome != "dropped":
             self._fall_silent()
         for listening in self.ears:
@@ -92,7 +93,7 @@ class Live:
             return
         entry = self.conversation.lapse(time.monotonic())
         if entry is not None:
-            self._answer(entry)
+            self.answer(entry)
 
 
 def _asks_for_picture(entry: Entry) -> bool:

@@ -74,8 +74,16 @@ def turn(talk: Talk, heard: Heard, understanding: Understanding, when: When) -> 
     Returns:
         The session after it, and the entry to journal and then to speak.
     """
-    meaning = understanding.read(heard, expected(talk, heard))
-    reply = _respond(talk, meaning)
+    return _finished(talk, heard, _respond(talk, understanding.read(heard, expected(talk, heard))), when)
+
+
+def file_note(talk: Talk, note: Note, source: str, when: When) -> tuple[Talk, Entry]:
+    """Take a note that nobody spoke, such as a game from a file; `source` says where it is from."""
+    return _finished(talk, Heard(text="", source=source), _file(talk, note), when)
+
+
+def _finished(talk: Talk, heard: Heard, reply: Reply, when: When) -> tuple[Talk, Entry]:
+    """Number the reply, make its entry, and step the talk on."""
     entry = Entry(
         number=talk.number + 1,
         at=when.at,
