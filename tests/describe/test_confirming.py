@@ -1,0 +1,182 @@
+"""Confirmations: what was filed, said back in a few words."""
+
+import pytest
+
+from tests.describe.heads import Lay, picture_of
+from voicecoach.describe import Preferences, confirm
+from voicecoach.head.values import AimAdvice, Event, Head, Jack, Picture, Score
+from voicecoach.understand.values import (
+    Aim,
+    BowlMoved,
+    BowlName,
+    BowlRested,
+    Corrected,
+    EndFinished,
+    EndStarted,
+    GameSet,
+    JackMoved,
+    JackSet,
+    Measured,
+    Note,
+    TakenBack,
+)
+
+OUR_SECOND = BowlName(side="ours", number=2)
+LAY = Lay("ours", 2, 0.8, 2.0)
+EMPTY = Picture(head=Head())
+
+
+def confirmed(
+    note: Note,
+    before: Picture = EMPTY,
+    after: Picture | None = None,
+    bowl: BowlName | None = OUR_SECOND,
+    prefs: Preferences | None = None,
+) -> str:
+    event = Event(note=note, bowl=bowl)
+    return confirm(event, before, after or picture_of([LAY]), prefs or Preferences())[0].text
+
+
+def test_a_bowl_at_rest_is_confirmed_in_the_trades_shape() -> None:
+    note = BowlRested(side="ours", number=2, gap_m=0.8, unit="cm", hour=2.0)
+    assert confirmed(note) == "Our second: eighty centimetres, two o'clock."
+
+
+def test_the_side_of_an_unnamed_bowl_is_named_in_the_listeners_words() -> None:
+    note = BowlRested(gap_m=0.8, unit="cm", hour=2.0)
+    assert confirmed(note) == "Our second: eighty centimetres, two o'clock."
+    assert (
+        confirmed(note, prefs=Preferences(sides="yours")) == "Your second: eighty centimetres, two o'clock."
+    )
+
+
+def test_a_confirmation_must_be_said_within_two_and_a_half_seconds() -> None:
+    event = Event(note=BowlRested(gap_m=0.8, unit="cm", hour=2.0), bowl=OUR_SECOND)
+    (said,) = confirm(event, EMPTY, picture_of([LAY]), Preferences())
+    assert said.within_s == 2.5
+    assert said.about == OUR_SECOND
+
+
+@pytest.mark.parametrize(
+    ("note", "said"),
+    [
+        (BowlRested(gap_m=1.2, unit="m", hour=9.0), "one metre twenty, nine o'clock, left"),
+        (BowlRested(gap_m=1.2, unit="m", hour=5.0), "one metre twenty, five o'clock, right"),
+        (BowlRested(gap_m=1.0, unit="m", remarks=("short",)), "one metre short"),
+        (BowlRested(gap_m=0.5, unit="m", remarks=("jack high", "left")), "jack high, half a metre left"),
+        (BowlRested(gap_m=0.5, unit="m", remarks=("short", "right")), "half a metre short and right"),
+        (BowlRested(gap_m=0.0, hour=3.0, remarks=("touching",)), "touching, three o'clock"),
+        (BowlRested(hour=3.0, remarks=("touching",)), "touching, three o'clock"),
+        (BowlRested(along_m=-1.0, across_m=0.5, unit="m"), "one metre short, half a metre right"),
+        (BowlRested(along_m=1.0, across_m=-0.5, unit="m"), "one metre past, half a metre left"),
+        (BowlRested(gap_m=0.6, unit="mat", remarks=("wide",)), "a mat length wide"),
+        (
+            BowlRested(gap_m=0.1, unit="cm", hour=1.0, remarks=("toucher",)),
+            "ten centimetres, one o'clock, a toucher",
+        ),
+    ],
+)
+def test_a_place_is_said_back_as_it_was_called(note: BowlRested, said: str) -> None:
+    after = picture_of([LAY._replace(hour=note.hour or 2.0)])
+    assert confirmed(note, after=after) == f"Our second: {said}."
+
+
+def test_a_caller_at_the_head_is_confirmed_in_the_mats_frame() -> None:
+    # Someone facing the mat from behind the head reads every hour plus six (derived).
+    note = BowlRested(gap_m=0.8, unit="cm", hour=8.0)
+    assert confirmed(note) == "Our second: eighty centimetres, two o'clock."
+
+
+def test_a_bowl_that_is_dead_is_said_to_be_dead_once() -> None:
+    # A non-toucher at rest in the ditch is dead (law 17.1.1, quoted).
+    after = picture_of([LAY._replace(state="dead")])
+    assert confirmed(BowlRested(remarks=("in the ditch",)), after=after) == "Our second: in the ditch, dead."
+    assert confirmed(BowlRested(remarks=("dead",)), after=after) == "Our second: dead."
+
+
+def test_moves_and_corrections() -> None:
+    move = BowlMoved(gap_m=0.5, unit="m", hour=3.0)
+    assert confirmed(move) == "Our second moved: half a metre, three o'clock."
+    assert confirmed(move.model_copy(update={"by": True})) == "Our second moved half a metre, three o'clock."
+    assert confirmed(BowlMoved(scattered=True)) == "Scattered: call the bowls again."
+    assert confirmed(Corrected(hour=2.0)) == "Our second: eighty centimetres, two o'clock."
+
+
+def test_a_correction_after_the_jack_moved_says_where_the_bowl_is_now() -> None:
+    after = picture_of([LAY._replace(gap_m=0.683, hour=3.13, as_called=False)])
+    assert confirmed(Corrected(hour=2.0), after=after) == "Our second: seventy centimetres, three o'clock."
+
+
+def test_the_jack() -> None:
+    assert confirmed(JackSet(length_m=26.0), bowl=None) == "Jack set: twenty six metres."
+    assert confirmed(JackSet(length_m=25.5), bowl=None) == "Jack set: twenty five and a half metres."
+    assert confirmed(JackSet(), bowl=None) == "Jack set."
+    past = JackMoved(gap_m=0.5, unit="m", remarks=("past",))
+    assert confirmed(past, bowl=None) == "Jack half a metre past."
+    assert confirmed(JackMoved(gap_m=0.5, unit="m", hour=2.0), bowl=None) == "Jack half a metre, two o'clock."
+    assert confirmed(JackMoved(length_m=28.0), bowl=None) == "Jack: now twenty eight metres."
+    assert confirmed(JackMoved(remarks=("in the ditch",)), bowl=None) == "Jack in the ditch."
+    assert confirmed(JackMoved(remarks=("respotted",)), bowl=None) == "Jack back on the spot."
+    assert confirmed(JackMoved(), bowl=None) == "Jack moved."
+
+
+def test_taking_back_names_what_is_gone_or_as_it_was() -> None:
+    filed, moved = picture_of([LAY]), picture_of([LAY._replace(gap_m=0.5)])
+    assert confirmed(TakenBack(), filed, EMPTY) == "Taken back: our second."
+    back = "Taken back. Our second: eighty centimetres, two o'clock."
+    assert confirmed(TakenBack(), moved, filed) == back
+    assert confirmed(TakenBack(), EMPTY, filed) == back
+    jack_moved = picture_of([LAY._replace(as_called=False)], jack=Jack(y_m=27.5))
+    assert confirmed(TakenBack(), jack_moved, filed) == "Taken back: the jack."
+    assert confirmed(TakenBack(), filed, filed) == "Taken back."
+
+
+def test_ends_and_score() -> None:
+    before = EMPTY
+    after = EMPTY.model_copy(update={"head": Head(end=3, score=Score(ours=2, ends=3), lead="ours")})
+    note = EndFinished(side="ours", shots=2)
+    assert confirmed(note, before, after, bowl=None) == "End three: two to us. Ours two, theirs nought."
+    assert (
+        confirmed(EndFinished(shots=0), after, after, bowl=None)
+        == "End three: no score. Ours two, theirs nought."
+    )
+    assert confirmed(EndFinished(replayed=True), after, after, bowl=None) == "End three is dead."
+    assert confirmed(EndStarted(), before, after, bowl=None) == "End three: we lead."
+    assert confirmed(EndStarted(), before, EMPTY, bowl=None) == "End one."
+
+
+def test_the_game_is_said_back_part_by_part_and_not_hurried() -> None:
+    note = GameSet(format="pairs", lead="theirs", mat_m=2.0, rink_m=5.0, bowl_mm=116)
+    event = Event(note=note)
+    (said,) = confirm(event, EMPTY, EMPTY, Preferences())
+    assert said.text == (
+        "Pairs. They lead. Mat line at two metres. Rink five metres wide. "
+        "Bowls one hundred and sixteen millimetres."
+    )
+    assert said.within_s is None
+
+
+def test_only_a_tape_is_called_a_measure() -> None:
+    note = Measured(gap_m=0.374, unit="cm")
+    assert confirmed(note) == "Measured, our second: thirty seven point four centimetres."
+    nearer = Measured(nearer_than=BowlName(side="theirs", number=1))
+    assert confirmed(nearer) == "Measured: our second is nearer than their first."
+
+
+def test_the_aim_says_how_far_which_way_and_its_spread_or_to_leave_it() -> None:
+    # A bowl 1 m wide at 27 m: 0.185 m at a mark 5 m in front of the mat (similar triangles, derived).
+    advice = AimAdvice(shift_m=0.185, towards="left", at_m=5.0, spread_m=0.05)
+    said = confirm(Event(note=Aim(), aim=advice), EMPTY, EMPTY, Preferences())[0].text
+    assert said == (
+        "Move the mark five metres out nineteen centimetres to the left. Give or take five centimetres."
+    )
+    leave = Event(note=Aim(), aim=advice.model_copy(update={"leave_it": True}))
+    assert confirm(leave, EMPTY, EMPTY, Preferences())[0].text.startswith("Leave it")
+
+
+def test_facts_worth_saying_follow_as_sentences_without_figures() -> None:
+    event = Event(note=JackSet(length_m=26.0), remarks=("law 10.1.3 was passed over",))
+    assert [said.text for said in confirm(event, EMPTY, EMPTY, Preferences())] == [
+        "Jack set: twenty six metres.",
+        "Law ten point one point three was passed over.",
+    ]
