@@ -14,6 +14,8 @@ _ON_THE_LINE_M = 0.0005
 def stops(picture: Picture) -> tuple[Stop, ...]:
     """One stop for each level of the head; it is at the level's body nearest the mat."""
     found = levels(picture)
+    if not found:
+        return ()
     places = [min(body.y_m for body in level) for level in found]
     ditch_y = ditch_m(picture)
     return tuple(

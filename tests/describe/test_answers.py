@@ -1,0 +1,233 @@
+"""Answers to questions, sums, what is said to the player, and questions back."""
+
+from typing import get_args
+
+import pytest
+
+from tests.describe.heads import Lay, picture_of
+from tests.describe.stranger import hear
+from voicecoach.describe import (
+    Preferences,
+    answer,
+    ask,
+    for_player,
+    lapse,
+    my_turn,
+    read_back,
+    refuse,
+    sum_up,
+)
+from voicecoach.head.values import Ask as AskBack
+from voicecoach.head.values import Event, Game, Head, Holding, Jack, Picture, Refused, Score
+from voicecoach.understand.values import (
+    Ask,
+    BowlName,
+    BowlRested,
+    JackMoved,
+    OpenQuestion,
+    Question,
+    Side,
+    Slot,
+)
+
+LAYS = [
+    Lay("theirs", 1, 1.2, 6.0, "m"),
+    Lay("ours", 1, 1.5, 5.0, "m"),
+    Lay("theirs", 2, 0.9, 9.0),
+    Lay("ours", 2, 0.8, 2.0),
+    Lay("ours", 3, 0.3, 10.0),
+]
+HEAD = picture_of(LAYS)
+
+
+def asked(ask: Ask, since: Picture | None = None, picture: Picture = HEAD, **more: object) -> list[str]:
+    question = Question.model_validate({"ask": ask, **more})
+    return [said.text for said in answer(question, picture, Preferences(), since)]
+
+
+def names(said: list[str]) -> list[tuple[str, int]]:
+    told = [hear(text) for text in said]
+    return [(bowl.side, bowl.number) for bowl in told if bowl]
+
+
+@pytest.mark.parametrize("ask", get_args(Ask))
+def test_every_question_has_an_answer_in_every_head(ask: Ask) -> None:
+    dead = picture_of([Lay("ours", 1, 1.0, 3.0, state="dead")], jack=Jack(state="dead", x_m=None, y_m=None))
+    for picture in (HEAD, Picture(head=Head()), dead):
+        for named in ({}, {"side": "ours"}, {"side": "theirs", "number": 9}):
+            said = answer(Question.model_validate({"ask": ask, **named}), picture, Preferences(), None)
+            assert said
+            assert all(sentence.text[0].isupper() for sentence in said)
+
+
+def test_ours_theirs_and_the_nearest_four_are_one_list_in_walking_order_with_the_side_in_each_sentence() -> (
+    None
+):
+    assert names(asked("ours")) == [("ours", 1), ("ours", 3), ("ours", 2)]
+    assert names(asked("theirs")) == [("theirs", 1), ("theirs", 2)]
+    assert names(asked("nearest four")[1:]) == [("theirs", 1), ("theirs", 2), ("ours", 3), ("ours", 2)]
+    assert asked("ours", picture=picture_of(LAYS[:1])) == ["None of ours lies."]
+
+
+def test_round_the_clock_goes_clockwise_from_twelve() -> None:
+    assert names(asked("round the clock")[1:]) == [
+        ("ours", 2), ("ours", 1), ("theirs", 1), ("theirs", 2), ("ours", 3),
+    ]  # fmt: skip
+
+
+def test_who_holds_gives_the_sum_and_the_nearest_of_each_side() -> None:
+    said = asked("holding")
+    assert said[0] == "We hold two shots, by sixty centimetres."
+    assert names(said[1:]) == [("ours", 3), ("theirs", 2)]
+
+
+def test_a_bowl_asked_for_is_told_with_its_side_and_a_tape_or_toucher_named() -> None:
+    assert asked("bowl", side="ours", number=2) == [
+        "Our second: eighty centimetres, two o'clock, past and right."
+    ]
+    assert asked("bowl", side="ours", number=4) == ["Our fourth: not called."]
+    assert names(asked("bowl", number=1)) == [("ours", 1), ("theirs", 1)]
+    assert names(asked("bowl", side="theirs")) == [("theirs", 2)]
+    lies = (
+        HEAD.lies[3].model_copy(update={"toucher": True}),
+        HEAD.lies[4].model_copy(update={"measured": True}),
+    )
+    told = HEAD.model_copy(update={"lies": lies})
+    assert asked("bowl", picture=told, side="ours", number=2)[0].startswith("Our second, a toucher: ")
+    assert asked("bowl", picture=told, side="ours", number=3)[0].startswith("Our third, measured: ")
+
+
+def test_what_changed_tells_new_bowls_and_those_that_sound_different() -> None:
+    earlier = picture_of(LAYS[:4])
+    assert asked("changed", earlier)[0] == "Since then: one new."
+    assert names(asked("changed", earlier)[1:-1]) == [("ours", 3)]
+    assert asked("changed", HEAD) == ["Nothing has changed."]
+    moved = picture_of([*LAYS[:4], LAYS[4]._replace(gap_m=0.6)])
+    assert asked("changed", HEAD, moved)[0] == "Since then: one changed."
+    assert names(asked("changed", HEAD, moved)[1:-1]) == [("ours", 3)]
+    assert asked("changed", HEAD, earlier)[:2] == ["Since then: fewer bowls.", "Our third: taken back."]
+    jack = picture_of(LAYS, jack=Jack(y_m=27.5))
+    assert asked("changed", HEAD, jack)[0] == "Since then: the jack moved."
+    assert asked("changed", None)[1:] == [said.text for said in read_back(HEAD, Preferences())][1:]
+
+
+def test_what_lies_in_the_ditch_and_what_is_dead() -> None:
+    picture = picture_of([Lay("ours", 1, 2.0, 12.0, "m", "ditch"), Lay("theirs", 1, 1.0, 3.0, state="dead")])
+    assert asked("ditch", picture=picture) == [
+        "Our first: in the ditch, two metres, twelve o'clock, past.",
+        "Their first: dead.",
+    ]
+    assert asked("ditch") == ["Nothing in the ditch."]
+
+
+def test_short_bowls_are_what_is_in_the_way_on_the_side_asked_for() -> None:
+    assert names(asked("short")[1:]) == [("theirs", 1), ("ours", 1)]
+    assert asked("short", on="left")[0] == "Short on the left: one.", "one in line may be on either side"
+    assert names(asked("short", on="right")[1:]) == [("theirs", 1), ("ours", 1)]
+    assert asked("short", picture=picture_of([LAYS[3]]), on="left") == ["Nothing short on the left."]
+
+
+def test_my_turn_gives_score_bowls_left_who_holds_and_what_is_short_on_each_hand() -> None:
+    head = HEAD.head.model_copy(
+        update={"game": Game(format="pairs"), "score": Score(ours=4, theirs=2, ends=2)}
+    )
+    said = [one.text for one in my_turn(HEAD.model_copy(update={"head": head}), Preferences())]
+    # Pairs: four bowls each, so eight a side (derived).
+    assert said[:3] == [
+        "Score: ours four, theirs two.",
+        "To come: five of ours, six of theirs.",
+        "We hold two shots, by sixty centimetres.",
+    ]
+    assert said[3] == "Nothing short on the left."
+    assert "Short in line: one." in said
+    assert "Short on the right: one." in said
+
+
+def test_the_count_tells_live_ditch_dead_and_to_come() -> None:
+    lays = [*LAYS, Lay("theirs", 3, 1.0, 12.0, state="ditch"), Lay("theirs", 4, 1.0, 3.0, state="dead")]
+    # Singles: four bowls each (derived).
+    picture = picture_of(lays, game=Game(format="singles"))
+    assert asked("count", picture=picture)[1:] == [
+        "Three of ours, three of theirs.",
+        "In the ditch: one.",
+        "Dead: one.",
+        "To come: one of ours, nought of theirs.",
+    ]
+
+
+@pytest.mark.parametrize(
+    ("side", "shots", "sure", "said"),
+    [
+        ("ours", 2, True, "We hold two shots, by sixty centimetres."),
+        ("ours", None, True, "We hold; how many is too close to call from here."),
+        ("ours", None, False, "Too close to call from here: measure when the end is over."),
+        (None, None, True, "Level: nobody holds."),
+    ],
+)
+def test_the_sum_says_who_holds_how_many_by_how_much_and_how_sure(
+    side: Side | None, shots: int | None, sure: bool, said: str
+) -> None:
+    holding = Holding(side=side, shots=shots, sure=sure, probability=0.9)
+    assert sum_up(HEAD.model_copy(update={"holding": holding}), Preferences()).text == said
+    assert sum_up(Picture(head=Head()), Preferences()).text == "No bowls yet."
+
+
+def test_after_the_end_a_close_shot_is_to_be_measured_now_and_a_dead_jack_ends_the_matter() -> None:
+    # No measuring before the end is decided (law 23.3; CM1 40.3, read).
+    close = Holding(side="ours", shots=None, sure=False, probability=0.6)
+    over = HEAD.model_copy(update={"holding": close, "head": HEAD.head.model_copy(update={"finished": True})})
+    assert sum_up(over, Preferences()).text == "Too close to call from here: measure it."
+    dead = HEAD.model_copy(update={"head": HEAD.head.model_copy(update={"jack": Jack(state="dead")})})
+    assert sum_up(dead, Preferences()).text == "The jack is dead."
+
+
+def test_the_player_hears_where_a_bowl_lies_how_it_missed_and_whether_the_shot_changed() -> None:
+    before = picture_of(LAYS[:3])
+    event = Event(note=BowlRested(gap_m=0.8, hour=2.0), bowl=BowlName(side="ours", number=2))
+    (said,) = for_player(event, before, picture_of(LAYS[:4]), Preferences(sides="yours"))
+    assert said.text == (
+        "Your second: eighty centimetres, two o'clock, past and right; now you hold one shot."
+    )
+    after = picture_of([*LAYS[:4], Lay("theirs", 3, 2.0, 1.0, "m")])
+    third = Event(note=BowlRested(gap_m=2.0, hour=1.0), bowl=BowlName(side="theirs", number=3))
+    (said,) = for_player(third, picture_of(LAYS[:4]), after, Preferences())
+    assert said.text.endswith("; we hold one shot, as before.")
+    jack = Event(note=JackMoved(gap_m=0.5, unit="m", remarks=("past",)))
+    close = HEAD.model_copy(update={"holding": Holding(side="ours", shots=None, sure=False, probability=0.5)})
+    (said,) = for_player(jack, HEAD, close, Preferences())
+    assert said.text == "Jack half a metre past; shot too close to call."
+    assert for_player(event, before, HEAD, Preferences(unasked=False)) == ()
+
+
+def test_a_form_that_is_set_is_what_the_head_is_read_in() -> None:
+    question = Question(ask="head")
+    ours = answer(question, HEAD, Preferences(form="ours"), None)
+    assert [said.text for said in ours] == asked("ours")
+
+
+@pytest.mark.parametrize("slot", get_args(Slot))
+def test_a_question_lapses_aloud_and_says_that_nothing_is_filed(slot: Slot) -> None:
+    (said,) = lapse(OpenQuestion(slot=slot, pending=BowlRested(), ask="Two or three o'clock?"))
+    assert said.text == "No answer: nothing filed."
+
+
+@pytest.mark.parametrize("slot", get_args(Slot))
+def test_a_question_without_words_of_its_own_asks_for_its_slot(slot: Slot) -> None:
+    bare = OpenQuestion(slot=slot, pending=BowlRested(), ask="")
+    assert ask(bare)[0].text.endswith("?")
+    offered = bare.model_copy(update={"answers": ("five", "nine o'clock")})
+    assert ask(offered)[0].text == "Five or nine o'clock?"
+
+
+def test_a_question_names_its_law_once_and_in_words() -> None:
+    # The shortest jack, 23 m, is law 10.1.3 (quoted).
+    opened = OpenQuestion(slot="yes or no", pending=BowlRested(), ask="The jack is under 23 metres. Take it?")
+    said = [one.text for one in ask(AskBack(open=opened, law="10.1.3"))]
+    assert said == ["The jack is under twenty three metres. Take it?", "Law ten point one point three."]
+    named = opened.model_copy(update={"ask": "Under the length of law 10.1.3: take it?"})
+    assert len(ask(AskBack(open=named, law="10.1.3"))) == 1
+
+
+def test_a_refusal_is_a_whole_sentence_with_ascii_apostrophes() -> None:
+    (said,) = refuse(Refused(why="there isn\u2019t a note to take back"))
+    assert said.text == "There isn't a note to take back."
