@@ -102,7 +102,7 @@ def _called_gap(chance: random.Random, unit: Unit) -> float:
         "cm": list(range(5, 200, 5)),
         "m": [0.5, 0.8, 1, 1.2, 1.5, 2, 2.5, 3, 4],
         "in": list(range(2, 36)),
-        "ft": [half / 2 for half in range(2, 24)],
+        "ft": [half / 2 for half in range(2, 20)],
         "yd": [0.5, 1, 1.5, 2, 3, 4 / 3],
     }
     return chance.choice(counts[unit]) * METRE[unit]
