@@ -35,13 +35,18 @@ def ditch_edge_m(game: Game) -> float | None:
     return None if game.green_m is None or game.mat_m is None else game.green_m - game.mat_m
 
 
-def bowl_fate(game: Game, x_m: float, y_m: float, moved: bool) -> Fate | None:
-    """What the laws make of a bowl whose centre rests there; None for a live one."""
+def bowl_fate(game: Game, x_m: float, y_m: float, moved: bool, ditch: bool = False) -> Fate | None:
+    """What the laws make of a bowl whose centre rests there; None for a live one.
+
+    A toucher in the ditch is past the edge by right; only the sides can kill it.
+    """
     radius = bowl_radius(game)
     edge = ditch_edge_m(game)
     if game.rink_m is not None and abs(x_m) - radius > game.rink_m / 2 + _HAIR:
         law = "17.1.4" if moved else "17.1.6"
         return _dead(law, "that is outside the rink")
+    if ditch:
+        return None
     if edge is not None and y_m > edge + _HAIR:
         return Fate("in the ditch", "17.1.1", "that is past the edge of the ditch. In the ditch, or live?")
     if y_m - radius < SHORTEST_LIVE_M - _HAIR:
