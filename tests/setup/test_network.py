@@ -123,17 +123,16 @@ def test_the_guard_sees_every_kind_of_connection(guarded: dict[str, str], script
 @pytest.mark.usefixtures("model_path")
 def test_hearing_telling_and_reading_back_open_no_connection(guarded: dict[str, str], tmp_path: Path) -> None:
     journal = str(tmp_path / "end.jsonl")
-    recordings = [str(path) for path in sorted(places.scenarios().glob("first_end/*.wav"))[:3]]
+    recordings = [str(path) for path in sorted(places.scenarios().glob("first_end/*.wav"))[:2]]
     for words in (
         ("tell", "--journal", journal, "our second, eighty centimetres, two o'clock", "who holds"),
         ("hear", "--journal", journal, *recordings),
         ("replay", journal, "--wav", str(tmp_path / "end.wav")),
-        ("demo", "--folder", str(tmp_path)),
-        ("check",),
     ):
         done = _voicecoach(*words, environment=guarded, cwd=tmp_path)
         assert "CONNECTION" not in done.stderr
-        assert done.returncode == (0 if words[0] != "check" else done.returncode), done.stderr
+        assert done.returncode == 0, done.stderr
+    assert (tmp_path / "end.wav").stat().st_size > 10_000
 
 
 def test_setting_up_is_what_the_guard_stops(guarded: dict[str, str], installed: Path, tmp_path: Path) -> None:
