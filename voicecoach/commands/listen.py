@@ -19,10 +19,10 @@ from voicecoach.commands.showing import show, tell_on_the_side
 from voicecoach.conversation import Conversation
 from voicecoach.errors import DeviceProblem
 from voicecoach.game_file import read_game
-from voicecoach.hear.devices import look_again
 from voicecoach.hear.ear import Ear
 from voicecoach.hear.recogniser import Recogniser
 from voicecoach.journal import places
+from voicecoach.live.devices import Devices
 from voicecoach.live.inputs import Inputs, Listening, Notice, Typing
 from voicecoach.live.loop import Live
 from voicecoach.live.speaking import Speaking
@@ -59,9 +59,11 @@ def command(
     with Conversation(
         journal or _todays(new_game), unwritten=lambda p: inputs.put(Notice(str(p)))
     ) as conversation:
-        ears = tuple(_ears(inputs, conversation, microphone, player_microphone))
-        director = _voice(headphones, inputs)
-        player = _voice(player_headphones, inputs) if player_headphones else director
+        devices = Devices()
+        ears = tuple(_ears(inputs, conversation, devices, microphone, player_microphone))
+        director = _voice(headphones, inputs, devices)
+        player = _voice(player_headphones, inputs, devices) if player_headphones else director
+        devices.ears, devices.voices = ears, (director, player) if player_headphones else (director,)
         live = Live(
             conversation,
             inputs,
@@ -87,18 +89,18 @@ def _todays(new_game: bool) -> Path:
 
 
 def _ears(
-    inputs: Inputs, conversation: Conversation, director: str | None, player: str | None
+    inputs: Inputs, conversation: Conversation, refreshed: Devices, director: str | None, player: str | None
 ) -> Iterator[Listening]:
     devices: list[tuple[str | None, Speaker]] = [(director, "director")]
     if player is not None:
         devices.append((player, "player"))
     for device, speaker in devices:
         recogniser = Recogniser(model_path(), phrasebook.load())  # one hears one utterance at a time
-        yield Listening(device, speaker, Ear(recogniser, conversation.is_whole), inputs, look_again)
+        yield Listening(device, speaker, Ear(recogniser, conversation.is_whole), inputs, refreshed.refresh)
 
 
-def _voice(device: str | None, inputs: Inputs) -> Speaking:
-    speaking = Speaking(Mouth(device), lambda message: inputs.put(Notice(message)))
+def _voice(device: str | None, inputs: Inputs, devices: Devices) -> Speaking:
+    speaking = Speaking(Mouth(device), lambda message: inputs.put(Notice(message)), devices.refresh)
     speaking.start()
     return speaking
 

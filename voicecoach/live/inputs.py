@@ -18,6 +18,9 @@ from voicecoach.session.values import Speaker
 AGAIN_S = 0.5
 """How long to wait before a microphone that has gone is looked for again, seconds."""
 
+CLOSED_S = 2.0
+"""How long a microphone may take to be let go, seconds."""
+
 
 @dataclass(frozen=True)
 class Said:
@@ -41,38 +44,51 @@ class Listening(threading.Thread):
     """One microphone, one ear. A microphone that goes away is said once and taken up again by itself."""
 
     def __init__(
-        self,
-        device: str | None,
-        speaker: Speaker,
-        ear: Ear,
-        inputs: Inputs,
-        look_again: Callable[[], None],
+        self, device: str | None, speaker: Speaker, ear: Ear, inputs: Inputs, look_again: Callable[[], None]
     ) -> None:
         super().__init__(name=f"listening to the {speaker}", daemon=True)
         self.ear = ear
         self._device, self._speaker, self._inputs = device, speaker, inputs
         self._look_again = look_again
         self._leaving = threading.Event()
-        self._first = threading.Event()
+        self._heard_something = threading.Event()
+        self._paused = threading.Event()
+        self._closed = threading.Event()
+        self._name: str | None = None
         self._gone = False
 
     def wait_until_heard(self, timeout_s: float) -> bool:
         """True once the first sound has come from the microphone."""
-        return self._first.wait(timeout_s)
+        return self._heard_something.wait(timeout_s)
 
     def leave(self) -> None:
         """Stop listening."""
         self._leaving.set()
 
+    def pause(self) -> None:
+        """Let the microphone go until `resume`, so that the list of devices can be read afresh."""
+        self._closed.clear()
+        self._paused.set()
+        self._closed.wait(CLOSED_S)
+
+    def resume(self) -> None:
+        """Take the microphone up again."""
+        self._paused.clear()
+
     def run(self) -> None:
         """Listen until told to leave."""
         while not self._leaving.is_set():
+            if self._paused.is_set():
+                self._closed.set()
+                self._leaving.wait(0.02)
+                continue
             try:
                 self._listen()
             except DeviceProblem as problem:
                 self._tell_once(str(problem))
                 self._leaving.wait(AGAIN_S)
-                if not self._leaving.is_set():
+                self._closed.set()
+                if not self._leaving.is_set() and not self._paused.is_set():
                     self._look_again()
 
     def _listen(self) -> None:
@@ -81,13 +97,14 @@ class Listening(threading.Thread):
                 self._sound_comes(microphone.name)
                 for heard in self.ear.take(block, microphone.name):
                     self._inputs.put(Said(heard, self._speaker))
-                if self._leaving.is_set():
+                if self._leaving.is_set() or self._paused.is_set():
                     return
 
     def _sound_comes(self, name: str) -> None:
-        if self._gone or not self._first.is_set():
-            self._gone = False
-            self._first.set()
+        """Name the device at the first sound, after it was away, and whenever it is another one."""
+        if self._gone or self._name != name:
+            self._gone, self._name = False, name
+            self._heard_something.set()
             self._inputs.put(Notice(f"Listening on {name}."))
 
     def _tell_once(self, message: str) -> None:

@@ -15,7 +15,7 @@ from voicecoach.live.inputs import Inputs, Listening, Notice, Said
 from voicecoach.live.speaking import Speaking
 from voicecoach.session.asking import LISTS
 from voicecoach.session.values import Entry
-from voicecoach.understand.values import Question
+from voicecoach.understand.values import Corrected, Question, Setting, TakenBack
 
 LOOK_S = 0.2
 """How often to see whether an open question has lapsed, seconds."""
@@ -33,6 +33,7 @@ class Live:
     """The player's own headphones, or the director's when there is one pair."""
     show: Callable[[Entry], None]
     notify: Callable[[str], None]
+    _greeting: tuple[Sentence, ...] = ()
 
     def run(self, leaving: Callable[[], bool]) -> None:
         """Go on until `leaving` says so."""
@@ -44,12 +45,13 @@ class Live:
 
     def greet(self, *, short: bool) -> None:
         """Say the cautions and the frame."""
-        self.director.say((*describe.cautions(short=short), describe.frame()))
+        self._greeting = (*describe.cautions(short=short), describe.frame())
+        self.director.say(self._greeting)
 
     def _take(self, item: Said | Notice) -> None:
         if isinstance(item, Notice):
             self.notify(item.text)
-            self.director.say((Sentence(text=item.text),))
+            self.director.say((Sentence(text=item.text.strip("\a")),))
             return
         own = self.director if item.speaker == "director" else self.player
         if item.heard.source != "typed" and is_echo(item.heard.text, own.saying):
@@ -58,14 +60,14 @@ class Live:
 
     def answer(self, entry: Entry) -> None:
         """Print an entry and speak it."""
-        if entry.outcome != "dropped":
-            self._fall_silent()
+        left = () if entry.outcome == "dropped" else self._fall_silent(entry)
         for listening in self.ears:
             listening.ear.expect(entry.open)
         self.show(entry)
         self._adjust()
         shown = self.conversation.picture() if _asks_for_picture(entry) else None
         self._own(entry).say(entry.say, shown)
+        self.director.say(left)
         if self.player is not self.director:
             self.player.say(entry.say_to_player)
 
@@ -82,11 +84,28 @@ class Live:
             speaking.mouth.adjust(manner.rate, manner.volume)
             speaking.mouth.placed = manner.placed
 
-    def _fall_silent(self) -> None:
-        for speaking in {self.director, self.player}:
-            unfinished = speaking.cut()
-            if unfinished is not None:
-                self.conversation.interrupted(unfinished)
+    def _fall_silent(self, entry: Entry) -> tuple[Sentence, ...]:
+        """Make room for the answer: a list stops at once, a confirmation only for what isn't a note.
+
+        Returns:
+            The cautions that were cut off: only "stop" leaves them out.
+        """
+        voice = self._own(entry)
+        note = entry.note
+        if (
+            entry.outcome == "noted"
+            and not voice.reading
+            and not isinstance(note, Corrected | Setting | TakenBack)
+        ):
+            return ()
+        unfinished = voice.cut()
+        if unfinished is None:
+            return ()
+        self.conversation.interrupted(unfinished)
+        stopped = isinstance(note, Setting) and note.name == "stop"
+        if stopped or unfinished not in self._greeting:
+            return ()
+        return self._greeting[self._greeting.index(unfinished) :]
 
     def _lapse(self) -> None:
         if any(listening.ear.speech_under_way for listening in self.ears):

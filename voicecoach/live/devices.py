@@ -1,0 +1,46 @@
+"""Reading the list of sound devices afresh, which PortAudio only does with every stream closed."""
+
+from __future__ import annotations
+
+import threading
+import time
+from contextlib import ExitStack
+
+from voicecoach.hear.devices import look_again
+from voicecoach.live.inputs import Listening
+from voicecoach.live.speaking import Speaking
+
+APART_S = 1.0
+"""A refresh takes every device away for a moment, so it is not done more often than this, seconds."""
+
+
+class Devices:
+    """The microphones and headphones in use, let go and taken up together."""
+
+    def __init__(self) -> None:
+        self.ears: tuple[Listening, ...] = ()
+        self.voices: tuple[Speaking, ...] = ()
+        self._one_at_a_time = threading.Lock()
+        self._last_s = 0.0
+
+    def refresh(self) -> None:
+        """Let all devices go, read the list, and let all be taken up again.
+
+        Called from the thread of the device that is away; nothing is cut off in the middle of a word.
+        """
+        with self._one_at_a_time:
+            if time.monotonic() - self._last_s < APART_S:
+                return
+            if any(ear.ear.speech_under_way for ear in self.ears):
+                return
+            caller = threading.current_thread()
+            others = [ear for ear in self.ears if ear is not caller]
+            with ExitStack() as held:
+                for voice in self.voices:
+                    if voice is not caller:
+                        held.enter_context(voice.device_let_go())
+                for ear in others:
+                    held.callback(ear.resume)
+                    ear.pause()
+                look_again()
+            self._last_s = time.monotonic()
