@@ -10,10 +10,10 @@ import voicecoach.head
 from voicecoach.head.laws import LAWS
 
 HEAD = Path(voicecoach.head.__file__).parent
-NUMBER = re.compile(r"^\d{1,2}(\.\d{1,2})*$")
+NUMBER = re.compile(r"^([1-9]\d?)(\.\d{1,2})*$")
 
 
-def tests_here() -> set[str]:
+def names_of_tests_here() -> set[str]:
     """The names of every test function beside this file."""
     names = set()
     for path in Path(__file__).parent.glob("test_*.py"):
@@ -40,7 +40,7 @@ def laws_in_the_code() -> set[str]:
 
 @pytest.mark.parametrize("law", LAWS, ids=lambda law: law.number)
 def test_every_law_in_the_table_is_covered_by_a_test_that_exists(law: voicecoach.head.laws.Law) -> None:
-    assert law.test in tests_here()
+    assert law.test in names_of_tests_here()
     assert law.edition in ("CM1", "CM3", "CM4")
     assert law.line.endswith(".")
 

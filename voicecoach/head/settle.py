@@ -31,7 +31,8 @@ def settled(where: Where, game: Game, side: Side | None) -> Where | Missing:
     since neither is an hour and a gap.
     """
     seen = _from_the_mat(where) if game.stood == "head" else where
-    gap = 0.0 if seen.gap_m is None and TOUCH & set(seen.remarks) else seen.gap_m
+    against = bool(TOUCH & set(seen.remarks)) and "in the ditch" not in seen.remarks
+    gap = 0.0 if seen.gap_m is None and against else seen.gap_m
     if seen.along_m is not None or seen.across_m is not None:
         return Where(along_m=seen.along_m or 0.0, across_m=seen.across_m or 0.0, unit=seen.unit)
     if gap is None:
