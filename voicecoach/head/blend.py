@@ -10,7 +10,7 @@ import math
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
-from voicecoach.head.estimate import TAPE_SD_M, Covariance, Estimate, estimate, of_call
+from voicecoach.head.estimate import TAPE_SD_M, Covariance, Estimate, estimate, of_call, usual
 from voicecoach.head.values import Bowl, Call, Head, JackMove
 
 Matrix = tuple[float, float, float, float]
@@ -47,10 +47,17 @@ def _taken_in(call: Call, made: Estimate, known: Covariance | None) -> tuple[Mat
         return (1.0, 0.0, 0.0, 1.0), made.covariance()
     if call.by:
         return (0.0, 0.0, 0.0, 0.0), add(known, made.covariance())
+    if by_tape_alone(call):
+        return (1.0, 0.0, 0.0, 1.0), made.covariance()
     if call.stood == "tape":
         return _taped(made, known)
     weight = gain(known, made.covariance())
     return weight, _remaining(known, weight)
+
+
+def by_tape_alone(call: Call) -> bool:
+    """Whether the tape gave the hour too, so that nothing is left of what was judged by eye."""
+    return call.stood == "tape" and call.where.hour_width == 0
 
 
 def _taped(made: Estimate, known: Covariance) -> tuple[Matrix, Covariance]:
@@ -118,7 +125,7 @@ def placed(move: JackMove) -> bool:
 
 def of_move(move: JackMove) -> Estimate:
     """The distribution of how far and which way the jack moved."""
-    return estimate(move.where, move.stood != "mat", move.relative_sd, 0.0)
+    return estimate(move.where, move.stood != "mat", move.judging or usual(move.relative_sd), 0.0)
 
 
 def add(one: Covariance, other: Covariance) -> Covariance:

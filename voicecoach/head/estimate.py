@@ -14,7 +14,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from voicecoach.head.clock import HOUR, apart, hour_of, offset
-from voicecoach.head.values import Call
+from voicecoach.head.values import Call, Judging
 from voicecoach.understand.values import Where
 
 Floats = NDArray[np.float64]
@@ -30,6 +30,7 @@ TAPE_SD_M = 0.005
 """A tape pulled over grass between two round bodies (working value, our own choice)."""
 JACK_HIGH_SD_M = FLOOR_M * LINE_OF_SIGHT
 """How well "jack high" is judged along the rink (working value, our own choice)."""
+_BY_TAPE = Judging(relative_sd=0.0, floor_m=TAPE_SD_M)
 
 
 @dataclass(frozen=True)
@@ -41,6 +42,11 @@ class Polar:
     half_width: float
     relative_sd: float
     reach_m: float
+    floor_m: float = FLOOR_M
+    says: float = 1.0
+    """Called distance for each metre of the true one."""
+    shift: float = 0.0
+    """Called hour less the true one."""
 
     @property
     def point(self) -> tuple[float, float]:
@@ -50,7 +56,7 @@ class Polar:
     @property
     def gap_sd_m(self) -> float:
         """Standard deviation of the gap; none for bodies that touch."""
-        return max(FLOOR_M, self.relative_sd * self.gap_m) if self.gap_m > 0 else 0.0
+        return max(self.floor_m, self.relative_sd * self.gap_m) if self.gap_m > 0 else 0.0
 
     def covariance(self) -> Covariance:
         """Of the point, with a uniform hour's variance taken round the face."""
@@ -80,15 +86,15 @@ class Polar:
     def sampled(self, normal: Floats, uniform: Floats) -> tuple[Floats, Floats]:
         """Points drawn from it: `normal` is standard normal, `uniform` lies in -1 to 1."""
         if self._logarithmic:
-            gap = self.gap_m * np.exp(self.relative_sd * normal)
+            gap = self.gap_m / self.says * np.exp(self.relative_sd * normal)
         else:
-            gap = np.abs(self.gap_m + self.gap_sd_m * normal)
-        angle = (self.hour + self.half_width * uniform) * HOUR
+            gap = np.abs(self.gap_m / self.says + self.gap_sd_m * normal)
+        angle = (self.hour - self.shift + self.half_width * uniform) * HOUR
         return (gap + self.reach_m) * np.sin(angle), (gap + self.reach_m) * np.cos(angle)
 
     @property
     def _logarithmic(self) -> bool:
-        return self.relative_sd * self.gap_m >= FLOOR_M
+        return self.relative_sd * self.gap_m >= self.floor_m
 
 
 @dataclass(frozen=True)
@@ -99,6 +105,8 @@ class Axes:
     past_m: float
     sd_right_m: float
     sd_past_m: float
+    says: float = 1.0
+    """Called distance for each metre of the true one."""
 
     @property
     def point(self) -> tuple[float, float]:
@@ -118,7 +126,7 @@ class Axes:
     def sampled(self, normal: Floats, uniform: Floats) -> tuple[Floats, Floats]:
         """Points drawn from it; along the rink the spread is uniform, with the same variance."""
         along = self.sd_past_m * math.sqrt(3.0) * uniform
-        return self.right_m + self.sd_right_m * normal, self.past_m + along
+        return self.right_m / self.says + self.sd_right_m * normal, self.past_m / self.says + along
 
 
 Estimate = Polar | Axes
@@ -127,21 +135,31 @@ Estimate = Polar | Axes
 def of_call(call: Call, bowl_mm: float, jack_mm: float) -> Estimate:
     """The distribution of one call of a bowl, or of how far it was moved."""
     reach = 0.0 if call.by else (bowl_mm + jack_mm) / 2000
-    return estimate(call.where, call.stood != "mat", call.relative_sd, reach, (bowl_mm - jack_mm) / 2000)
+    eye = _BY_TAPE if call.stood == "tape" else call.judging or usual(call.relative_sd)
+    return estimate(call.where, call.stood != "mat", eye, reach, (bowl_mm - jack_mm) / 2000)
 
 
-def estimate(
-    where: Where, close: bool, relative_sd: float, reach_m: float, jack_high_m: float = 0.0
-) -> Estimate:
+def usual(relative_sd: float) -> Judging:
+    """The working values for a director of whom no tape has told."""
+    return Judging(relative_sd=relative_sd, floor_m=FLOOR_M)
+
+
+def sight(hour: float, close: bool) -> float:
+    """How much wider a distance's spread is towards this hour than across the rink."""
+    right, past = offset(hour, 1.0)
+    return math.hypot(right, past * (1.0 if close else LINE_OF_SIGHT))
+
+
+def estimate(where: Where, close: bool, eye: Judging, reach_m: float, jack_high_m: float = 0.0) -> Estimate:
     """The distribution of a settled place; `close` for a caller who stands at the head."""
-    sight = 1.0 if close else LINE_OF_SIGHT
     if where.along_m is not None or where.across_m is not None:
         along, across = where.along_m or 0.0, where.across_m or 0.0
         return Axes(
             _outward(across, reach_m),
             _outward(along, reach_m),
-            max(FLOOR_M, relative_sd * abs(across)),
-            max(FLOOR_M, relative_sd * sight * abs(along)),
+            max(eye.floor_m, eye.relative_sd * abs(across)),
+            max(eye.floor_m, eye.relative_sd * sight(12.0, close) * abs(along)),
+            eye.says,
         )
     gap = where.gap_m or 0.0
     if "jack high" in where.remarks:
@@ -149,13 +167,15 @@ def estimate(
         return Axes(
             right if "right" in where.remarks else -right,
             jack_high_m,
-            max(FLOOR_M, relative_sd * gap),
+            max(eye.floor_m, eye.relative_sd * gap),
             JACK_HIGH_SD_M if not close else FLOOR_M,
+            eye.says,
         )
     hour = where.hour or 12.0
-    right, past = offset(hour, 1.0)
-    spread = relative_sd * math.hypot(right, past * sight)
-    return Polar(gap, hour, where.hour_width / 2, spread, reach_m)
+    spread = eye.relative_sd * sight(hour, close)
+    # A uniform hour of the same variance as the said width and the eye's own spread together.
+    half_width = math.sqrt((where.hour_width / 2) ** 2 + 3 * eye.hour_sd**2)
+    return Polar(gap, hour, half_width, spread, reach_m, eye.floor_m, eye.says, eye.hour_shift)
 
 
 def _outward(gap_m: float, reach_m: float) -> float:

@@ -52,10 +52,11 @@ def evolve(play: Play, event: Event) -> Play:
 
 
 def standing(play: Play, head: Head) -> Play:
-    """An earlier play with the caller standing where the caller stands in `head`."""
-    if play.head.game.stood == head.game.stood:
+    """An earlier play with the caller who stands where the caller stands in `head`."""
+    caller = {"stood": head.game.stood, "eye": head.game.eye}
+    game = play.head.game.model_copy(update=caller)
+    if play.head.game == game:
         return play
-    game = play.head.game.model_copy(update={"stood": head.game.stood})
     return replace(play, head=play.head.model_copy(update={"game": game}))
 
 

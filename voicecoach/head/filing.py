@@ -11,7 +11,7 @@ from voicecoach.head.room import free_place
 from voicecoach.head.settle import Missing, settled
 from voicecoach.head.spoken import bowl as bowl_name
 from voicecoach.head.spoken import hour as hour_words
-from voicecoach.head.values import Ask, Call, Head, Refused, Said
+from voicecoach.head.values import Ask, Call, Game, Head, Judging, Refused, Said
 from voicecoach.understand.values import BowlMoved, BowlName, BowlRested, Corrected, Note, Where
 
 FARTHEST_M = 100.0
@@ -59,7 +59,13 @@ def call_of(head: Head, name: BowlName, where: Where, note: Note) -> Call | Ask 
         jack_moves=len(head.jack_moves),
         stood=head.game.stood,
         relative_sd=head.game.relative_sd,
+        judging=judging(head.game),
     )
+
+
+def judging(game: Game) -> Judging | None:
+    """How the director judges from where the director stands now."""
+    return game.eye.mat if game.stood == "mat" else game.eye.head
 
 
 def _with_room(head: Head, name: BowlName, call: Call) -> Place | list[Body]:
@@ -100,7 +106,8 @@ def _on(note: PlaceNote, hour: int) -> PlaceNote:
 
 def _within_bounds(head: Head, note: PlaceNote, place: Place) -> Place | Ask:
     """The place, unless a law makes a bowl there dead and nobody has said that it isn't."""
-    if note.confirmed or {"live", "in the ditch"} & set(note.remarks) or isinstance(note, Corrected):
+    if note.confirmed or "live" in note.remarks or isinstance(note, Corrected):
         return place
-    fate = bowl_fate(head.game, place.x_m, place.y_m, moved=isinstance(note, BowlMoved))
+    moved, ditch = isinstance(note, BowlMoved), "in the ditch" in note.remarks
+    fate = bowl_fate(head.game, place.x_m, place.y_m, moved, ditch)
     return ask_fate(fate.asks, note, fate.word, fate.law) if fate else place

@@ -6,7 +6,7 @@ from voicecoach.head.bodies import Body, bowls_in_place, jack_radius
 from voicecoach.head.bounds import ditch_edge_m, jack_fate
 from voicecoach.head.breaches import jack_breaches, laws, question
 from voicecoach.head.clock import offset
-from voicecoach.head.filing import FARTHEST_M
+from voicecoach.head.filing import FARTHEST_M, judging
 from voicecoach.head.questions import ask, ask_fate, ask_missing, ask_whether, refuse
 from voicecoach.head.respot import placed_again
 from voicecoach.head.room import free_place
@@ -59,7 +59,14 @@ def jack_moved(head: Head, note: JackMoved) -> Event | Ask | Refused:
 
 def _displaced(head: Head, note: JackMoved, where: Where) -> Event | Ask:
     """The jack so far from where it lay, unless a bowl lies there or a law makes it dead."""
-    call = JackMove(dx_m=0.0, dy_m=0.0, where=where, relative_sd=head.game.relative_sd, stood=head.game.stood)
+    call = JackMove(
+        dx_m=0.0,
+        dy_m=0.0,
+        where=where,
+        relative_sd=head.game.relative_sd,
+        stood=head.game.stood,
+        judging=judging(head.game),
+    )
     spot = free_place(of_move(call), moves.jack_place(head), jack_radius(head.game), bowls_in_place(head))
     if isinstance(spot, list):
         return _in_the_way(note, spot)

@@ -4,6 +4,7 @@ from typing import Literal
 
 import numpy as np
 
+from voicecoach.head.blend import by_tape_alone
 from voicecoach.head.clock import HOUR, hour_of, snapped
 from voicecoach.head.estimate import Floats
 from voicecoach.head.holding import filed_gap, holding
@@ -103,8 +104,8 @@ def _hour(bowl: Bowl, exact: float, points: Points) -> tuple[float, Sure, Betwee
 
 def _called_hour(bowl: Bowl, exact: float) -> float:
     """The called hour, or the half-hour that the words for the direction make."""
-    by_eye = [call.where.hour for call in bowl.calls if call.stood != "tape"]
-    return by_eye[-1] if by_eye and by_eye[-1] is not None else float(snapped(exact))
+    hours = [call.where.hour for call in bowl.calls if call.stood != "tape" or by_tape_alone(call)]
+    return hours[-1] if hours and hours[-1] is not None else float(snapped(exact))
 
 
 def _left_right(across: Floats) -> Literal["left", "right"] | None:

@@ -13,7 +13,7 @@ from statistics import NormalDist
 import numpy as np
 from numpy.typing import NDArray
 
-from voicecoach.head.blend import of_move, placed, steps
+from voicecoach.head.blend import by_tape_alone, of_move, placed, steps
 from voicecoach.head.estimate import TAPE_SD_M, Floats
 from voicecoach.head.values import Bowl, Head
 
@@ -65,7 +65,7 @@ def sampled(head: Head, bowl: Bowl, path: Path) -> Points:
         point = step.estimate.point
         if step.call.by:
             x, y, at = x + right, y + past, (at[0] + point[0], at[1] + point[1])
-        elif step.call.stood == "tape" and index:
+        elif step.call.stood == "tape" and index and not by_tape_alone(step.call):
             x, y = _taped((x, y), jack, math.hypot(*point), draws[0])
             at = (jack_at[0] + point[0], jack_at[1] + point[1])
         else:

@@ -1,8 +1,16 @@
 """A tape entered by the user: a bowl's gap, or which of two bowls it found nearer. Only this is measured."""
 
 from voicecoach.head.blend import covariance_now
-from voicecoach.head.bodies import Body, bowls_in_place, find, jack_in_place, name_of
-from voicecoach.head.clock import hour_of
+from voicecoach.head.bodies import (
+    Body,
+    bowl_radius,
+    bowls_in_place,
+    find,
+    jack_in_place,
+    jack_radius,
+    name_of,
+)
+from voicecoach.head.clock import hour_of, offset, turned
 from voicecoach.head.estimate import Covariance
 from voicecoach.head.filing import FARTHEST_M
 from voicecoach.head.holding import LEVEL_M, counted, filed_gap
@@ -38,17 +46,34 @@ def measured(head: Head, note: Measured) -> Event | Ask | Refused:
 def _taped(head: Head, bowl: Bowl, note: Measured, gap_m: float) -> Event | Refused:
     if not 0 <= gap_m <= FARTHEST_M:
         return refuse("No tape is that long: say the distance again.")
-    spot = at_gap(head, bowl, gap_m, _others(head, bowl))
+    hour = _hour(head, note)
+    turned_to = bowl if hour is None else _on_hour(head, bowl, gap_m, hour)
+    spot = at_gap(head, turned_to, gap_m, _others(head, bowl))
     if spot is None:
         return refuse("There is no room for it at that distance: measure the other bowl too.")
     jack = jack_place(head)
-    where = Where(gap_m=gap_m, unit=note.unit, hour=hour_of(spot[0] - jack[0], spot[1] - jack[1]))
+    found = round(hour_of(spot[0] - jack[0], spot[1] - jack[1]), 9)
+    where = Where(gap_m=gap_m, unit=note.unit, hour=found, hour_width=1.0 if hour is None else 0.0)
     call = Call(where=where, jack_moves=len(head.jack_moves), stood="tape", relative_sd=0.0)
-    said = bowl.said.model_copy(update={"gap_m": gap_m, "unit": note.unit}) if bowl.said else None
+    taped = {"gap_m": gap_m, "unit": note.unit} | ({} if hour is None else {"hour": hour})
+    said = bowl.said.model_copy(update=taped) if bowl.said else None
     changed = bowl.model_copy(
         update={"x_m": spot[0], "y_m": spot[1], "calls": (*bowl.calls, call), "said": said}
     )
     return _event(head, note, [changed])
+
+
+def _hour(head: Head, note: Measured) -> float | None:
+    """The measured hour as seen from the mat, where one was said."""
+    return note.hour if note.hour is None or head.game.stood == "mat" else turned(note.hour)
+
+
+def _on_hour(head: Head, bowl: Bowl, gap_m: float, hour: float) -> Bowl:
+    jack, (right, past) = (
+        jack_place(head),
+        offset(hour, gap_m + bowl_radius(head.game) + jack_radius(head.game)),
+    )
+    return bowl.model_copy(update={"x_m": jack[0] + right, "y_m": jack[1] + past})
 
 
 def _nearer(head: Head, bowl: Bowl, note: Measured, other: BowlName) -> Event | Refused:

@@ -21,6 +21,30 @@ class Said(Value):
     remarks: tuple[str, ...] = ()
 
 
+class Judging(Value):
+    """How one director judges from one place, as found by a tape."""
+
+    says: float = 1.0
+    """Called distance for each metre of the true one: below 1 calls short."""
+    relative_sd: float = 0.15
+    """Relative standard deviation of a called distance."""
+    floor_m: float = 0.06
+    """Standard deviation of a called distance near the jack, metres: it never gets finer."""
+    hour_shift: float = 0.0
+    """Called hour less the true one, hours."""
+    hour_sd: float = 0.0
+    """Standard deviation of a called hour beyond what the hour's own width makes, hours."""
+
+
+class Eye(Value):
+    """A director's eye; None where no tape has said enough of it: then the working values hold."""
+
+    mat: Judging | None = None
+    """From behind the mat."""
+    head: Judging | None = None
+    """From the head."""
+
+
 class Call(Value):
     """One estimate of a place: what was called, by whom, from where."""
 
@@ -32,6 +56,8 @@ class Call(Value):
     """Relative standard deviation of the called distance."""
     by: bool = False
     """True when it says how far and which way the bowl moved from its place before."""
+    judging: Judging | None = None
+    """How the caller judges from there; None for the working values."""
 
 
 class Bowl(Value):
@@ -71,6 +97,8 @@ class JackMove(Value):
     """How far and which way, in the mat's frame; with the word `respotted` it was placed, exactly."""
     relative_sd: float
     stood: Literal["mat", "head", "tape"] = "mat"
+    judging: Judging | None = None
+    """How the caller judges from there; None for the working values."""
 
 
 class Game(Value):
@@ -93,6 +121,8 @@ class Game(Value):
     """Relative standard deviation of the director's called distances (working value)."""
     stood: Literal["mat", "head"] = "mat"
     """Where the caller stands."""
+    eye: Eye = Eye()
+    """How the director judges, where a tape has told."""
     shortest_jack_m: float = 23.0
     """The jack length below which the law is asked about: the law's, or a shorter one once agreed to."""
     sure_at: float = 0.9

@@ -10,7 +10,7 @@ from pydantic import TypeAdapter, ValidationError
 from voicecoach.phrasebook.book import Command
 from voicecoach.understand.chart import Chart, fold
 from voicecoach.understand.index import Index
-from voicecoach.understand.pieces import Gap
+from voicecoach.understand.pieces import Gap, Hour
 from voicecoach.understand.placing import Meaning
 from voicecoach.understand.values import Expected, Note
 
@@ -51,6 +51,8 @@ def _fields(slot: str, value: Any) -> dict[str, Any]:
         if slot == "pace":
             return {"value": f"{value.metres:g}"}
         return {"gap_m": value.metres, "unit": value.unit} if slot == "gap" else {f"{slot}_m": value.metres}
+    if isinstance(value, Hour):
+        return {slot: value.hour}
     if isinstance(value, dict):
         return {slot: value} if slot == "nearer_than" else value
     return {slot: value}

@@ -207,6 +207,8 @@ class Measured(Value):
     number: int | None = None
     gap_m: float | None = None
     unit: Unit | None = None
+    hour: float | None = None
+    """The measured hour on a clock face laid round the jack, where one was said beside the figure."""
     nearer_than: BowlName | None = None
     """Where no figure was said: the bowl that `side`, `number` is nearer than."""
 
