@@ -93,7 +93,7 @@ def test_the_side_is_said_for_five_and_nine_and_in_full_where_wanted(
 ) -> None:
     lie = lie_at(hour)
     assert side_words(said(lie), lie, "full", PREFS) == full
-    assert side_words(said(lie), lie, "where it helps", PREFS) == helpful
+    assert side_words(said(lie), lie, "one word where it helps", PREFS) == helpful
     assert side_words(said(lie), lie, "none", PREFS) == ""
 
 

@@ -23,7 +23,7 @@ def voice() -> Iterator[Voice]:
 
 def seconds(said: Sequence[Sentence], voice: Voice) -> float:
     """What they take at the default pace, pauses included."""
-    sounds = [voice.render(one.text) for one in said]
+    sounds = [voice.render(one.text, within_s=one.within_s) for one in said]
     return sum(len(sound.samples) / sound.rate_hz for sound in sounds) + sum(one.pause_s for one in said)
 
 

@@ -95,4 +95,4 @@ def test_groups_hold_three_or_fewer_and_end_in_a_longer_pause(drawn: list[tuple[
     for said, after in zip(listed, [*listed[1:], None], strict=True):
         assert sum(other.group == said.group for other in listed) <= 3
         last = after is None or after.group != said.group
-        assert said.pause_s >= 0.4 if last else said.pause_s <= 0.3
+        assert said.pause_s > 0.33 if last else said.pause_s < 0.33

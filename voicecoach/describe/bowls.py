@@ -17,7 +17,7 @@ _SAME_M = 0.005
 class Style(NamedTuple):
     """How to word the sentence of one bowl."""
 
-    side: SideWords = "where it helps in full"
+    side: SideWords = "where it helps"
     brief: bool = False
     """True in a long list."""
     manner: Literal["plain", "toucher", "measured"] = "plain"

@@ -87,7 +87,7 @@ def _filed(lie: Lie | None, after: Picture, prefs: Preferences) -> str:
     if lie is None:
         return ""
     if lie.said is None or not is_as_called(lie, after):
-        return place_words(lie, after, prefs, Style("where it helps"))
+        return place_words(lie, after, prefs, Style("one word where it helps"))
     said = {
         "gap_m": lie.said.gap_m,
         "unit": lie.said.unit,

@@ -8,8 +8,8 @@ from voicecoach.describe.values import Preferences
 from voicecoach.head.values import Lie
 from voicecoach.phrasebook.wording import words
 
-SideWords = Literal["full", "where it helps in full", "where it helps", "none"]
-"""How much of the side to say. Where it helps: only for hours the ear confuses; if not in full, one word."""
+SideWords = Literal["full", "one word", "where it helps", "one word where it helps", "none"]
+"""How much of the side to say. Where it helps: only for hours that the ear confuses."""
 
 _CONFUSED = {"five", "nine"}
 # A side is named where it is more than a third of the way: at one o'clock "past and right",
@@ -91,14 +91,14 @@ def side_words(said: HourSaid, lie: Lie, how: SideWords, prefs: Preferences) -> 
     A called hour is said again as called; for a recomputed one only the half-planes that the
     head vouches for are named.
     """
-    if how == "none" or (how != "full" and not may_be_misheard(said.text)):
+    if how == "none" or ("where it helps" in how and not may_be_misheard(said.text)):
         return ""
     depth, side = side_of_hour(said.hour)
     if not said.certain:
         depth = depth if lie.depth == depth else None
         side = side if lie.left_right == side else None
     side = listeners(side, prefs)
-    if depth and side and how != "where it helps":
+    if depth and side and "one word" not in how:
         return words("side.both", depth=words(f"side.{depth}"), side=words(f"side.{side}"))
     one = side or depth
     return words(f"side.{one}") if one else ""

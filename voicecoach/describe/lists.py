@@ -17,14 +17,18 @@ _LONG = 8
 """Bodies in a list beyond which it is worded briefly, with shorter pauses."""
 
 
-class _Pauses(NamedTuple):
-    """Silence after a sentence within a group, and after the group's last, seconds."""
+class _Time(NamedTuple):
+    """How long a list takes, seconds."""
 
     within: float
+    """Silence after a sentence within a group."""
     between: float
+    """Silence after a group's last sentence."""
+    sentence_s: float | None
+    """The longest a sentence may take to say."""
 
 
-_SHORT_LIST, _LONG_LIST, _TERSE_LIST = _Pauses(0.3, 0.7), _Pauses(0.15, 0.4), _Pauses(0.08, 0.25)
+_SHORT_LIST, _LONG_LIST, _TERSE_LIST = _Time(0.3, 0.7, None), _Time(0.14, 0.38, 2.8), _Time(0.07, 0.22, 1.8)
 
 
 def read_back(picture: Picture, prefs: Preferences) -> tuple[Sentence, ...]:
@@ -51,14 +55,14 @@ def grouped(parts: Sequence[Sequence[Body]], picture: Picture, prefs: Preference
     """One sentence a body; what is level stays in one group where it fits."""
     groups = _groups(parts)
     long = sum(map(len, groups)) > _LONG
-    style = Style("where it helps", brief=True) if long else Style()
-    pauses = _TERSE_LIST if prefs.terse else _LONG_LIST if long else _SHORT_LIST
+    style = Style("one word where it helps", brief=True) if long or prefs.terse else Style()
+    time = _TERSE_LIST if prefs.terse else _LONG_LIST if long else _SHORT_LIST
     said = []
     for number, group in enumerate(groups, start=1):
         for body in group:
-            pause_s = pauses.between if body is group[-1] else pauses.within
-            spoken = _body(body, picture, prefs, style)
-            said.append(spoken.model_copy(update={"group": number, "pause_s": pause_s}))
+            pause_s = time.between if body is group[-1] else time.within
+            given = {"group": number, "pause_s": pause_s, "within_s": time.sentence_s}
+            said.append(_body(body, picture, prefs, style).model_copy(update=given))
     return tuple(said)
 
 
@@ -67,7 +71,7 @@ def _body(body: Body, picture: Picture, prefs: Preferences, style: Style) -> Sen
         manner = "terse" if prefs.terse else "ditch" if picture.head.jack.state == "ditch" else "plain"
         return Sentence(text=sentence(f"jack.{manner}"), place=(0.0, 0.0))
     if body.lie == shot_bowl(picture):
-        style = style._replace(side="full")
+        style = style._replace(side="one word" if prefs.terse else "full")
     return bowl_sentence(body.lie, picture, prefs, style)
 
 

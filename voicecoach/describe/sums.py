@@ -35,11 +35,17 @@ def _text(picture: Picture, prefs: Preferences) -> str:
     if holding.side is None:
         return sentence("sum.tie" if by_gap(picture) else "sum.no live bowl")
     if not holding.sure:
-        return sentence("sum.too close now" if picture.head.finished else "sum.too close")
+        now = "terse close" if prefs.terse else "too close now" if picture.head.finished else "too close"
+        return sentence(f"sum.{now}")
+    return _held(holding, holding.side, picture, prefs)
+
+
+def _held(holding: Holding, side: Side, picture: Picture, prefs: Preferences) -> str:
+    """Who surely holds, how many, by how much."""
     if holding.shots is None:
-        return sentence("sum.count unsure", holds=side_name(holding.side, prefs, "hold"))
+        return sentence("sum.count unsure", holds=side_name(side, prefs, "hold"))
     start = shots_words(holding, prefs)
-    lead = None if prefs.terse else _lead_words(picture, holding.side, prefs)
+    lead = None if prefs.terse else _lead_words(picture, side, prefs)
     return sentence("sum.by", start=start, lead=lead) if lead else sentence("sum.plain", start=start)
 
 
