@@ -40,7 +40,13 @@ class Notes:
 
     def draw(self) -> Note:
         """One note; bowls at rest are the commonest."""
-        makers: list[Callable[[], Note]] = [self._rested, self._moved, self._corrected, self._jack, self._rare]
+        makers: list[Callable[[], Note]] = [
+            self._rested,
+            self._moved,
+            self._corrected,
+            self._jack,
+            self._rare,
+        ]
         return self.random.choices(makers, (12, 3, 4, 3, 2))[0]()
 
     def answer(self, asked: Ask) -> Note | None:

@@ -80,6 +80,8 @@ def _sure_count(counts: Floats, sure_at: float) -> int | None:
 
 def _as_taped(head: Head, gaps: dict[tuple[Side, int], Floats]) -> dict[tuple[Side, int], Floats]:
     """Only those sampled heads in which every pair decided by a tape is in the tape's order."""
+    if not head.nearer:
+        return gaps
     keep = np.ones(len(next(iter(gaps.values()))), dtype=bool)
     for near, far in head.nearer:
         pair = (near.side, near.number), (far.side, far.number)
