@@ -37,6 +37,7 @@ FILES = (
     "orders",
     "answers",
     "decoys",
+    "examples",
 )
 
 
@@ -66,6 +67,8 @@ class Example:
     kind: str
     sentence: str
     meaning: Mapping[str, Any]
+    about: str
+    """What it is an example of, for a list that people read."""
 
 
 class PhraseBook:
@@ -85,7 +88,7 @@ class PhraseBook:
         self.asking: dict[str, Any] = data["asking"]
         self._answers: dict[str, list[str]] = data["answers"]
         self._decoys: list[str] = data["decoys"]
-        self._examples: dict[str, list[dict[str, dict[str, Any]]]] = data["examples"]
+        self._examples: list[dict[str, Any]] = data["examples"]
         self._sampler = Sampler(self.lists, self.rules, self.spelling)
 
     def nodes(self) -> Iterator[Node]:
@@ -144,9 +147,9 @@ class PhraseBook:
     def examples(self) -> list[Example]:
         """The sentences shown to people and tried by tests."""
         return [
-            Example(kind, sentence, meaning)
-            for kind, entries in self._examples.items()
-            for entry in entries
+            Example(group["kind"], sentence, meaning, group["about"])
+            for group in self._examples
+            for entry in group["say"]
             for sentence, meaning in entry.items()
         ]
 

@@ -63,11 +63,7 @@ def gap_maker(bowl_m: float) -> Maker:
     return gap
 
 
-def hour(captures: Mapping[str, Any]) -> Hour | None:
-    """The hour in (0, 12]; between two hours only if they are neighbours."""
+def hour(captures: Mapping[str, Any]) -> Hour:
+    """The hour in (0, 12]: half past twelve is 0.5."""
     said = captures["h"] + captures.get("half", 0.0)
-    if "h2" in captures:
-        if captures["h2"] != captures["h"] % 12 + 1:
-            return None
-        said = captures["h"] + 0.5
     return Hour(said - 12 if said > 12 else said, captures["width"], captures.get("bare", False))

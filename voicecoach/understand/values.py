@@ -233,6 +233,10 @@ class Setting(Value):
         "facing",
         "remark",
         "unasked",
+        "keep",
+        "eye",
+        "mark",
+        "before",
     ]
     value: str = ""
     """What it is set to, in words.
@@ -241,7 +245,9 @@ class Setting(Value):
     whole, halves, as called. form: head, nearest four, ours, theirs, changed, round the clock,
     short, terse, full, groups, in one go. order: distance first, hour first. sides: ours, yours.
     stands: mat, head. facing: jack, mat. pace: the length in metres, as a figure. call word and
-    unasked: on, off. player: the name. remark: the words of the remark. stop: nothing.
+    unasked: on, off. player: the name. remark: the words of the remark. stop, keep: nothing.
+    eye: how the director judges, as JSON. mark: how far the mark is, metres, as a figure. before: what
+    became of a step before play, and which: `shown: the ditch edge`.
     """
     side: Side | None = None
     number: int | None = None

@@ -1,0 +1,59 @@
+"""Shorthand for reading one line with the shipped phrase book."""
+
+from typing import Any
+
+from voicecoach import phrasebook
+from voicecoach.hear.values import Heard, Reading
+from voicecoach.understand.reading import Understanding
+from voicecoach.understand.values import BowlName, Expected, Note, OpenQuestion, Ranked, Unclear
+
+BOOK = phrasebook.load()
+UNDERSTANDING = Understanding(BOOK)
+
+
+def read(text: str, expected: Expected | None = None) -> Ranked | Unclear:
+    return UNDERSTANDING.read(Heard(text=text), expected or Expected())
+
+
+def note(text: str, expected: Expected | None = None) -> Note:
+    """The note that a line makes; the line must be a whole note."""
+    meaning = read(text, expected)
+    assert isinstance(meaning, Ranked), f"{text}: {meaning.why}"
+    assert meaning.doubt is None
+    return meaning.notes[0]
+
+
+def fields(text: str, expected: Expected | None = None) -> dict[str, Any]:
+    """The kind of a line's note and the fields that it sets."""
+    made = note(text, expected)
+    return {"kind": made.kind, **made.model_dump(exclude_defaults=True, exclude={"kind"})}
+
+
+def unclear(text: str, expected: Expected | None = None) -> Unclear:
+    meaning = read(text, expected)
+    assert isinstance(meaning, Unclear), f"{text}: {meaning.notes[0]}"
+    return meaning
+
+
+def asked(text: str, expected: Expected | None = None) -> OpenQuestion:
+    """The question that a line raises."""
+    doubt = unclear(text, expected).doubt
+    assert doubt is not None
+    return doubt
+
+
+def is_chatter(text: str, expected: Expected | None = None) -> bool:
+    meaning = read(text, expected)
+    return isinstance(meaning, Unclear) and meaning.why == "chatter"
+
+
+def heard(*readings: tuple[str, float], decode: str = "sentences") -> Heard:
+    """One decode with its alternatives."""
+    return Heard(
+        text=readings[0][0],
+        readings=tuple(Reading(decode=decode, text=text, weight=weight) for text, weight in readings),
+    )
+
+
+def bowl(side: str, number: int) -> BowlName:
+    return BowlName.model_validate({"side": side, "number": number})

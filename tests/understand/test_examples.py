@@ -1,0 +1,33 @@
+"""Every example of the book, against the whole grammar."""
+
+from typing import Any
+
+import pytest
+from pydantic import TypeAdapter
+
+from tests.understand.reads import BOOK, UNDERSTANDING, note
+from voicecoach.understand.values import Expected, Note
+
+NOTE: TypeAdapter[Note] = TypeAdapter(Note)
+EXAMPLES = BOOK.examples()
+
+
+@pytest.mark.parametrize("example", EXAMPLES, ids=[example.sentence for example in EXAMPLES])
+def test_an_example_means_what_the_book_says(example: Any) -> None:
+    assert note(example.sentence) == NOTE.validate_python({"kind": example.kind, **example.meaning})
+
+
+@pytest.mark.parametrize("example", EXAMPLES, ids=[example.sentence for example in EXAMPLES])
+def test_an_example_is_a_whole_note_as_soon_as_it_is_said(example: Any) -> None:
+    assert UNDERSTANDING.is_whole(example.sentence, Expected())
+
+
+def test_there_are_examples_of_every_kind_of_note_but_an_answer() -> None:
+    kinds = {kind.model_fields["kind"].default for kind in Note.__origin__.__args__}  # type: ignore[attr-defined]
+    assert {example.kind for example in EXAMPLES} == kinds - {"declined"}
+
+
+def test_every_template_wins_its_own_sentences_against_the_whole_grammar() -> None:
+    for kind, sentence in BOOK.drawn(each=12, seed=7):
+        if "zero point zero" not in sentence:  # no distance
+            assert note(sentence, Expected(walking=kind == "walk")).kind == kind, sentence

@@ -1,0 +1,94 @@
+"""The book as data: sound in itself, and in words that the recogniser has."""
+
+from pathlib import Path
+
+import pytest
+import vosk
+
+from tests.understand.reads import BOOK, UNDERSTANDING, note
+from voicecoach.phrasebook.listing import markdown
+from voicecoach.understand.values import BowlRested, Expected, Note, OpenQuestion, Slot
+
+WHOLE = BowlRested(side="ours", number=2, gap_m=0.8, unit="cm", hour=2.0)
+PENDING: dict[Slot, Note] = {
+    "side": WHOLE,
+    "number": WHOLE,
+    "gap": BowlRested(hour=2.0),
+    "hour": BowlRested(gap_m=0.8, unit="cm"),
+    "left or right": BowlRested(gap_m=0.8, unit="cm", remarks=("jack high",)),
+    "yes or no": WHOLE,
+}
+"""For each slot, a note that needs only that."""
+
+
+@pytest.fixture(scope="module")
+def model(model_path: Path) -> vosk.Model:
+    vosk.SetLogLevel(-1)
+    return vosk.Model(model_path=str(model_path))
+
+
+def test_no_template_names_a_rule_that_is_nowhere() -> None:
+    assert BOOK.missing_references() == set()
+
+
+def test_the_speech_model_has_every_word_of_the_book(model: vosk.Model) -> None:
+    assert [word for word in sorted(BOOK.words()) if model.vosk_model_find_word(word) < 0] == []
+
+
+def test_the_speech_model_has_every_decoy(model: vosk.Model) -> None:
+    assert [word for word in BOOK.decoys() if model.vosk_model_find_word(word) < 0] == []
+
+
+def test_about_five_hundred_decoys_are_words_that_the_book_does_not_have() -> None:
+    assert 450 < len(set(BOOK.decoys())) < 700
+    assert not BOOK.words() & set(BOOK.decoys())
+
+
+def test_samples_are_made_of_the_book_s_words_and_are_the_same_for_the_same_seed() -> None:
+    sample = BOOK.sample(3000, seed=1)
+    assert len(set(sample)) == 3000
+    assert {word for sentence in sample for word in sentence.split()} <= BOOK.words()
+    assert BOOK.sample(3000, seed=1) == sample
+    assert BOOK.sample(3000, seed=2) != sample
+
+
+def test_three_thousand_samples_hold_nearly_every_word_and_both_spellings_of_metres() -> None:
+    said = {word for sentence in BOOK.sample(3000, seed=3) for word in sentence.split()}
+    assert {"metre", "metres", "meter", "meters", "centimetres", "centimeters", "feet", "foot"} <= said
+    digits = {word for entry in ("unit", "teen", "ten", "clock", "ordinal") for word in BOOK.lists[entry]}
+    assert digits <= said
+
+
+def test_slot_phrases_hold_every_hour_and_every_name() -> None:
+    phrases = set(BOOK.slot_phrases())
+    assert {f"{hour} o'clock" for hour in BOOK.lists["clock"]} <= phrases
+    assert set(BOOK.lists["ordinal"]) <= phrases
+    assert {"ours", "theirs"} <= phrases
+    assert {word for phrase in phrases for word in phrase.split()} <= BOOK.words()
+
+
+@pytest.mark.parametrize(("slot", "pending"), PENDING.items())
+def test_each_phrase_for_an_answer_is_the_whole_answer(slot: Slot, pending: Note) -> None:
+    question = OpenQuestion(slot=slot, pending=pending, ask="?")
+    phrases = BOOK.answers(question)
+    assert len(phrases) > 5
+    expected = Expected(open=question)
+    assert [phrase for phrase in phrases if not UNDERSTANDING.is_whole(phrase, expected)] == []
+
+
+def test_answers_offered_are_among_the_phrases_for_the_answer() -> None:
+    two = (WHOLE.model_copy(update={"hour": 5.0}), WHOLE.model_copy(update={"hour": 9.0}))
+    offered = ("five o'clock", "nine o'clock")
+    question = OpenQuestion(slot="hour", choices=two, answers=offered, pending=WHOLE, ask="?")
+    assert {"five o'clock", "nine o'clock", "five", "nine"} <= set(BOOK.answers(question))
+
+
+def test_a_word_that_the_model_lacks_is_written_as_it_is_heard() -> None:
+    assert "toucher" not in BOOK.words()
+    assert {"touch", "her"} <= BOOK.words()
+    assert note("our second touch her a metre at two") == note("our second toucher a metre at two")
+
+
+def test_the_list_for_people_has_every_example() -> None:
+    listed = markdown(BOOK).splitlines()
+    assert {f"- {example.sentence}" for example in BOOK.examples()} <= set(listed)
