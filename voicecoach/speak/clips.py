@@ -1,0 +1,80 @@
+"""Sentences as short sounds for a page: each clause once, and for each sentence the clauses in order."""
+
+import io
+from collections.abc import Iterable
+from concurrent.futures import Future, ThreadPoolExecutor
+from types import TracebackType
+
+import soundfile
+
+from voicecoach.describe.values import Sentence
+from voicecoach.speak.pace import pace
+from voicecoach.speak.samples import resample
+from voicecoach.speak.values import Sound
+from voicecoach.speak.voice import GAP_S, Voice, split
+
+RATE_HZ = 24_000
+SMALL = 0.97
+"""How hard MP3 is pressed, 0 to 1: about 5 kB a second, at which this voice still sounds as it does."""
+
+Playing = tuple[tuple[int, int], ...]
+"""Numbers of clips, each with the silence that follows it, milliseconds."""
+
+
+class Clips:
+    """Renders clauses in the background while more are asked for; close it, or use `with`."""
+
+    def __init__(self, voice: Voice | None = None) -> None:
+        self._voice = voice or Voice()
+        self._work = ThreadPoolExecutor(max_workers=2)
+        self._numbers: dict[str, int] = {}
+        self._made: list[Future[bytes]] = []
+
+    def playing(self, sentences: Iterable[Sentence]) -> Playing:
+        """What to play for these sentences."""
+        gaps = pace(self._voice.words_per_minute).gaps
+        order: list[tuple[int, int]] = []
+        for sentence in sentences:
+            clauses = split(sentence.text)
+            for clause in clauses:
+                silent_s = sentence.pause_s if clause is clauses[-1] else GAP_S.get(clause[-1], 0.0)
+                order.append((self._number(clause), round(1000 * silent_s * gaps)))
+        return tuple(order)
+
+    def files(self) -> list[bytes]:
+        """The clips as MP3 files, by number.
+
+        Raises:
+            Problem: The voice can't speak.
+        """
+        return [made.result() for made in self._made]
+
+    def close(self) -> None:
+        """End the voice."""
+        self._work.shutdown(cancel_futures=True)
+        self._voice.close()
+
+    def __enter__(self) -> "Clips":
+        return self
+
+    def __exit__(
+        self, kind: type[BaseException] | None, error: BaseException | None, trace: TracebackType | None
+    ) -> None:
+        self.close()
+
+    def _number(self, clause: str) -> int:
+        if clause not in self._numbers:
+            self._numbers[clause] = len(self._made)
+            self._made.append(self._work.submit(self._make, clause))
+        return self._numbers[clause]
+
+    def _make(self, clause: str) -> bytes:
+        return as_mp3(self._voice.render(clause))
+
+
+def as_mp3(sound: Sound) -> bytes:
+    """One small file that every browser plays."""
+    file = io.BytesIO()
+    samples = resample(sound.samples, sound.rate_hz, RATE_HZ)
+    soundfile.write(file, samples, RATE_HZ, format="MP3", subtype="MPEG_LAYER_III", compression_level=SMALL)
+    return file.getvalue()
