@@ -8,18 +8,19 @@ from datetime import datetime
 from pathlib import Path
 from types import TracebackType
 
-from voicecoach import phrasebook
+from voicecoach import describe, phrasebook
 from voicecoach.describe.values import Sentence
+from voicecoach.errors import Problem
 from voicecoach.head import picture
-from voicecoach.head.values import Picture
+from voicecoach.head.values import Picture, Refused
 from voicecoach.hear.values import Heard
 from voicecoach.journal import Journal, open_journal
 from voicecoach.journal.problems import JournalUnwritable
-from voicecoach.session.talk import Talk, resume
+from voicecoach.session.talk import Talk, resume, step
 from voicecoach.session.turn import When, expected, file_note, interrupted, lapse, turn
 from voicecoach.session.values import Entry, Speaker, without_private_talk
 from voicecoach.understand.reading import Understanding
-from voicecoach.understand.values import Note
+from voicecoach.understand.values import Note, Setting
 
 
 class Conversation:
@@ -28,16 +29,21 @@ class Conversation:
     Attributes:
         talk: The state of the session now.
         repair: What was set aside when the journal was opened, to be told once; None when it was whole.
+        fresh: True when the journal held nothing yet.
     """
 
     def __init__(
-        self, journal: Path | None = None, unwritten: Callable[[JournalUnwritable], None] | None = None
+        self,
+        journal: Path | None = None,
+        unwritten: Callable[[JournalUnwritable], None] | None = None,
+        remember: Callable[[Talk], None] | None = None,
     ) -> None:
         """Open or start the journal, if one is wanted, and go on from where it ends.
 
         Args:
             journal: The file; None to keep nothing.
             unwritten: Told at once when entries can't be written and wait in memory.
+            remember: Keeps the settings of a talk for next time; None where they can't be kept.
 
         Raises:
             DataProblem: The journal is damaged beyond repair or from a newer version.
@@ -46,6 +52,7 @@ class Conversation:
         self._closing = ExitStack()
         self._journal: Journal | None = None
         self._unwritten = unwritten
+        self._remember = remember
         entries: tuple[Entry, ...] = ()
         self.repair: str | None = None
         if journal is not None:
@@ -53,6 +60,7 @@ class Conversation:
             entries, self.repair = self._journal.entries, self._journal.repair
         self.understanding = Understanding(phrasebook.load())
         self.talk: Talk = resume(entries)
+        self.fresh = not entries
 
     def take(self, heard: Heard, *, speaker: Speaker = "director", now_s: float | None = None) -> Entry:
         """Carry out one utterance: its entry is journalled, then given back to be spoken.
@@ -64,6 +72,8 @@ class Conversation:
         """
         when = When(at=_now(), speaker=speaker, now_s=now_s)
         talk, entry = turn(self.talk, heard, self.understanding, when)
+        if entry.outcome == "noted" and isinstance(entry.note, Setting) and entry.note.name == "keep":
+            talk, entry = self._kept_for_next_time(entry)
         self._keep(talk, entry)
         return entry
 
@@ -101,6 +111,17 @@ class Conversation:
     ) -> None:
         """Close the journal."""
         self._closing.close()
+
+    def _kept_for_next_time(self, entry: Entry) -> tuple[Talk, Entry]:
+        """Keep the settings before saying so; what went wrong is said instead."""
+        try:
+            if self._remember is None:
+                raise Problem("Settings can't be kept in this session.")
+            self._remember(self.talk)
+        except Problem as problem:
+            refusal = describe.refuse(Refused(why=str(problem)))
+            entry = entry.model_copy(update={"outcome": "refused", "note": None, "say": refusal})
+        return step(self.talk, entry), entry
 
     def _keep(self, talk: Talk, entry: Entry) -> None:
         self.talk = talk

@@ -57,7 +57,7 @@ class Profile(Value):
     """How the player delivers."""
     mark: Words | None = None
     """What the player aims at."""
-    mark_m: Annotated[float, Field(gt=0, le=40)] | None = None
+    aim_m: Annotated[float, Field(gt=0, le=40)] | None = None
     """Distance of that mark in front of the mat line, metres."""
     microphone: Words | None = None
     """The director's microphone, by its name or a part of it."""
@@ -84,6 +84,8 @@ class Profile(Value):
     def _class_of_a_body(self) -> Profile:
         if self.sight_body is not None and self.sight_body not in bodies():
             raise ValueError(f"the body must be one of {', '.join(bodies())}")
+        if self.sight_class and self.sight_body is None:
+            raise ValueError(f"a class of sight needs its body: set sight body to {' or '.join(bodies())} first")
         if self.sight_class and self.sight_body and self.sight_class not in classes(self.sight_body):
             raise ValueError(f"{self.sight_body} has no class {self.sight_class}")
         return self
@@ -100,6 +102,8 @@ class Profile(Value):
 NAMES = tuple(Profile.model_fields)
 SETTABLE = tuple(name for name in NAMES if name != "eye")
 """Everything but the eye, which only a tape can tell."""
+SPOKEN_NAMES = ", ".join(name.removesuffix("_m").replace("_", " ") for name in SETTABLE)
+"""The same as people write them."""
 
 
 def named(text: str) -> str:
@@ -110,7 +114,8 @@ def named(text: str) -> str:
 def lines(profile: Profile) -> tuple[str, ...]:
     """The profile in plain lines, only what is set."""
     found = []
-    for name, value in profile.model_dump(exclude_none=True, exclude={"eye", "sight_body"}).items():
+    hidden = {"eye", "sight_body"} if profile.sight_class else {"eye"}
+    for name, value in profile.model_dump(exclude_none=True, exclude=hidden).items():
         words = {True: "yes", False: "no"}.get(value, value) if isinstance(value, bool) else value
         if name == "sight_class" and profile.sight_body:
             words = in_full(profile.sight_body, value)

@@ -70,8 +70,8 @@ def _caller(profile: Profile) -> Iterator[Setting]:
         eye = Eye(mat=told.mat or guess, head=told.head or guess)
     if eye is not None:
         yield Setting(name="eye", value=eye.model_dump_json())
-    if profile.mark_m is not None:
-        yield Setting(name="mark", value=f"{profile.mark_m:g}")
+    if profile.aim_m is not None:
+        yield Setting(name="mark", value=f"{profile.aim_m:g}")
 
 
 def _on_off(value: bool | None) -> str | None:
@@ -111,6 +111,6 @@ def _played(game: Game) -> dict[str, tuple[object, object]]:
     return {
         "hand": (game.hand, None),
         "bowl_mm": (game.bowl_mm, usual.bowl_mm),
-        "mark_m": (game.aim_at_m, usual.aim_at_m),
+        "aim_m": (game.aim_at_m, usual.aim_at_m),
         "stands": (game.stood, usual.stood),
     }

@@ -6,7 +6,7 @@ from pathlib import Path
 import click
 
 from voicecoach import phrasebook
-from voicecoach.commands.opening import conversation, game_option, journal_option
+from voicecoach.commands.opening import conversation, game_option, journal_option, profile_option
 from voicecoach.commands.showing import show, tell_on_the_side
 from voicecoach.conversation import Conversation
 from voicecoach.errors import Problem
@@ -26,8 +26,14 @@ BETWEEN_S = 2.0
 @click.option("--fresh", is_flag=True, help="Take each recording as a session of its own.")
 @journal_option
 @game_option
+@profile_option
 def command(
-    recordings: tuple[str, ...], json: bool, fresh: bool, journal: Path | None, game: Path | None
+    recordings: tuple[str, ...],
+    json: bool,
+    fresh: bool,
+    journal: Path | None,
+    game: Path | None,
+    profile: Path | None,
 ) -> int:
     """Take notes from recordings, in order, as one session."""
     if fresh and journal:
@@ -37,7 +43,7 @@ def command(
     recogniser = Recogniser(model_path(), phrasebook.load())
     status = 0
     for session in ([name] for name in recordings) if fresh else [recordings]:
-        with conversation(journal, game) as opened:
+        with conversation(journal, game, profile) as opened:
             status = max(status, hear_all(session, opened, recogniser, json=json))
     return status
 

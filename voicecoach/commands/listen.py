@@ -8,13 +8,14 @@ import threading
 from collections.abc import Iterator
 from contextlib import contextmanager
 from datetime import datetime
+from functools import partial
 from pathlib import Path
 from types import FrameType
 
 import click
 
 from voicecoach import phrasebook
-from voicecoach.commands.opening import game_option, journal_option
+from voicecoach.commands.opening import game_option, journal_option, profile_option, remember, take_up
 from voicecoach.commands.showing import show, tell_on_the_side
 from voicecoach.conversation import Conversation
 from voicecoach.errors import DeviceProblem
@@ -25,8 +26,10 @@ from voicecoach.journal import places
 from voicecoach.live.devices import Devices
 from voicecoach.live.inputs import Inputs, Listening, Notice, Typing
 from voicecoach.live.loop import Live
+from voicecoach.live.quiet import quiet_libraries
 from voicecoach.live.speaking import Speaking
 from voicecoach.model_store import model_path
+from voicecoach.personal import profile_path, read_if_there, read_profile
 from voicecoach.session.values import Speaker
 from voicecoach.speak.mouth import Mouth
 
@@ -37,6 +40,7 @@ FIRST_SOUND_S = 6.0
 @click.command()
 @journal_option
 @game_option
+@profile_option
 @click.option("--microphone", metavar="DEVICE", help="Listen to this device (a part of its name will do).")
 @click.option("--headphones", metavar="DEVICE", help="Speak to this device.")
 @click.option("--player-microphone", metavar="DEVICE", help="The player's own microphone.")
@@ -46,6 +50,7 @@ FIRST_SOUND_S = 6.0
 def command(
     journal: Path | None,
     game: Path | None,
+    profile: Path | None,
     microphone: str | None,
     headphones: str | None,
     player_microphone: str | None,
@@ -53,12 +58,24 @@ def command(
     new_game: bool,
     short_cautions: bool,
 ) -> None:
-    """Hear the director, confirm each note, and read the head to the player."""
+    """Hear the director, confirm each note, and read the head to the player.
+
+    A new game is set up as the pair's profile says, where there is one: voicecoach profile.
+    """
     inputs: Inputs = queue.Queue()
     setting = read_game(game) if game else None
-    with Conversation(
-        journal or _todays(new_game), unwritten=lambda p: inputs.put(Notice(str(p)))
-    ) as conversation:
+    pair = read_profile(profile) if profile else read_if_there(profile_path())
+    microphone, headphones = microphone or pair.microphone, headphones or pair.headphones
+    player_microphone = player_microphone or pair.player_microphone
+    player_headphones = player_headphones or pair.player_headphones
+    with (
+        quiet_libraries(),
+        Conversation(
+            journal or _todays(new_game),
+            unwritten=lambda p: inputs.put(Notice(str(p))),
+            remember=partial(remember, profile),
+        ) as conversation,
+    ):
         devices = Devices()
         ears = tuple(_ears(inputs, conversation, devices, microphone, player_microphone))
         director = _voice(headphones, inputs, devices)
@@ -74,11 +91,14 @@ def command(
             notify=tell_on_the_side,
         )
         _begin(ears, conversation, inputs)
+        if profile or conversation.fresh:
+            take_up(conversation, pair, str(profile or profile_path()))
         live.greet(short=short_cautions)
         if setting:
             live.answer(conversation.file(setting, str(game)))
         with _leaving() as left:
             live.run(left.is_set)
+        devices.close()
 
 
 def _todays(new_game: bool) -> Path:
@@ -89,14 +109,14 @@ def _todays(new_game: bool) -> Path:
 
 
 def _ears(
-    inputs: Inputs, conversation: Conversation, refreshed: Devices, director: str | None, player: str | None
+    inputs: Inputs, conversation: Conversation, devices: Devices, director: str | None, player: str | None
 ) -> Iterator[Listening]:
-    devices: list[tuple[str | None, Speaker]] = [(director, "director")]
+    wanted: list[tuple[str | None, Speaker]] = [(director, "director")]
     if player is not None:
-        devices.append((player, "player"))
-    for device, speaker in devices:
+        wanted.append((player, "player"))
+    for device, speaker in wanted:
         recogniser = Recogniser(model_path(), phrasebook.load())  # one hears one utterance at a time
-        yield Listening(device, speaker, Ear(recogniser, conversation.is_whole), inputs, refreshed.refresh)
+        yield Listening(device, speaker, Ear(recogniser, conversation.is_whole), inputs, devices)
 
 
 def _voice(device: str | None, inputs: Inputs, devices: Devices) -> Speaking:

@@ -2,13 +2,19 @@
 
 from collections.abc import Iterator
 from contextlib import contextmanager
+from functools import partial
 from pathlib import Path
 
 import click
 
+from voicecoach.coach.profile import Profile
+from voicecoach.coach.profile_notes import kept, notes
 from voicecoach.commands.showing import tell_on_the_side
 from voicecoach.conversation import Conversation
 from voicecoach.game_file import read_game
+from voicecoach.personal import profile_path, read_if_there, read_profile, write_profile
+from voicecoach.session.talk import Talk
+from voicecoach.session.values import Entry
 
 journal_option = click.option(
     "--journal", type=click.Path(dir_okay=False, path_type=Path), help="Keep the session in this file."
@@ -17,14 +23,37 @@ game_option = click.option(
     "--game", type=click.Path(dir_okay=False, path_type=Path), help="How the game is played, a YAML file."
 )
 
+profile_option = click.option(
+    "--profile", type=click.Path(dir_okay=False, path_type=Path), help="The pair's profile, a YAML file."
+)
+
+
+def take_up(conversation: Conversation, profile: Profile, source: str) -> tuple[Entry, ...]:
+    """Set a session up as a profile says; the entries that did it."""
+    return tuple(conversation.file(note, source) for note in notes(profile))
+
+
+def remember(path: Path | None, talk: Talk) -> None:
+    """Keep a session's settings in a profile; None for the one in the configuration folder."""
+    file = path or profile_path()
+    write_profile(kept(read_if_there(file), talk), file)
+
 
 @contextmanager
-def conversation(journal: Path | None, game: Path | None) -> Iterator[Conversation]:
-    """A conversation with its repair told, and the game of the file set and read back, on standard error."""
+def conversation(
+    journal: Path | None, game: Path | None, profile: Path | None = None
+) -> Iterator[Conversation]:
+    """A conversation set up as its files say: the profile, then the game, read back on standard error."""
     setting = read_game(game) if game else None
-    with Conversation(journal, unwritten=lambda problem: tell_on_the_side(str(problem))) as opened:
+    pair = read_profile(profile) if profile else None
+    with Conversation(
+        journal, unwritten=lambda problem: tell_on_the_side(str(problem)), remember=partial(remember, profile)
+    ) as opened:
         if opened.repair:
             tell_on_the_side(opened.repair)
+        if pair:
+            take_up(opened, pair, str(profile))
+            tell_on_the_side(f"The profile {profile} is taken.")
         if setting:
             entry = opened.file(setting, str(game))
             tell_on_the_side(" ".join(sentence.text for sentence in entry.say))

@@ -6,7 +6,7 @@ from pathlib import Path
 
 import click
 
-from voicecoach.commands.opening import conversation, game_option, journal_option
+from voicecoach.commands.opening import conversation, game_option, journal_option, profile_option
 from voicecoach.commands.showing import show
 from voicecoach.hear.values import Heard
 
@@ -16,12 +16,15 @@ from voicecoach.hear.values import Heard
 @click.option("--json", is_flag=True, help="Print one JSON object for each note.")
 @journal_option
 @game_option
-def command(notes: tuple[str, ...], json: bool, journal: Path | None, game: Path | None) -> None:
+@profile_option
+def command(
+    notes: tuple[str, ...], json: bool, journal: Path | None, game: Path | None, profile: Path | None
+) -> None:
     """Take typed notes: the ones given, or else one a line from standard input.
 
     Each note is answered before the next is read.
     """
-    with conversation(journal, game) as opened:
+    with conversation(journal, game, profile) as opened:
         for text in _lines(notes):
             entry = opened.take(Heard(text=text))
             show(entry, opened.picture(), json=json)

@@ -7,7 +7,7 @@ from voicecoach.head.breaches import game_breaches, laws, question
 from voicecoach.head.jack import jack_set
 from voicecoach.head.questions import ask_whether, refuse
 from voicecoach.head.resize import resized
-from voicecoach.head.values import Ask, Event, Game, Head, Refused
+from voicecoach.head.values import Ask, Event, Eye, Game, Head, Refused
 from voicecoach.head.which import which
 from voicecoach.understand.values import BowlName, GameSet, JackSet, Setting
 
@@ -49,10 +49,16 @@ def _event(head: Head, note: GameSet, game: Game) -> Event | Ask | Refused:
 
 
 def setting(head: Head, note: Setting) -> Event | Ask | Refused:
-    """Where the caller stands changes how hours are read; every other setting is the listener's own."""
+    """The caller's place and eye, and the mark, belong to the game; every other setting is the listener's."""
     if note.name == "stands":
         stood = "head" if "head" in note.value else "mat"
         return Event(note=note, game=head.game.model_copy(update={"stood": stood}))
+    if note.name == "eye":
+        return Event(
+            note=note, game=head.game.model_copy(update={"eye": Eye.model_validate_json(note.value)})
+        )
+    if note.name == "mark":
+        return Event(note=note, game=head.game.model_copy(update={"aim_at_m": float(note.value)}))
     if note.name == "remark" and (note.side or note.number):
         bowl = which(head, note)
         if isinstance(bowl, Ask | Refused):

@@ -44,7 +44,8 @@ class Live:
                 self._lapse()
 
     def greet(self, *, short: bool) -> None:
-        """Say the cautions and the frame."""
+        """Say the cautions and the frame, at the pace and loudness that are set already."""
+        self._adjust()
         self._greeting = (*describe.cautions(short=short), describe.frame())
         self.director.say(self._greeting)
 

@@ -31,7 +31,7 @@ from voicecoach.understand.values import (
 
 CALL_WORD = "director"
 """The word that begins a note on a noisy green, once that is asked for."""
-CONCERN_THE_HEAD = ("stands", "remark")
+CONCERN_THE_HEAD = ("stands", "remark", "eye", "mark")
 """The settings that the head keeps; all others are only about how a listener hears."""
 ANSWER_WITHIN_S = 8.0
 """How long a question back stays open, seconds: long enough to look at the head once more."""

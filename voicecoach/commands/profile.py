@@ -1,0 +1,96 @@
+"""`voicecoach profile`: what a pair keeps on this device."""
+
+from pathlib import Path
+
+import click
+import yaml
+from pydantic import ValidationError
+
+from voicecoach.coach.profile import NAMES, SETTABLE, SPOKEN_NAMES, Profile, lines, named
+from voicecoach.errors import Problem
+from voicecoach.personal import first_fault, profile_path, read_if_there, write_profile
+
+YES_OR_NO = {"yes": True, "no": False}
+
+
+@click.group("profile", invoke_without_command=True)
+@click.option(
+    "--profile",
+    "file",
+    type=click.Path(dir_okay=False, path_type=Path),
+    help="The file; else the one in the configuration folder.",
+)
+@click.pass_context
+def command(context: click.Context, file: Path | None) -> None:
+    """Show or change the pair's profile, a small file that stays on this device.
+
+    During voicecoach listen, saying "keep my settings" writes it too.
+    """
+    context.obj = file or profile_path()
+    if context.invoked_subcommand is None:
+        context.invoke(show)
+
+
+@command.command()
+@click.pass_obj
+def show(path: Path) -> None:
+    """Say what the profile holds, and where it is."""
+    profile = read_if_there(path)
+    for line in lines(profile):
+        click.echo(line)
+    if profile == Profile():
+        click.echo(f"Nothing is set. One can set {SPOKEN_NAMES}.")
+    click.echo(f"The profile is in {path}." if path.exists() else f"The profile would be in {path}.")
+
+
+@command.command("set")
+@click.argument("name")
+@click.argument("value")
+@click.pass_obj
+def set_one(path: Path, name: str, value: str) -> None:
+    """Set one thing: voicecoach profile set pace 0.7. An empty value takes it out."""
+    field = _field(name)
+    before = read_if_there(path)
+    try:
+        after = Profile.model_validate({**before.model_dump(), field: _value(field, value)})
+    except ValidationError as problem:
+        raise Problem(f"Nothing was changed: {first_fault(problem)}.") from None
+    write_profile(after, path)
+    for line in set(lines(after)) - set(lines(before)) or {
+        f"{field.replace('_', ' ').capitalize()}: not set."
+    }:
+        click.echo(line)
+
+
+@command.command()
+@click.pass_obj
+def delete(path: Path) -> None:
+    """Delete the whole profile."""
+    if not path.exists():
+        click.echo("There is no profile.")
+        return
+    path.unlink()
+    click.echo(f"{path} is deleted.")
+
+
+def _field(name: str) -> str:
+    """The field meant, its unit left out where one likes."""
+    plain = named(name)
+    for field in (plain, f"{plain}_m", f"{plain}_mm"):
+        if field in SETTABLE:
+            return field
+    if plain in NAMES:
+        raise Problem(
+            "The eye is found with a tape: voicecoach eye JOURNAL --keep. To drop it, edit the file."
+        )
+    raise Problem(f"A profile has no {name!r}. One can set {SPOKEN_NAMES}.")
+
+
+def _value(field: str, text: str) -> object:
+    """The value as the file would have it; what holds words is kept as written."""
+    if not text.strip():
+        return None
+    if text in YES_OR_NO:
+        return YES_OR_NO[text]
+    numbers = ("rate", "volume", "pace_m", "aim_m", "bowl_mm")
+    return yaml.safe_load(text) if field in numbers else text.strip()

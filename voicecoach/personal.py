@@ -1,0 +1,76 @@
+"""The pair's own file in the user's configuration folder; it never leaves the device."""
+
+import os
+from pathlib import Path
+
+import yaml
+from platformdirs import user_config_path
+from pydantic import ValidationError
+
+from voicecoach.coach.profile import SPOKEN_NAMES, Profile
+from voicecoach.commands.writing import write_whole
+from voicecoach.errors import DataProblem, Problem
+from voicecoach.journal.problems import shown, what_to_do, why
+
+ABOUT = (
+    "# A pair's profile for voicecoach. Every line may be changed, or taken out; so may the whole file.\n"
+    "# It stays on this device.\n"
+)
+LARGEST = 100_000
+"""Bytes; a profile is some thirty lines."""
+
+
+def folder() -> Path:
+    """The configuration folder: the user's own, or the one that VOICECOACH_CONFIG names."""
+    given = os.environ.get("VOICECOACH_CONFIG")
+    return Path(given) if given else user_config_path("voicecoach", appauthor=False)
+
+
+def profile_path() -> Path:
+    """Where the profile is kept when nobody says where."""
+    return folder() / "profile.yaml"
+
+
+def read_profile(path: Path) -> Profile:
+    """The profile in a file.
+
+    Raises:
+        DataProblem: It can't be read, or says something that a profile doesn't have.
+    """
+    try:
+        with path.open(encoding="utf-8") as file:
+            fields = yaml.safe_load(file.read(LARGEST))
+        return Profile.model_validate(fields or {})
+    except (OSError, UnicodeDecodeError, yaml.YAMLError) as problem:
+        raise DataProblem(f"The profile {shown(path)} can't be read: {problem}.") from problem
+    except ValidationError as problem:
+        raise DataProblem(f"The profile {shown(path)}: {first_fault(problem)}. Put that right.") from problem
+
+
+def read_if_there(path: Path) -> Profile:
+    """The profile in a file; an empty one when there is no such file."""
+    return read_profile(path) if path.exists() else Profile()
+
+
+def write_profile(profile: Profile, path: Path) -> None:
+    """Write a profile for the user alone.
+
+    Raises:
+        Problem: It can't be written.
+    """
+    try:
+        path.parent.mkdir(mode=0o700, parents=True, exist_ok=True)
+    except OSError as error:
+        raise Problem(f"{shown(path.parent)} can't be made: {why(error)}. {what_to_do(error)}") from None
+    fields = profile.model_dump(exclude_none=True, mode="json")
+    write_whole(path, [ABOUT, yaml.safe_dump(fields, sort_keys=False, allow_unicode=True) if fields else ""])
+
+
+def first_fault(problem: ValidationError) -> str:
+    """What is wrong first, and where."""
+    fault = problem.errors()[0]
+    where = " ".join(str(part).replace("_", " ") for part in fault["loc"])
+    if fault["type"] == "extra_forbidden":
+        return f"there is no {where!r} in a profile; there are {SPOKEN_NAMES}"
+    message = fault["msg"].removeprefix("Value error, ")
+    return f"{where}: {message}" if where else message
