@@ -1,16 +1,12 @@
 """`voicecoach listen` on real streams: speech into a virtual microphone, answers from virtual headphones."""
 
-import signal
-import subprocess
-import sys
 import time
-from collections.abc import Iterator
-from contextlib import contextmanager
 from pathlib import Path
 
 import pytest
 import soundfile
 
+from tests.live.session import LiveSession
 from tests.virtual_sound import VirtualSound
 from voicecoach import journal, phrasebook
 from voicecoach.hear.ear import Ear
@@ -19,46 +15,6 @@ from voicecoach.hear.recordings import blocks
 from voicecoach.story import scenarios
 
 FOLDER = scenarios() / "first_end"
-READY_S = 20.0
-
-
-@contextmanager
-def listening(sound: VirtualSound, kept: Path, *options: str) -> Iterator["subprocess.Popen[str]"]:
-    """A live session, from the moment it hears until it is told to stop."""
-    order = ["--microphone", sound.microphone, "--headphones", sound.headphones, "--short-cautions", *options]
-    session = subprocess.Popen(
-        [sys.executable, "-m", "voicecoach", "listen", "--journal", str(kept), *order],
-        stdin=subprocess.DEVNULL,
-        stdout=subprocess.PIPE,
-        stderr=subprocess.PIPE,
-        text=True,
-    )
-    try:
-        wait_for(session, "Listening on")
-        yield session
-        session.send_signal(signal.SIGINT)
-        assert session.wait(timeout=10) == 0
-    finally:
-        session.kill()
-        session.communicate()
-
-
-def wait_for(session: "subprocess.Popen[str]", words: str) -> None:
-    assert session.stderr is not None
-    deadline = time.monotonic() + READY_S
-    seen = ""
-    while words not in seen and time.monotonic() < deadline:
-        line = session.stderr.readline()
-        if not line:
-            break
-        seen += line
-    assert words in seen, seen
-
-
-def outcome(session: "subprocess.Popen[str]") -> str:
-    """The next two lines it prints: what it heard, and what came of it."""
-    assert session.stdout is not None
-    return session.stdout.readline() + session.stdout.readline()
 
 
 @pytest.fixture(scope="module")
@@ -74,14 +30,14 @@ def test_a_note_spoken_into_the_microphone_is_filed_and_confirmed_in_the_headpho
     sound_server: VirtualSound, recogniser: Recogniser, tmp_path: Path
 ) -> None:
     kept = tmp_path / "live.jsonl"
-    with listening(sound_server, kept) as session:
-        time.sleep(9)  # the cautions and the frame are spoken first
+    with LiveSession(sound_server, kept) as session:
+        session.type("stop")
+        session.wait_for("Heard: stop")
         with sound_server.record_headphones() as recording:
             sound_server.play_into_microphone(FOLDER / "03-theirs.wav")
-            printed = outcome(session)
+            session.wait_for("Noted. Their first: eighty centimetres, two o'clock.")
             time.sleep(3.5)
-    assert "Noted. Their first: eighty centimetres, two o'clock." in printed
-    assert [entry.outcome for entry in journal.read(kept)[0]] == ["noted"]
+    assert [entry.outcome for entry in journal.read(kept)[0]] == ["noted", "noted"]
     assert "their first eighty centimetres two o'clock" in recognised(recogniser, recording.wav)
 
 
@@ -90,14 +46,14 @@ def test_a_whole_end_spoken_live_is_read_back_and_recognised(
 ) -> None:
     kept = tmp_path / "live.jsonl"
     recordings = sorted(FOLDER.glob("*.wav"))
-    with listening(sound_server, kept) as session:
+    with LiveSession(sound_server, kept) as session:
         for recording in recordings[:-1]:
             sound_server.play_into_microphone(recording)
-            outcome(session)
+            session.wait_for("Heard: ")
         time.sleep(4)
         with sound_server.record_headphones() as head:
             sound_server.play_into_microphone(recordings[-1])
-            spoken = outcome(session).split("Answered. ")[1]
+            spoken = session.wait_for("Answered. ").text
             time.sleep(40)
     heard = recognised(recogniser, head.wav)
     names = [f"{side} {nth}" for side in ("our", "their") for nth in ("first", "second", "third", "fourth")]
@@ -112,7 +68,7 @@ def test_a_whole_end_spoken_live_is_read_back_and_recognised(
 def test_the_microphone_hears_nothing_in_silence(sound_server: VirtualSound, tmp_path: Path) -> None:
     kept, quiet = tmp_path / "live.jsonl", tmp_path / "quiet.wav"
     soundfile.write(quiet, [0.0] * 48_000, 16_000)
-    with listening(sound_server, kept):
+    with LiveSession(sound_server, kept):
         sound_server.play_into_microphone(quiet)
         time.sleep(1)
     assert journal.read(kept)[0] == ()

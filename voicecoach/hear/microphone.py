@@ -18,9 +18,9 @@ from voicecoach.hear.resampling import ToMono16k
 
 _FIRST_S = 5.0
 """How long the first sound may take: a sound server that has just started gives none for 2 s."""
-_BEAT_S = 1.5
+_BEAT_S = 0.8
 """Blocks come every few hundredths of a second; after this long without one the device is gone."""
-_LOOK_S = 0.25
+_LOOK_S = 0.1
 _KEPT = 3_000
 """Pieces kept while nobody takes them, about a minute; then the oldest sound is still whole."""
 

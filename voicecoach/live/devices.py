@@ -9,9 +9,13 @@ from contextlib import ExitStack
 from voicecoach.hear.devices import look_again
 from voicecoach.live.inputs import Listening
 from voicecoach.live.speaking import Speaking
+from voicecoach.live.watching import Watch
 
 APART_S = 1.0
 """A refresh takes every device away for a moment, so it is not done more often than this, seconds."""
+
+LET_GO_S = 2.0
+"""How long a device may take to be let go when the program ends, seconds."""
 
 
 class Devices:
@@ -20,8 +24,29 @@ class Devices:
     def __init__(self) -> None:
         self.ears: tuple[Listening, ...] = ()
         self.voices: tuple[Speaking, ...] = ()
+        self._watch = Watch(self._moved)
+        self._watch.start()
         self._one_at_a_time = threading.Lock()
         self._last_s = 0.0
+
+    def opened(self) -> None:
+        """A microphone gives sound: from now on it should stay where it is."""
+        self._watch.remember()
+
+    def close(self) -> None:
+        """Let every device go, so that the program can end; a device that hangs is not waited for."""
+        self._watch.stop()
+        for ear in self.ears:
+            ear.leave()
+        for voice in self.voices:
+            voice.cut()
+            voice.mouth.close()
+        for ear in self.ears:
+            ear.join(LET_GO_S)
+
+    def _moved(self) -> None:
+        for ear in self.ears:
+            ear.moved()
 
     def refresh(self) -> None:
         """Let all devices go, read the list, and let all be taken up again.

@@ -5,11 +5,11 @@ from __future__ import annotations
 import queue
 import sys
 import threading
-from collections.abc import Callable
 from dataclasses import dataclass
-from typing import TextIO
+from typing import Protocol, TextIO
 
 from voicecoach.errors import DeviceProblem
+from voicecoach.hear.blocks import Block
 from voicecoach.hear.ear import Ear
 from voicecoach.hear.microphone import Microphone
 from voicecoach.hear.values import Heard
@@ -20,6 +20,9 @@ AGAIN_S = 0.5
 
 CLOSED_S = 2.0
 """How long a microphone may take to be let go, seconds."""
+
+SILENT_S = 60.0
+"""So long without any sound at all, not even noise, is said, seconds."""
 
 
 @dataclass(frozen=True)
@@ -40,26 +43,45 @@ class Notice:
 Inputs = queue.Queue[Said | Notice]
 
 
+class DeviceCare(Protocol):
+    """What a microphone needs done about the devices together."""
+
+    def refresh(self) -> None:
+        """Read the list of devices afresh."""
+        ...
+
+    def opened(self) -> None:
+        """A microphone has been opened and gives sound."""
+        ...
+
+
 class Listening(threading.Thread):
     """One microphone, one ear. A microphone that goes away is said once and taken up again by itself."""
 
     def __init__(
-        self, device: str | None, speaker: Speaker, ear: Ear, inputs: Inputs, look_again: Callable[[], None]
+        self, device: str | None, speaker: Speaker, ear: Ear, inputs: Inputs, devices: DeviceCare
     ) -> None:
         super().__init__(name=f"listening to the {speaker}", daemon=True)
         self.ear = ear
         self._device, self._speaker, self._inputs = device, speaker, inputs
-        self._look_again = look_again
+        self._devices = devices
         self._leaving = threading.Event()
         self._heard_something = threading.Event()
         self._paused = threading.Event()
         self._closed = threading.Event()
+        self._moved = threading.Event()
         self._name: str | None = None
         self._gone = False
+        self._sound_at_s = 0.0
+        self._told_silent = False
 
     def wait_until_heard(self, timeout_s: float) -> bool:
         """True once the first sound has come from the microphone."""
         return self._heard_something.wait(timeout_s)
+
+    def moved(self) -> None:
+        """The sound server has put another microphone in this one's place."""
+        self._moved.set()
 
     def leave(self) -> None:
         """Stop listening."""
@@ -89,22 +111,43 @@ class Listening(threading.Thread):
                 self._leaving.wait(AGAIN_S)
                 self._closed.set()
                 if not self._leaving.is_set() and not self._paused.is_set():
-                    self._look_again()
+                    self._devices.refresh()
 
     def _listen(self) -> None:
+        self._moved.clear()
         with Microphone(self._device) as microphone:
-            for block in microphone:
-                self._sound_comes(microphone.name)
-                for heard in self.ear.take(block, microphone.name):
-                    self._inputs.put(Said(heard, self._speaker))
-                if self._leaving.is_set() or self._paused.is_set():
-                    return
+            try:
+                self._take_all(microphone)
+            except DeviceProblem as problem:
+                self._tell_once(str(problem))  # before it is closed: closing a dead device may take long
+                raise
+
+    def _take_all(self, microphone: Microphone) -> None:
+        for block in microphone:
+            if self._moved.is_set():
+                raise DeviceProblem(f"The microphone {microphone.name} has gone, and another took its place.")
+            self._sound_comes(microphone.name)
+            self._mind_silence(microphone.name, block)
+            for heard in self.ear.take(block, microphone.name):
+                self._inputs.put(Said(heard, self._speaker))
+            if self._leaving.is_set() or self._paused.is_set():
+                return
+
+    def _mind_silence(self, name: str, block: Block) -> None:
+        """A live microphone is never quite silent: nothing but noughts means that it is muted."""
+        if block.samples.any():
+            self._sound_at_s, self._told_silent = block.at_s, False
+        elif block.at_s - self._sound_at_s > SILENT_S and not self._told_silent:
+            self._told_silent = True
+            self._inputs.put(Notice(f"{name} gives nothing but silence. Is it muted?"))
 
     def _sound_comes(self, name: str) -> None:
         """Name the device at the first sound, after it was away, and whenever it is another one."""
         if self._gone or self._name != name:
             self._gone, self._name = False, name
+            self._sound_at_s = 0.0
             self._heard_something.set()
+            self._devices.opened()
             self._inputs.put(Notice(f"Listening on {name}."))
 
     def _tell_once(self, message: str) -> None:

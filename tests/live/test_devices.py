@@ -1,0 +1,60 @@
+"""Devices that go away in the middle of a live session, come back, and a sound server that dies."""
+
+import time
+from pathlib import Path
+
+from tests.live.session import LiveSession
+from tests.virtual_sound import VirtualSound
+from voicecoach import journal
+from voicecoach.story import scenarios
+
+QUESTION = scenarios() / "first_end" / "13-question.wav"
+
+
+def test_a_microphone_that_goes_away_is_told_and_taken_up_again(
+    sound_server: VirtualSound, tmp_path: Path
+) -> None:
+    with LiveSession(sound_server, tmp_path / "live.jsonl") as session:
+        sound_server.unplug(sound_server.microphone)
+        told = session.wait_for("has gone")
+        assert told.after_s < 2.0
+        session.type("our first, a metre, two o'clock")
+        session.wait_for("Noted. Our first: one metre, two o'clock.")
+        sound_server.plug_in(sound_server.microphone)
+        session.wait_for("Listening on microphone.", within_s=15)
+        time.sleep(1)
+        sound_server.play_into_microphone(QUESTION)
+        session.wait_for("Heard: who holds", within_s=10)
+
+
+def test_headphones_that_go_away_are_told_and_notes_go_on(sound_server: VirtualSound, tmp_path: Path) -> None:
+    kept = tmp_path / "live.jsonl"
+    with LiveSession(sound_server, kept) as session:
+        session.type("stop")
+        session.wait_for("Heard: stop")
+        sound_server.unplug(sound_server.headphones)
+        session.type("our first, a metre, two o'clock")
+        session.wait_for("Noted. Our first: one metre, two o'clock.")
+        session.wait_for("What is said is printed here.")
+        sound_server.plug_in(sound_server.headphones)
+        time.sleep(1)
+        session.type("their first, a metre, four o'clock")
+        session.wait_for("The headphones are back.", within_s=15)
+    assert [entry.outcome for entry in journal.read(kept)[0]] == ["noted"] * 3
+
+
+def test_a_sound_server_that_dies_and_comes_back_loses_no_note(
+    sound_server: VirtualSound, tmp_path: Path
+) -> None:
+    kept = tmp_path / "live.jsonl"
+    with LiveSession(sound_server, kept) as session:
+        sound_server.stop()
+        session.wait_for("has gone")
+        session.type("our first, a metre, two o'clock")
+        session.wait_for("Noted. Our first: one metre, two o'clock.")
+        sound_server.start()
+        session.wait_for("Listening on microphone.", within_s=15)
+        time.sleep(1)
+        sound_server.play_into_microphone(QUESTION)
+        session.wait_for("Heard: who holds", within_s=10)
+    assert [entry.outcome for entry in journal.read(kept)[0]] == ["noted", "answered"]
