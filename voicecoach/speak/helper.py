@@ -1,11 +1,13 @@
 """Holds a helper process from the parent's side: start, ask within a time, end."""
 
+import contextlib
 import json
 import queue
 import subprocess
 import sys
 import tempfile
 import threading
+import weakref
 from collections.abc import Sequence
 from pathlib import Path
 from typing import Any
@@ -34,19 +36,16 @@ class Helper:
             )
         self._ready = False
         self._answers: queue.Queue[str] = queue.Queue()
-        self._reader = threading.Thread(target=self._read, daemon=True, name="voice helper")
-        self._reader.start()
+        reader = threading.Thread(target=_read, args=(self._process, self._answers), daemon=True)
+        reader.start()
+        # Also at the end of the program, and when an owner forgets to.
+        self.end = weakref.finalize(self, _end, self._process, reader, self._folder)
+        """End the process, whatever state it is in, and remove its files."""
 
     @property
     def pid(self) -> int:
         """The helper's process number."""
         return self._process.pid
-
-    def _read(self) -> None:
-        assert self._process.stdout is not None
-        for line in self._process.stdout:
-            self._answers.put(line)
-        self._answers.put("")
 
     def ready(self, timeout_s: float) -> None:
         """Wait until the helper has said that it is ready; it says so once."""
@@ -83,15 +82,23 @@ class Helper:
         lines = self._log.read_text(errors="replace").strip().splitlines() if self._log.exists() else []
         return lines[-1] if lines else "it left no message"
 
-    def end(self) -> None:
-        """End the process, whatever state it is in, and remove its files."""
-        self._process.kill()
-        self._process.wait()
-        self._reader.join()
-        for stream in (self._process.stdin, self._process.stdout):
-            if stream is not None:
-                try:
-                    stream.close()
-                except OSError:  # what was still to be written is of no use to a dead process
-                    continue
-        self._folder.cleanup()
+
+def _read(process: "subprocess.Popen[str]", answers: "queue.Queue[str]") -> None:
+    """Hand each line over as it comes, and an empty one at the end."""
+    assert process.stdout is not None
+    for line in process.stdout:
+        answers.put(line)
+    answers.put("")
+
+
+def _end(
+    process: "subprocess.Popen[str]", reader: threading.Thread, folder: "tempfile.TemporaryDirectory[str]"
+) -> None:
+    process.kill()
+    process.wait()
+    reader.join()
+    for stream in (process.stdin, process.stdout):
+        if stream is not None:
+            with contextlib.suppress(OSError):  # what was still to be written is of no use to the dead
+                stream.close()
+    folder.cleanup()

@@ -8,6 +8,7 @@ rates; it is the form De Man derived (2018) and pyloudnorm uses, which the tests
 import numpy as np
 from numpy.typing import NDArray
 
+from voicecoach.speak.samples import quick
 from voicecoach.speak.values import Samples
 
 TARGET_LUFS = -22.0
@@ -53,7 +54,7 @@ def _high_pass(rate_hz: int) -> Coefficients:
 
 def _weighted(samples: Samples, rate_hz: int) -> NDArray[np.float64]:
     """The samples through both filters, by their response at each frequency."""
-    length = 2 ** (len(samples) + round(SETTLING_S * rate_hz)).bit_length()  # quick to transform
+    length = quick(len(samples) + round(SETTLING_S * rate_hz))
     z = np.exp(-2j * np.pi * np.fft.rfftfreq(length))
     spectrum = np.fft.rfft(samples, length, axis=0)
     for above, below in (_shelf(rate_hz), _high_pass(rate_hz)):
@@ -66,11 +67,11 @@ def _weighted(samples: Samples, rate_hz: int) -> NDArray[np.float64]:
 def _powers(samples: Samples, rate_hz: int) -> NDArray[np.float64]:
     """Mean square of each block, channels added up; a sound shorter than a block is one block."""
     squares = _weighted(samples, rate_hz) ** 2
-    power = squares.reshape(len(squares), -1).sum(axis=1)
+    power = squares if squares.ndim == 1 else squares.sum(axis=1)
     block, hop = round(BLOCK_S * rate_hz), round(HOP_S * rate_hz)
     sums = np.concatenate([[0.0], np.cumsum(power)])
     if len(power) <= block:
-        return sums[-1:] / max(1, len(power))
+        return np.asarray(sums[-1:] / max(1, len(power)))
     starts = np.arange(0, len(power) - block + 1, hop)
     return np.asarray((sums[starts + block] - sums[starts]) / block)
 
@@ -109,7 +110,7 @@ def stepped(steps: int) -> float:
 
 def levelled(samples: Samples, rate_hz: int, target_lufs: float = TARGET_LUFS) -> Samples:
     """The same sound at the target loudness, under the ceiling."""
-    gain_db, level = 0.0, samples
+    gain_db, level = 0.0, limit(samples, rate_hz)
     for _ in range(ROUNDS):
         missing_db = target_lufs - loudness(level, rate_hz)
         if not CLOSE_DB < abs(missing_db) < np.inf:

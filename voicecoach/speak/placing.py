@@ -9,6 +9,7 @@ import math
 
 import numpy as np
 
+from voicecoach.speak.samples import quick
 from voicecoach.speak.values import Samples
 
 HEAD_RADIUS_M = 0.0875
@@ -47,7 +48,7 @@ def delayed(samples: Samples, rate_hz: int, seconds: float) -> Samples:
 
     Each frequency's phase is turned; silence is added so that nothing comes round to the front.
     """
-    length = 2 ** (len(samples) + rate_hz // 20).bit_length()
+    length = quick(len(samples) + rate_hz // 20)
     turns = np.fft.rfftfreq(length, 1 / rate_hz) * seconds
     later = np.fft.irfft(np.fft.rfft(samples, length) * np.exp(-2j * np.pi * turns), length)
     return np.asarray(later[: len(samples) + math.ceil(seconds * rate_hz)], np.float32)

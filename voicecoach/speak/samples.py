@@ -34,3 +34,8 @@ def resample(samples: Samples, from_hz: int, to_hz: int) -> Samples:
     if from_hz == to_hz or not len(samples):
         return samples
     return np.asarray(soxr.resample(samples, from_hz, to_hz), np.float32)
+
+
+def quick(length: int) -> int:
+    """At least this length, and quick to transform: a whole number of times 4096."""
+    return -(-length // 4096) * 4096
