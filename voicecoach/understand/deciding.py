@@ -14,6 +14,9 @@ from voicecoach.value import Value
 HARMLESS = frozenset({"question", "setting", "walk", "aim"})
 """Kinds of note that change no head."""
 
+MOST = 0.5
+"""A share of the votes that only a meaning heard by more than half of the decodes has."""
+
 Choice = Literal["accept", "ask", "drop", "unclear"]
 
 
@@ -30,10 +33,18 @@ class Costs(Value):
     """A question back that offers nothing of what was meant."""
     lost: float = 3.0
     """A note that was meant and is dropped."""
+    trusted_from: float = 0.7
+    """A lowest confidence in a word below this says nothing for what was heard."""
+    trusted: float = 0.9
+    """How far full confidence in every word makes up for a decode that heard something else."""
     per_cost: float = 3.0
     """How fast a costlier way to read the same words becomes unlikely (per unit of the parser's cost)."""
     odds: Odds = Odds()
     """What is plausible on the green."""
+
+    def trust(self, lowest: float) -> float:
+        """What the lowest confidence in a word is worth, 0 to `trusted`."""
+        return self.trusted * max(0.0, (lowest - self.trusted_from) / (1 - self.trusted_from))
 
 
 class Read(NamedTuple):
@@ -53,17 +64,44 @@ class Belief(NamedTuple):
     words: str
 
 
-def pool(reads: Iterable[Read], expected: Expected, costs: Costs) -> list[Belief]:
-    """One distribution over meanings from every decode, likeliest first; what is missing to 1 is no note."""
-    reads = list(reads)
-    share = 1.0 / max(1, len({read.decode for read in reads}))
-    found: dict[Meaning, list[Belief]] = {}
+def pool(reads: Iterable[Read], expected: Expected, costs: Costs, lowest: float = 0.0) -> list[Belief]:
+    """One distribution over meanings from every decode, likeliest first; what is missing to 1 is no note.
+
+    Every decode has one vote, spread over its meanings. Readings that mean nothing take of it only where
+    they are likelier than those that mean something: most of them are the same sounds in other letters.
+    Where the decodes don't all agree, `lowest`, the main decode's lowest confidence in a word, helps its
+    own meaning.
+    """
+    by_decode: dict[str, list[Read]] = {}
     for read in reads:
+        by_decode.setdefault(read.decode, []).append(read)
+    found: dict[Meaning, list[Belief]] = {}
+    for read in (each for alike in by_decode.values() for each in _sounding_alike(alike)):
         for meaning, part in _shares(read.meanings, expected, costs):
-            belief = Belief(meaning, share * read.weight * part, read.words)
+            belief = Belief(meaning, read.weight * part / len(by_decode), read.words)
             found.setdefault(_alike(meaning), []).append(belief)
     beliefs = [_pooled(alike) for alike in found.values()]
-    return sorted(beliefs, key=lambda belief: -belief.probability)
+    beliefs.sort(key=lambda belief: -belief.probability)
+    return _trusted(beliefs, costs.trust(lowest)) if beliefs else []
+
+
+def _sounding_alike(reads: Sequence[Read]) -> list[Read]:
+    """One decode's readings that mean something, with the vote shared among them."""
+    meant = [read for read in reads if read.meanings]
+    if not meant:
+        return []
+    believed = max(read.weight for read in meant) / max(read.weight for read in reads)
+    total = sum(read.weight for read in meant)
+    return [read._replace(weight=believed * read.weight / total) for read in meant]
+
+
+def _trusted(beliefs: list[Belief], trust: float) -> list[Belief]:
+    """What the votes leave open goes to a meaning that most decodes share, as far as its words are trusted."""
+    first = beliefs[0]
+    if first.probability < MOST:
+        return beliefs
+    raised = first.probability + (1 - first.probability) * trust
+    return [first._replace(probability=raised), *beliefs[1:]]
 
 
 def _pooled(alike: Sequence[Belief]) -> Belief:

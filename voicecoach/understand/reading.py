@@ -35,7 +35,8 @@ class Understanding:
             Read(reading.decode, reading.text, reading.weight, self._meanings(reading.text, expected))
             for reading in heard.readings
         ]
-        return self._decide(pool(reads, expected, self._costs))
+        lowest = min((word.confidence for word in heard.words), default=0.0)
+        return self._decide(pool(reads, expected, self._costs, lowest))
 
     def is_whole(self, text: str, expected: Expected) -> bool:
         """True when these words are already a whole note, so that the ear need not wait for more."""
