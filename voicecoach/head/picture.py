@@ -1,5 +1,6 @@
 """How the head looks from the jack now, with how sure each thing is."""
 
+from functools import lru_cache
 from typing import Literal
 
 import numpy as np
@@ -9,7 +10,7 @@ from voicecoach.head.clock import HOUR, hour_of, snapped
 from voicecoach.head.estimate import Floats
 from voicecoach.head.holding import filed_gap, holding
 from voicecoach.head.sample import Points, path_of, sampled, share
-from voicecoach.head.values import Bowl, Head, Lie, Picture, Sure
+from voicecoach.head.values import Bowl, Head, Lie, Picture, Score, Sure
 from voicecoach.understand.values import Side
 
 SIDE_SURE = 0.95
@@ -18,25 +19,42 @@ HOUR_SURE = 2 / 3
 """A recomputed hour is said plainly when it is twice as likely as all others together."""
 _MIDWAY = 0.25
 """Nearer than this to the middle of an hour it is "about" that hour, else "between" the two, hours."""
+_NOT_OF_PLACES = {
+    "end": 1,
+    "finished": False,
+    "lead": None,
+    "last_side": None,
+    "score": Score(),
+    "nearer": (),
+    "scattered": (),
+}
+"""Fields of a head on which no bowl's place depends."""
 Between = tuple[int, int] | None
 Depth = Literal["short", "past", "jack high"] | None
 
 
 def picture(head: Head) -> Picture:
     """The head worked out for speech."""
-    path = path_of(head)
+    placed = head.model_copy(update={"bowls": (), **_NOT_OF_PLACES})
     lies: list[Lie] = []
     gaps: dict[tuple[Side, int], Floats] = {}
     for bowl in head.bowls:
         if bowl.x_m is None or head.jack.x_m is None:
             lies.append(_without_a_place(bowl))
             continue
-        points = sampled(head, bowl, path)
-        reach = (head.game.bowl_mm + head.game.jack_mm) / 2000
-        gap = np.maximum(np.hypot(*points) - reach, 0.0)
-        gaps[(bowl.side, bowl.number)] = gap
-        lies.append(_lie(head, bowl, points, gap))
+        lie, gaps[(bowl.side, bowl.number)] = _seen(placed, bowl)
+        lies.append(lie)
     return Picture(head=head, lies=tuple(lies), holding=holding(head, gaps))
+
+
+@lru_cache(maxsize=128)
+def _seen(head: Head, bowl: Bowl) -> tuple[Lie, Floats]:
+    """One bowl as it lies, with its sampled gaps; kept, since most notes leave most bowls where they are."""
+    points = sampled(head, bowl, path_of(head))
+    reach = (head.game.bowl_mm + head.game.jack_mm) / 2000
+    gap = np.maximum(np.hypot(*points) - reach, 0.0)
+    gap.flags.writeable = False
+    return _lie(head, bowl, points, gap), gap
 
 
 def _lie(head: Head, bowl: Bowl, points: Points, gap: Floats) -> Lie:
