@@ -85,7 +85,9 @@ class Profile(Value):
         if self.sight_body is not None and self.sight_body not in bodies():
             raise ValueError(f"the body must be one of {', '.join(bodies())}")
         if self.sight_class and self.sight_body is None:
-            raise ValueError(f"a class of sight needs its body: set sight body to {' or '.join(bodies())} first")
+            raise ValueError(
+                f"a class of sight needs its body: set sight body to {' or '.join(bodies())} first"
+            )
         if self.sight_class and self.sight_body and self.sight_class not in classes(self.sight_body):
             raise ValueError(f"{self.sight_body} has no class {self.sight_class}")
         return self

@@ -57,7 +57,7 @@ def set_one(path: Path, name: str, value: str) -> None:
         raise Problem(f"Nothing was changed: {first_fault(problem)}.") from None
     write_profile(after, path)
     for line in set(lines(after)) - set(lines(before)) or {
-        f"{field.replace('_', ' ').capitalize()}: not set."
+        f"{field.removesuffix('_m').replace('_', ' ').capitalize()}: not set."
     }:
         click.echo(line)
 
