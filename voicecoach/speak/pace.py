@@ -17,7 +17,7 @@ GAP_S_A_WORD = 0.05
 """Gaps inside a sentence at the default pace, spread over its words: two in a sentence of six or seven."""
 DEFAULT_WORDS = 60 / (60 / DEFAULT_WPM - GAP_S_A_WORD)
 """Words a minute between the gaps at the default pace."""
-LONGEST_GAPS = 3.0
+LONGEST_GAPS = 3.5
 """Gaps grow to at most this many times their length at the default pace."""
 
 

@@ -1,0 +1,212 @@
+"""Headphones on real streams: what is played arrives, stops at once, and a device that goes is noticed."""
+
+import subprocess
+import sys
+import threading
+import time
+from collections.abc import Iterator
+from typing import Any
+
+import numpy as np
+import pytest
+import soundfile
+
+from tests.virtual_sound import VirtualSound
+from voicecoach.describe.values import Sentence
+from voicecoach.errors import DeviceProblem
+from voicecoach.speak import devices
+from voicecoach.speak.headphones import LATENCY_S, Headphones
+from voicecoach.speak.loudness import CEILING, TARGET_LUFS, loudness
+from voicecoach.speak.mouth import Mouth
+from voicecoach.speak.placing import FULL_LEVEL_DB
+from voicecoach.speak.values import Samples, Sound
+from voicecoach.speak.voice import Voice
+
+THREE = tuple(
+    Sentence(text=text, pause_s=0.3)
+    for text in ("Our second: eighty centimetres, two o'clock.", "We hold one shot.", "The jack.")
+)
+
+
+@pytest.fixture(scope="module")
+def voice() -> Iterator[Voice]:
+    with Voice() as speaking:
+        yield speaking
+
+
+def tone(seconds: float, rate_hz: int = 22_050) -> Sound:
+    moments = np.arange(round(seconds * rate_hz)) / rate_hz
+    return Sound(samples=(0.3 * np.sin(2 * np.pi * 440 * moments)).astype(np.float32), rate_hz=rate_hz)
+
+
+def heard(recording: object) -> tuple[Samples, int]:
+    """What arrived, from its first sound to its last."""
+    rows, rate_hz = soundfile.read(recording, dtype="float32")
+    loud = np.flatnonzero(np.abs(rows).max(axis=1) > 0.003)
+    return rows[loud[0] : loud[-1] + 1] if len(loud) else rows[:0], rate_hz
+
+
+def test_sentences_arrive_whole_with_their_pauses_and_at_their_loudness(
+    sound_server: VirtualSound, voice: Voice
+) -> None:
+    mouth = Mouth(sound_server.headphones, voice)
+    with sound_server.record_headphones() as recording:
+        assert mouth.say(THREE) == len(THREE)
+    rows, rate_hz = heard(recording.wav)
+    assert len(rows) / rate_hz == pytest.approx(mouth.render(THREE).seconds, abs=0.15)
+    assert loudness(rows[:, 0], rate_hz) == pytest.approx(TARGET_LUFS, abs=1.0)
+    assert np.abs(rows).max() <= CEILING + 0.001
+
+
+def test_a_bowl_on_the_left_is_louder_in_the_left_ear_of_the_headphones(
+    sound_server: VirtualSound, voice: Voice
+) -> None:
+    mouth = Mouth(sound_server.headphones, voice, placed=True)
+    with sound_server.record_headphones() as recording:
+        mouth.say([Sentence(text="Ours, nine o'clock.", place=(-1.0, 0.0))])
+    rows, _ = heard(recording.wav)
+    power = np.mean(rows**2, axis=0)
+    assert 10 * np.log10(power[0] / power[1]) == pytest.approx(FULL_LEVEL_DB, abs=0.5)
+
+
+def test_the_sound_picture_is_played_to_its_end(sound_server: VirtualSound, voice: Voice) -> None:
+    mouth = Mouth(sound_server.headphones, voice)
+    with sound_server.record_headphones() as recording:
+        assert mouth.show([(0.5, -1.0), (0.0, 0.0)], ["theirs", "jack"])
+    rows, rate_hz = heard(recording.wav)
+    assert 0.5 < len(rows) / rate_hz < 4.0
+
+
+def test_speech_starts_within_a_fifth_of_a_second_of_being_asked_for(
+    sound_server: VirtualSound, voice: Voice
+) -> None:
+    mouth = Mouth(sound_server.headphones, voice)
+    waited_s = []
+    for hour in ("one", "two", "three"):
+        with sound_server.record_headphones() as recording:
+            began = time.monotonic()
+            mouth.say([Sentence(text=f"Theirs, {hour} o'clock.")])
+            took_s = time.monotonic() - began
+        rows, rate_hz = heard(recording.wav)
+        # Saying ends once what the device held has been heard, too.
+        waited_s.append(took_s - LATENCY_S - len(rows) / rate_hz)
+    assert min(waited_s) < 0.2
+
+
+@pytest.mark.parametrize("after_s", [0.4, 1.1, 1.7])
+def test_a_stop_is_heard_within_a_tenth_of_a_second(after_s: float, sound_server: VirtualSound) -> None:
+    headphones = Headphones(sound_server.headphones)
+    stopped, set_at = threading.Event(), [0.0]
+
+    def stop() -> None:
+        set_at[0] = time.monotonic()
+        stopped.set()
+
+    with sound_server.record_headphones() as recording:
+        began = time.monotonic()
+        threading.Timer(after_s, stop).start()
+        assert headphones.play([tone(5.0)], stopped) == 0
+        returned_s = time.monotonic() - set_at[0]
+    rows, rate_hz = heard(recording.wav)
+    wanted_s = set_at[0] - began
+    assert wanted_s - 0.5 <= len(rows) / rate_hz <= wanted_s + 0.1
+    assert returned_s <= 0.3
+
+
+def test_after_a_stop_the_first_sentence_not_finished_is_known(
+    sound_server: VirtualSound, voice: Voice
+) -> None:
+    mouth = Mouth(sound_server.headphones, voice)
+    first_s = mouth.render(THREE[:1]).seconds
+    found = []
+    for after_s in (0.5 * first_s, first_s + 0.8):
+        stopped = threading.Event()
+        stopper = threading.Timer(after_s, stopped.set)
+        stopper.start()
+        found.append(mouth.say(THREE, stopped))
+    assert found == [0, 1]
+
+
+def test_a_stop_before_the_first_word_says_nothing(sound_server: VirtualSound, voice: Voice) -> None:
+    stopped = threading.Event()
+    stopped.set()
+    with sound_server.record_headphones() as recording:
+        assert Mouth(sound_server.headphones, voice).say(THREE, stopped) == 0
+    assert len(heard(recording.wav)[0]) == 0
+
+
+def test_a_sound_thread_that_was_held_up_goes_on_where_it_was(sound_server: VirtualSound) -> None:
+    headphones = Headphones(sound_server.headphones)
+    asked, count = headphones._asked, iter(range(10_000))
+
+    def slow(block: Samples, frames: int, when: Any, status: Any) -> None:
+        if next(count) == 5:
+            time.sleep(0.6)  # the device runs dry, which through PulseAudio it doesn't survive
+        asked(block, frames, when, status)
+
+    headphones._asked = slow  # type: ignore[method-assign]
+    with sound_server.record_headphones() as recording:
+        assert headphones.play([tone(1.0), tone(1.0)]) == 2
+    rows, rate_hz = heard(recording.wav)
+    assert np.sum(np.abs(rows[:, 0]) > 0.01) / rate_hz == pytest.approx(2.0, abs=0.4)
+
+
+def test_headphones_that_go_away_are_noticed_and_taken_up_again(sound_server: VirtualSound) -> None:
+    headphones = Headphones(sound_server.headphones)
+    unplug = threading.Timer(0.5, sound_server.unplug, [sound_server.headphones])
+    unplug.start()
+    began = time.monotonic()
+    try:
+        with pytest.raises(DeviceProblem, match="headphones"):
+            headphones.play([tone(8.0)])
+        assert time.monotonic() - began < 6
+        with pytest.raises(DeviceProblem):
+            headphones.play([tone(0.2)])
+    finally:
+        unplug.join()
+        sound_server.plug_in(sound_server.headphones)
+    assert headphones.play([tone(0.2)]) == 1
+
+
+def test_headphones_are_chosen_by_name_and_named(sound_server: VirtualSound) -> None:
+    assert sound_server.headphones in devices.headphones()
+    headphones = Headphones("HEADPHO")
+    headphones.find()
+    assert headphones.name == sound_server.headphones
+    with pytest.raises(DeviceProblem, match=f"kitchen radio.*{sound_server.headphones}"):
+        Headphones("kitchen radio").play([tone(0.1)])
+
+
+def test_without_portaudio_the_problem_names_the_package_and_files_still_work() -> None:
+    program = """
+import sys, tempfile, pathlib
+sys.modules["sounddevice"] = None
+class Missing:
+    def find_spec(self, name, path=None, target=None):
+        if name == "sounddevice":
+            raise OSError("PortAudio library not found")
+del sys.modules["sounddevice"]
+sys.meta_path.insert(0, Missing())
+from voicecoach.describe.values import Sentence
+from voicecoach.errors import DeviceProblem
+from voicecoach.speak.mouth import Mouth
+with Mouth() as mouth, tempfile.TemporaryDirectory() as folder:
+    try:
+        mouth.say([Sentence(text="One.")])
+    except DeviceProblem as problem:
+        print(problem)
+    file = pathlib.Path(folder) / "one.wav"
+    mouth.save([Sentence(text="One.")], file)
+    print(file.stat().st_size > 1000)
+"""
+    ran = subprocess.run(
+        [sys.executable, "-c", program], capture_output=True, text=True, timeout=60, check=True
+    )
+    assert "libportaudio2" in ran.stdout
+    assert ran.stdout.endswith("True\n")
+
+
+def test_a_silent_mouth_says_nothing_and_counts_all_as_said(voice: Voice) -> None:
+    mouth = Mouth(voice=voice, silent=True)
+    assert mouth.say(THREE) == len(THREE)
+    assert not mouth.show([(0.0, 0.0)], ["jack"])
