@@ -117,13 +117,15 @@ def test_after_a_stop_the_first_sentence_not_finished_is_known(
     sound_server: VirtualSound, voice: Voice
 ) -> None:
     mouth = Mouth(sound_server.headphones, voice)
-    first_s = mouth.render(THREE[:1]).seconds
+    long = Sentence(text="Their eleventh: two metres and seventy centimetres, half past eleven, left.")
+    sentences = (THREE[1], long, THREE[2])
+    first_s, both_s = mouth.render(sentences[:1]).seconds, mouth.render(sentences[:2]).seconds
+    mouth.render(sentences)
     found = []
-    for after_s in (0.5 * first_s, first_s + 0.8):
+    for after_s in (0.5 * first_s, 0.5 * (first_s + both_s)):
         stopped = threading.Event()
-        stopper = threading.Timer(after_s, stopped.set)
-        stopper.start()
-        found.append(mouth.say(THREE, stopped))
+        threading.Timer(after_s, stopped.set).start()
+        found.append(mouth.say(sentences, stopped))
     assert found == [0, 1]
 
 
@@ -135,7 +137,9 @@ def test_a_stop_before_the_first_word_says_nothing(sound_server: VirtualSound, v
     assert len(heard(recording.wav)[0]) == 0
 
 
-def test_a_sound_thread_that_was_held_up_goes_on_where_it_was(sound_server: VirtualSound) -> None:
+def test_a_sound_thread_that_was_held_up_goes_on_where_it_was(
+    sound_server: VirtualSound, monkeypatch: pytest.MonkeyPatch
+) -> None:
     headphones = Headphones(sound_server.headphones)
     asked, count = headphones._asked, iter(range(10_000))
 
@@ -144,7 +148,7 @@ def test_a_sound_thread_that_was_held_up_goes_on_where_it_was(sound_server: Virt
             time.sleep(0.6)  # the device runs dry, which through PulseAudio it doesn't survive
         asked(block, frames, when, status)
 
-    headphones._asked = slow  # type: ignore[method-assign]
+    monkeypatch.setattr(headphones, "_asked", slow)
     with sound_server.record_headphones() as recording:
         assert headphones.play([tone(1.0), tone(1.0)]) == 2
     rows, rate_hz = heard(recording.wav)
