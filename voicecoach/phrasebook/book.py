@@ -142,7 +142,7 @@ class PhraseBook:
 
     def decoys(self) -> list[str]:
         """Common words that are not in the book, to soak up chatter."""
-        return list(self._decoys)
+        return [word for word in self._decoys if word not in self.words()]
 
     def examples(self) -> list[Example]:
         """The sentences shown to people and tried by tests."""

@@ -12,8 +12,8 @@ from voicecoach.understand.index import Index
 Captures = tuple[tuple[str, Any], ...]
 Maker = Callable[[Mapping[str, Any]], Any]
 
-SOUND_COST = 0.5
-"""A word that only sounds like the book's costs half of what a needless piece costs."""
+SOUND_COST = 1.2
+"""A word that only sounds like the book's costs more than one piece more does."""
 
 
 class Match(NamedTuple):

@@ -11,7 +11,7 @@ from voicecoach.phrasebook.book import Command
 from voicecoach.understand.chart import Chart, fold
 from voicecoach.understand.index import Index
 from voicecoach.understand.pieces import Gap, Hour
-from voicecoach.understand.placing import Meaning
+from voicecoach.understand.placing import Meaning, is_at_once
 from voicecoach.understand.values import Expected, Note
 
 NOTE: TypeAdapter[Note] = TypeAdapter(Note)
@@ -24,12 +24,20 @@ def commands(
 ) -> Iterator[tuple[float, Meaning]]:
     """Every whole sentence of the book that these words can be."""
     for command in index.commands(chart.sounds[start]):
-        if command.when and not getattr(expected, command.when):
+        if not _may_be_meant(command, end - start, expected):
             continue
         for match in chart.whole(command.node, start, end):
             note = _note(command, fold(match.captures))
             if note:
                 yield match.cost + (IN_PLACE_COST if command.when else 0), Meaning(note)
+
+
+def _may_be_meant(command: Command, length: int, expected: Expected) -> bool:
+    """False for a sentence out of place, and for a lone "theirs" that amends the note just filed."""
+    if command.when and not getattr(expected, command.when):
+        return False
+    alone = length == 1 and command.constants.get("ask") in ("ours", "theirs")
+    return not (alone and is_at_once(expected))
 
 
 def _note(command: Command, captures: Mapping[str, Any]) -> Note | None:

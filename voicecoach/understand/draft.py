@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, field
-from typing import Any
+from typing import Any, Literal
 
 from voicecoach.understand.bag import Piece
 from voicecoach.understand.pieces import Gap, Hour
@@ -37,7 +37,7 @@ class Draft:
     to: bool = False
     fixed: bool = False
     opener: str | None = None
-    target: dict[str, Any] | None = None
+    target: dict[str, Any] | Literal["jack"] | None = None
     length: float | None = None
     """Of the jack from the mat line, metres, said without a unit."""
     glued: bool = False
@@ -67,7 +67,8 @@ def gather(pieces: Sequence[Piece]) -> Draft | None:
             return None
         draft = newer if at == 0 else _amend(draft, newer)
     draft.fixed = bool(later) and not first
-    return draft
+    goes = draft.moved or draft.fixed or draft.opener
+    return draft if goes or not draft.to else None
 
 
 def _segments(pieces: Sequence[Piece]) -> Iterator[list[Piece]]:

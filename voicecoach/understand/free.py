@@ -15,6 +15,9 @@ from voicecoach.understand.pieces import Gap
 from voicecoach.understand.placing import Meaning
 from voicecoach.understand.values import Expected, GameSet
 
+IN_PASSING = frozenset({"format", "lead"})
+"""Clauses that people say anyway once an end is under way: "we lead"."""
+
 Reader = Callable[[Sequence[Piece], Expected], Meaning | None]
 
 
@@ -34,6 +37,8 @@ def game(pieces: Sequence[Piece], expected: Expected) -> Meaning | None:
     """The pieces as clauses of the game; a jack alone is the jack of this end, not the game's."""
     parts = [piece.part for piece in pieces if piece.part != "and"]
     if set(parts) <= {"length"} or max(Counter(parts).values()) > 1:
+        return None
+    if expected.lying and len(parts) == 1 and parts[0] in IN_PASSING:
         return None
     fields: dict[str, Any] = {}
     for piece in pieces:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from typing import Any, NamedTuple
+from typing import Any, Literal, NamedTuple
 
 from voicecoach.understand.draft import Draft
 from voicecoach.understand.values import (
@@ -27,6 +27,8 @@ ACROSS = {"left": -1.0, "right": 1.0}
 ALONG = {"short": -1.0, "past": 1.0}
 JACK_LENGTHS_M = (10.0, 50.0)
 """Distances of the jack from the mat line; anything nearer is how far the jack moved."""
+AT_ONCE_S = 1.5
+"""A piece that follows a note within this time, and only adds whose it was, amends it."""
 
 
 class Meaning(NamedTuple):
@@ -113,12 +115,16 @@ def _is_about_lying(draft: Draft, expected: Expected) -> bool:
     return draft.last or (draft.side, draft.number) in names
 
 
+def is_at_once(expected: Expected) -> bool:
+    """True when a piece follows so soon on a note that it can only amend it."""
+    return expected.after_s is not None and expected.after_s <= AT_ONCE_S
+
+
 def _name_only(draft: Draft, expected: Expected) -> Meaning | None:
     """Just after a note "theirs" says whose bowl that was; "our second" alone waits for the rest."""
     if draft.moved or draft.last:
         return None
-    at_once = expected.after_s is not None and expected.after_s <= 1.5
-    if at_once and draft.side and draft.number is None:
+    if is_at_once(expected) and draft.side and draft.number is None:
         return Meaning(Corrected(side=draft.side))
     if draft.side and draft.number:
         return Meaning(BowlRested(side=draft.side, number=draft.number), "gap")
@@ -166,7 +172,7 @@ def fits(hour: float, width: float, word: str) -> bool:
 
 def _correction(draft: Draft, where: dict[str, Any], expected: Expected) -> Meaning | None:
     target = _target(draft, expected)
-    if draft.opener in ("target", "owner") and target is None and not (draft.target or {}).get("last"):
+    if draft.opener in ("target", "owner") and target is None and "last" not in (draft.target or {}):
         return None
     if draft.opener in ("was", "owner") and draft.placed:
         return None
@@ -175,8 +181,10 @@ def _correction(draft: Draft, where: dict[str, Any], expected: Expected) -> Mean
     return _meaning(Corrected(**where, side=draft.side, number=draft.number, target=target))
 
 
-def _target(draft: Draft, expected: Expected) -> BowlName | None:
-    """The bowl named for correction; None for the last note."""
+def _target(draft: Draft, expected: Expected) -> BowlName | Literal["jack"] | None:
+    """The bowl named for correction, or the jack; None for the last note."""
+    if draft.target == "jack":
+        return "jack"
     name = draft.target or {}
     if "number" in name and "side" in name:
         return BowlName(side=name["side"], number=name["number"])
@@ -193,7 +201,8 @@ def jack(draft: Draft) -> Meaning | None:
     length = where.get("gap_m", draft.length)
     if length is not None and JACK_LENGTHS_M[0] <= length <= JACK_LENGTHS_M[1]:
         return _length(draft, length)
-    if draft.opener == "jack_set" or not (draft.placed or draft.moved):
+    at_rest = draft.opener == "jack_set" or (draft.to and not draft.moved)
+    if at_rest or not (draft.placed or draft.moved):
         return None
     return _meaning(JackMoved(**where))
 

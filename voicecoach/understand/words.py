@@ -20,7 +20,7 @@ _UNITS = {
     '"': "inch",
 }
 _ORDINAL = re.compile(r"\b(\d)(?:st|nd|rd|th)\b")
-_CLOCK = re.compile(r"\b(\d{1,2})[:.]30\b(?!\s*(?:cms?|mm?|yds?|ft|ins?)\b)(?:\s*o'?clock)?")
+_CLOCK = re.compile(r"\b(\d{1,2}):30\b(?:\s*o'?clock)?")
 _UNIT = re.compile(r"(\d)\s*(cms?|mm?|yds?|ft|ins?|'|\")(?![a-z])")
 _OCLOCK = re.compile(r"\bo'? ?clock\b")
 _NUMBER = re.compile(r"\d+(?:\.\d+)?|\.\d+")

@@ -1,0 +1,157 @@
+"""Talk between people files nothing and asks nothing: it is dropped in silence."""
+
+import pytest
+
+from tests.understand.reads import BOOK, is_chatter
+from voicecoach.understand.values import Expected
+
+TALK = """
+lovely bowl
+good bowl
+good bowl that one
+well bowled
+that's a great shot
+oh unlucky
+come on my beauty
+nice line that
+you're a bit heavy
+just a bit more weight
+how was that
+where did it go
+the wind is getting up
+it's going to rain
+the sun's out at last
+cold today isn't it
+two cups of tea please
+one sugar or two
+shall we have a cup of tea at four
+see you at half past three tomorrow
+what time is it
+it's two o'clock
+it's half past three
+the bus goes at four o'clock
+my wife is at home
+your turn to buy the drinks
+their skip is very good
+our club won last year
+theirs is a lovely green
+yours is better than mine
+did you see the second one
+i was second last week
+first class that
+you must be joking
+number nine bus
+five pounds please
+two of them were here before
+that one was a metre away from me yesterday at four
+it was about a metre yesterday
+i live two yards from the club
+she's six feet tall
+give him an inch
+three of us are coming at ten
+he has four bowls
+stand to the left of me
+keep to your right
+stay behind the mat please
+mind the ditch
+mind your step on the left
+don't stand in front of the jack
+pick up the jack
+who's jack
+jack is my neighbour
+jack said he would come at two
+hello jack
+is that a toucher do you think
+touch her arm
+chalk it
+take care
+take that home
+scratch my back
+start the car
+stop it you two
+next week then
+go on then you have it
+again and again
+where are my glasses
+where is the tea
+who is holding my coat
+how many people are here
+what's the score in the football
+the last bus
+the end is near
+read the paper
+one
+two
+twelve
+eighty
+eighty two
+three four five
+twenty six
+four point five
+no
+yes
+sorry
+sorry about that
+no sorry
+okay
+right then
+right
+left
+short
+past
+wide
+dead
+wait
+actually
+um
+the
+a
+our
+at three
+at three o'clock tomorrow
+to two
+bowl
+jack
+the jack
+metre
+metres
+o'clock
+half past
+half a
+point five
+and
+and a half
+"""
+CHATTER = TALK.strip().splitlines()
+
+
+@pytest.mark.parametrize("line", CHATTER)
+def test_talk_is_dropped(line: str) -> None:
+    assert is_chatter(line)
+
+
+def test_nothing_heard_is_dropped() -> None:
+    assert is_chatter("")
+    assert is_chatter("[unk]")
+    assert is_chatter("[unk] [unk] our")
+    assert is_chatter("?!")
+
+
+@pytest.mark.parametrize("example", BOOK.examples(), ids=lambda example: example.sentence)
+def test_a_note_with_a_word_that_the_book_does_not_have_is_dropped(example: object) -> None:
+    sentence = getattr(example, "sentence", "")
+    if not sentence.startswith("remark"):  # a remark is in the speaker's own words
+        assert is_chatter(f"{sentence} yesterday")
+        assert is_chatter(f"grandmother {sentence}")
+        assert is_chatter(f"{sentence} [unk]")
+
+
+def test_a_remark_half_heard_is_dropped() -> None:
+    assert is_chatter("remark shoulder [unk]")
+
+
+def test_with_a_call_word_set_only_what_begins_with_it_is_taken() -> None:
+    called = Expected(call_word="caddie")
+    assert is_chatter("our second a metre at four", called)
+    assert not is_chatter("caddie our second a metre at four", called)
+    assert is_chatter("caddie", called)
