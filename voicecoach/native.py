@@ -8,7 +8,6 @@ import ctypes.util
 import os
 import shutil
 import subprocess
-import sys
 from collections.abc import Callable, Iterable
 from pathlib import Path
 from typing import NamedTuple
@@ -60,22 +59,30 @@ def install(packages: tuple[Native, ...]) -> bool:
     prefix = _right_to_install()
     if prefix is None:
         return False
-    environment = {**os.environ, "DEBIAN_FRONTEND": "noninteractive"}
     names = [native.package for native in packages]
-    for order in (["update"], ["install", "--yes", "--no-install-recommends", *names]):
-        try:
-            subprocess.run(
-                [*prefix, "apt-get", "--quiet", *APT_TIME_OUTS, *order],
-                env=environment,
-                stdin=subprocess.DEVNULL,
-                stdout=sys.stderr,
-                timeout=APT_S,
-                check=False,
-            )
-        except (OSError, subprocess.TimeoutExpired) as error:
-            click.echo(f"apt-get failed: {error}", err=True)
-            return False
+    click.echo(f"Installing through apt-get: {' '.join(names)}", err=True)
+    _apt_get(prefix, "update")
+    _apt_get(prefix, "install", "--yes", "--no-install-recommends", *names)
     return not missing(packages)
+
+
+def _apt_get(prefix: list[str], *order: str) -> None:
+    """Run apt-get; it is quiet unless it fails."""
+    try:
+        done = subprocess.run(
+            [*prefix, "apt-get", "--quiet", *APT_TIME_OUTS, *order],
+            env={**os.environ, "DEBIAN_FRONTEND": "noninteractive"},
+            stdin=subprocess.DEVNULL,
+            capture_output=True,
+            text=True,
+            timeout=APT_S,
+            check=False,
+        )
+    except (OSError, subprocess.TimeoutExpired) as error:
+        click.echo(f"apt-get failed: {error}", err=True)
+        return
+    if done.returncode:
+        click.echo(f"apt-get {order[0]} failed: {done.stderr.strip()}", err=True)
 
 
 def _right_to_install() -> list[str] | None:
