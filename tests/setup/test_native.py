@@ -35,7 +35,9 @@ def _run(wanted: str) -> str:
 
 def test_root_installs_only_what_is_missing(bin_folder: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.setattr(os, "geteuid", lambda: 0)
-    _program(bin_folder, "apt-get", f'echo "$@" >> {bin_folder}/orders; : > {bin_folder}/../libwanted')
+    _program(
+        bin_folder, "apt-get", f'printf "%s\\n" "$*" >> {bin_folder}/orders; : > {bin_folder}/../libwanted'
+    )
     assert _run("program") == "Installing through apt-get: libwanted\n"
     update, install = (bin_folder / "orders").read_text().splitlines()
     assert update.endswith(" update")
@@ -51,7 +53,7 @@ def test_what_is_there_is_left_alone(bin_folder: Path, monkeypatch: pytest.Monke
 
 def test_sudo_that_asks_nothing_will_do(bin_folder: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.setattr(os, "geteuid", lambda: 1000)
-    _program(bin_folder, "sudo", f'echo "$@" >> {bin_folder}/orders; : > {bin_folder}/../libwanted')
+    _program(bin_folder, "sudo", f'printf "%s\\n" "$*" >> {bin_folder}/orders; : > {bin_folder}/../libwanted')
     _program(bin_folder, "apt-get", "exit 1")
     assert _run("program") == "Installing through apt-get: libwanted\n"
     asked, update, install = (bin_folder / "orders").read_text().splitlines()
