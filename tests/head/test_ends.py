@@ -114,8 +114,17 @@ def test_the_ends_that_are_left_are_said_and_so_is_the_end_of_the_game() -> None
 
 def test_starting_the_next_end_with_bowls_of_the_format_uncalled_is_asked_about() -> None:
     play = played(CLEAR, Game(format="singles"))
-    assert "Five bowls of this end have not been called" in asked(play, EndStarted()).open.ask
+    assert "Five bowls have not been called" in asked(play, EndStarted()).open.ask
     assert played([EndStarted(confirmed=True)], play=play).head.end == 2
+
+
+def test_an_end_with_bowls_of_the_format_uncalled_is_asked_about() -> None:
+    # Laws CM3, 23.1; CM1 40.1 (read): an end is decided once the last bowl rests.
+    play = played(CLEAR, Game(format="singles"))
+    question = asked(play, EndFinished())
+    assert question.law == "23.1"
+    assert "Count the end as it lies" in question.open.ask
+    assert played([EndFinished(confirmed=True)], play=play).head.score.ours == 2
 
 
 def test_a_game_is_set_by_voice_and_changed_while_playing() -> None:

@@ -55,8 +55,7 @@ def started(head: Head, note: EndStarted) -> Event | Ask:
         return Event(note=note, end=head.end + 1)
     left = _uncalled(head)
     if left and not note.confirmed:
-        text = f"{number_words(left)} bowls of this end have not been called. Start the next end?"
-        return ask_whether(text, note)
+        return ask_whether(f"{_not_called(left)}. Start the next end?", note)
     return Event(note=note, end=head.end + 1, remarks=("no score was noted for the last end",))
 
 
@@ -79,17 +78,25 @@ def _agreed(head: Head, note: EndFinished) -> Shots | Ask | Refused:
     """Side and shots: what was said of them, the rest as counted where the count is sure enough."""
     if note.shots is not None:
         return _whose(head, note, note.shots)
-    now = picture(head).holding
-    if note.side is None:
-        if now is None:
-            return refuse("No bowl was called in this end: say who scored, and how many shots.")
-        if note.confirmed or (now.sure and now.shots is not None):
-            return counted(head)
-        text = f"by the places called it is {in_words(counted(head))}, but it is too close to call from here."
-        return ask_whether(f"{text} Count it so?", note)
-    side, shots = counted(head)
-    if side == note.side and (note.confirmed or (now is not None and now.sure and now.shots is not None)):
-        return side, shots
+    if not head.bowls and note.side is None:
+        return refuse("No bowl was called in this end: say who scored, and how many shots.")
+    if note.side not in (None, counted(head)[0]):
+        return _how_many(head, note)
+    return counted(head) if note.confirmed else _sure_enough(head, note)
+
+
+def _sure_enough(head: Head, note: EndFinished) -> Shots | Ask:
+    """The count by the places called, unless bowls are missing (law 23.1) or it is too close to call."""
+    left, now = _uncalled(head), picture(head).holding
+    if left:
+        return ask_whether(f"{_not_called(left)}. Count the end as it lies?", note, ["23.1"])
+    if now is not None and now.sure and now.shots is not None:
+        return counted(head)
+    text = f"by the places called it is {in_words(counted(head))}, but it is too close to call from here."
+    return ask_whether(f"{text} Count it so?", note) if note.side is None else _how_many(head, note)
+
+
+def _how_many(head: Head, note: EndFinished) -> Ask:
     choices = [
         (number_words(count), note.model_copy(update={"shots": count}))
         for count in range(1, bowls_a_side(head.game) + 1)
@@ -130,4 +137,8 @@ def _game_so_far(game: Game, score: Score) -> tuple[str, ...]:
 
 def _uncalled(head: Head) -> int:
     """Bowls that the format has and that nobody called; none while no format is set."""
-    return 2 * bowls_a_side(head.game) - len(head.bowls) if head.game.format else 0
+    return max(0, 2 * bowls_a_side(head.game) - len(head.bowls)) if head.game.format else 0
+
+
+def _not_called(left: int) -> str:
+    return "one bowl has not been called" if left == 1 else f"{number_words(left)} bowls have not been called"

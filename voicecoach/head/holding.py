@@ -1,4 +1,9 @@
-"""Who holds shot, how surely, and how many: counted in every sampled head as the laws count."""
+"""Who holds shot, how surely, and how many: counted in every sampled head as the laws count.
+
+The default threshold, nine in ten, is "very likely" as the Intergovernmental Panel on Climate Change's
+guidance on uncertainty has the word (2010, from memory). A wrong "we hold" costs a shot, "too close to
+call" costs a look; at 0.95 a bowl at 1.0 m against one at 1.5 m, both in line, would go unsaid.
+"""
 
 import numpy as np
 

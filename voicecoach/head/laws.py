@@ -103,6 +103,12 @@ LAWS = (
         "test_shots_agree_with_the_referee_over_random_ends_of_every_format",
     ),
     Law(
+        "23.1",
+        "CM3",
+        "The end is decided once the last bowl has come to rest.",
+        "test_an_end_with_bowls_of_the_format_uncalled_is_asked_about",
+    ),
+    Law(
         "23.3",
         "CM3",
         "Nothing is measured before the last bowl has come to rest.",

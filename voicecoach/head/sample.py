@@ -11,6 +11,7 @@ from functools import lru_cache
 from statistics import NormalDist
 
 import numpy as np
+from numpy.random import default_rng
 from numpy.typing import NDArray
 
 from voicecoach.head.blend import by_tape_alone, of_move, placed, steps
@@ -99,7 +100,7 @@ def share(condition: NDArray[np.bool_]) -> float:
 @lru_cache(maxsize=256)
 def _draws(body: int, number: int, call: int) -> tuple[Floats, Floats]:
     """Standard normal and uniform draws that belong to one call of one body."""
-    random = np.random.default_rng((_SEED, body, number, call))
+    random = default_rng((_SEED, body, number, call))
     normal, uniform = _quantiles()
     return random.permutation(normal), random.permutation(uniform)
 

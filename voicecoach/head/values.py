@@ -37,16 +37,14 @@ class Judging(Value):
 
 
 class Eye(Value):
-    """A director's eye; None where no tape has said enough of it: then the working values hold."""
+    """A director's eye from the mat and from the head; None where no tape has said enough of it."""
 
     mat: Judging | None = None
-    """From behind the mat."""
     head: Judging | None = None
-    """From the head."""
 
 
 class Call(Value):
-    """One estimate of a place: what was called, by whom, from where."""
+    """One estimate of a place: what was called, from where, by whom (judging None: the working values)."""
 
     where: Where
     jack_moves: int
@@ -57,7 +55,6 @@ class Call(Value):
     by: bool = False
     """True when it says how far and which way the bowl moved from its place before."""
     judging: Judging | None = None
-    """How the caller judges from there; None for the working values."""
 
 
 class Bowl(Value):
@@ -98,7 +95,6 @@ class JackMove(Value):
     relative_sd: float
     stood: Literal["mat", "head", "tape"] = "mat"
     judging: Judging | None = None
-    """How the caller judges from there; None for the working values."""
 
 
 class Game(Value):
@@ -126,9 +122,7 @@ class Game(Value):
     shortest_jack_m: float = 23.0
     """The jack length below which the law is asked about: the law's, or a shorter one once agreed to."""
     sure_at: float = 0.9
-    """Who holds, and how many, is said plainly from this probability on: "very likely" as the
-    Intergovernmental Panel on Climate Change's guidance on uncertainty has the word (2010). A wrong
-    "we hold" costs a shot, "too close to call" costs a look."""
+    """The probability from which who holds, and how many, is said plainly."""
     aim_at_m: float = 5.0
     """Distance of the mark that the player aims at in front of the mat line, metres."""
 
