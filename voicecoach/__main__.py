@@ -8,6 +8,7 @@ import click
 from voicecoach.errors import Problem
 
 COMMANDS = {
+    "before": "Before play: a round with the player, confirmed step by step.",
     "listen": "Live: hear the director, confirm each note, read the head to the player.",
     "hear": "The same from recordings, in order.",
     "tell": "The same from typed notes.",

@@ -29,7 +29,7 @@ class Conversation:
     Attributes:
         talk: The state of the session now.
         repair: What was set aside when the journal was opened, to be told once; None when it was whole.
-        fresh: True when the journal held nothing yet.
+        fresh: True when the journal held nothing yet, or only the round before play.
     """
 
     def __init__(
@@ -60,7 +60,7 @@ class Conversation:
             entries, self.repair = self._journal.entries, self._journal.repair
         self.understanding = Understanding(phrasebook.load())
         self.talk: Talk = resume(entries)
-        self.fresh = not entries
+        self.fresh = all(isinstance(e.note, Setting) and e.note.name == "before" for e in entries)
 
     def take(self, heard: Heard, *, speaker: Speaker = "director", now_s: float | None = None) -> Entry:
         """Carry out one utterance: its entry is journalled, then given back to be spoken.

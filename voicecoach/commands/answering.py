@@ -1,0 +1,127 @@
+"""A conversation of short answers, typed or spoken: for the round before play, and for practice."""
+
+from __future__ import annotations
+
+import queue
+import sys
+from collections.abc import Callable, Iterator, Sequence
+from contextlib import contextmanager
+from typing import Protocol
+
+import click
+
+from voicecoach.commands.showing import tell_on_the_side
+from voicecoach.commands.telling import Teller
+from voicecoach.describe.values import Sentence
+from voicecoach.errors import DeviceProblem
+from voicecoach.hear.decodes import Book
+from voicecoach.hear.ear import Ear
+from voicecoach.hear.recogniser import Recogniser
+from voicecoach.hear.values import Heard
+from voicecoach.live.devices import Devices
+from voicecoach.live.echo import is_echo
+from voicecoach.live.inputs import Inputs, Listening, Notice, Typing
+from voicecoach.live.quiet import quiet_libraries
+from voicecoach.live.speaking import Speaking
+from voicecoach.model_store import model_path
+from voicecoach.speak.mouth import Mouth
+
+FIRST_SOUND_S = 6.0
+"""How long the first sound of a microphone may take: a sound server that has just started needs 2 s."""
+LAST_WORDS_S = 60.0
+"""How long the last sentences may take to be spoken."""
+
+microphone_option = click.option(
+    "--microphone", metavar="DEVICE", help="Listen to this device, instead of typed answers."
+)
+headphones_option = click.option("--headphones", metavar="DEVICE", help="Speak to this device.")
+silent_option = click.option("--silent", is_flag=True, help="Only print.")
+
+
+class Asking(Protocol):
+    """Says something, and gives what comes back, one utterance after another."""
+
+    def tell(self, sentences: Sequence[Sentence], /) -> None:
+        """Print each sentence on a line of its own, and speak them."""
+
+    def answers(self) -> Iterator[Heard]:
+        """What is said or typed, until nobody answers any more."""
+
+
+@contextmanager
+def asking(
+    microphone: str | None,
+    headphones: str | None,
+    *,
+    silent: bool,
+    book: Callable[[], Book],
+    is_whole: Callable[[str], bool],
+) -> Iterator[Asking]:
+    """Typed answers, or spoken and typed ones where a microphone is named."""
+    if microphone is None:
+        with Teller(Mouth(headphones, silent=silent), must=headphones is not None) as teller:
+            yield Typed(teller)
+        return
+    with quiet_libraries():
+        spoken = Spoken(
+            microphone, Mouth(headphones, silent=silent), Recogniser(model_path(), book()), is_whole
+        )
+        try:
+            spoken.begin()
+            yield spoken
+            spoken.voice.finish(LAST_WORDS_S)
+        finally:
+            spoken.devices.close()
+
+
+class Typed:
+    """Answers are lines of standard input."""
+
+    def __init__(self, teller: Teller) -> None:
+        self._teller = teller
+
+    def tell(self, sentences: Sequence[Sentence], /) -> None:
+        """See Asking."""
+        self._teller.tell(sentences)
+
+    def answers(self) -> Iterator[Heard]:
+        """See Asking."""
+        for line in sys.stdin:
+            if line.strip():
+                yield Heard(text=line.strip())
+
+
+class Spoken:
+    """Answers come from a microphone; the keyboard goes on working beside it."""
+
+    def __init__(
+        self, microphone: str, mouth: Mouth, recogniser: Recogniser, is_whole: Callable[[str], bool]
+    ) -> None:
+        self._inputs: Inputs = queue.Queue()
+        self.devices = Devices()
+        self.voice = Speaking(mouth, lambda message: self._inputs.put(Notice(message)), self.devices.refresh)
+        self._ear = Listening(microphone, "director", Ear(recogniser, is_whole), self._inputs, self.devices)
+        self.devices.ears, self.devices.voices = (self._ear,), (self.voice,)
+
+    def begin(self) -> None:
+        """Listen; a microphone that gives nothing at all is told before anything else happens."""
+        self.voice.start()
+        self._ear.start()
+        if not self._ear.wait_until_heard(FIRST_SOUND_S):
+            raise DeviceProblem("No sound comes from the microphone. Choose another with --microphone.")
+        Typing(self._inputs).start()
+
+    def tell(self, sentences: Sequence[Sentence], /) -> None:
+        """See Asking. It is spoken while the next answer is listened for."""
+        click.echo("\n".join(sentence.text for sentence in sentences))
+        self.voice.say(tuple(sentences))
+
+    def answers(self) -> Iterator[Heard]:
+        """See Asking. An answer cuts the voice off; the voice itself is no answer."""
+        while True:
+            item = self._inputs.get()
+            if isinstance(item, Notice):
+                tell_on_the_side(item.text)
+            elif item.heard.source == "typed" or not is_echo(item.heard.text, self.voice.saying):
+                self.voice.cut()
+                yield item.heard
