@@ -10,7 +10,7 @@ from voicecoach.understand.chart import Chart
 from voicecoach.understand.draft import Draft, gather
 from voicecoach.understand.index import Index
 from voicecoach.understand.placing import DIRECTIONS, Meaning, disputed_note, fits, missing_slot
-from voicecoach.understand.values import Declined, Note, OpenQuestion, Where
+from voicecoach.understand.values import Declined, JackSet, Note, OpenQuestion, Where
 
 ANSWER_COST = -1.0
 """With a question open, its answer is likelier than the same words meant otherwise."""
@@ -23,20 +23,15 @@ def answers(
     for answer, choice in zip(question.answers, question.choices, strict=False):
         for cost in chart.said(answer, start, end):
             yield ANSWER_COST + cost, Meaning(choice)
-    if question.slot == "yes or no":
-        yield from _yes_or_no(chart, start, end, question)
-    else:
-        yield from _filled(index, chart, start, end, question)
-
-
-def _yes_or_no(chart: Chart, start: int, end: int, question: OpenQuestion) -> Iterator[tuple[float, Meaning]]:
-    for match in chart.rule("yes", start):
-        if match.end == end:
-            sure = question.pending.model_copy(update=_confirmed(question.pending))
-            yield ANSWER_COST + match.cost, Meaning(sure)
-    for match in chart.rule("no", start):
+    for match in chart.rule("no" if question.slot == "yes or no" else "neither", start):
         if match.end == end:
             yield ANSWER_COST + match.cost, Meaning(Declined())
+    if question.slot == "yes or no":
+        for match in chart.rule("yes", start):
+            if match.end == end:
+                sure = question.pending.model_copy(update=_confirmed(question.pending))
+                yield ANSWER_COST + match.cost, Meaning(sure)
+    yield from _filled(index, chart, start, end, question)
 
 
 def _confirmed(note: Note) -> dict[str, bool]:
@@ -50,13 +45,19 @@ def _filled(
     bag = "hour answer" if question.slot == "hour" else "answer"
     for way in split(chart, index, bag, [start], end).get(start, []):
         draft = gather([piece for piece in way.pieces if piece.part != "fix"])
-        said = _said(draft, question) if draft else None
-        if said:
+        fixed = any(piece.part == "fix" for piece in way.pieces)
+        said = _said(draft) if draft else {}
+        if said and _fits(question.pending, said) and _only_answers(question, said, fixed):
             yield ANSWER_COST + way.cost, _complete(question, said)
 
 
-def _said(draft: Draft, question: OpenQuestion) -> dict[str, Any] | None:
-    """What the draft says, by field, if that is the slot in doubt and nothing else."""
+def _fits(pending: Note, said: dict[str, Any]) -> bool:
+    """True when the waiting note has the fields that were said."""
+    return isinstance(pending, JackSet) or set(said) <= set(type(pending).model_fields)
+
+
+def _said(draft: Draft) -> dict[str, Any]:
+    """What the draft says, by field."""
     said: dict[str, Any] = {}
     if draft.side:
         said["side"] = draft.side
@@ -69,7 +70,17 @@ def _said(draft: Draft, question: OpenQuestion) -> dict[str, Any] | None:
     words = tuple(word for word in draft.remarks if word in DIRECTIONS)
     if words:
         said["remarks"] = words
-    return said if said and set(said) <= _allowed(question) else None
+    return said
+
+
+def _only_answers(question: OpenQuestion, said: dict[str, Any], fixed: bool) -> bool:
+    """True when nothing but the slot in doubt was said; after "no", whatever is put right in the note."""
+    if question.slot != "yes or no":
+        return set(said) <= _allowed(question)
+    if isinstance(question.pending, JackSet):
+        return set(said) == {"gap_m", "unit"}
+    whole = "gap_m" in said and ("hour" in said or "remarks" in said)
+    return isinstance(question.pending, Where) and (fixed or not whole)
 
 
 def _allowed(question: OpenQuestion) -> set[str]:
@@ -89,6 +100,8 @@ def _complete(question: OpenQuestion, said: dict[str, Any]) -> Meaning:
         if _agrees(choice, said):
             return Meaning(choice)
     pending = question.pending
+    if isinstance(pending, JackSet):
+        return Meaning(pending.model_copy(update={"length_m": said["gap_m"]}))
     if "remarks" in said and isinstance(pending, Where):
         said = {**said, "remarks": tuple(dict.fromkeys((*pending.remarks, *said["remarks"])))}
     if "hour" in said and isinstance(pending, Where):
