@@ -96,7 +96,7 @@ def _sounding_alike(reads: Sequence[Read]) -> list[Read]:
 
 
 def _trusted(beliefs: list[Belief], trust: float) -> list[Belief]:
-    """What the votes leave open goes to a meaning that most decodes share, as far as its words are trusted."""
+    """What the votes leave open goes to a meaning that most decodes share, as far as words are trusted."""
     first = beliefs[0]
     if first.probability < MOST:
         return beliefs
