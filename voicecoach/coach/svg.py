@@ -1,6 +1,7 @@
 """SVG by hand: whole millimetres of the green, up the rink is up the page, every text escaped."""
 
 from collections.abc import Iterable
+from functools import cache
 
 from markupsafe import Markup, escape
 
@@ -13,13 +14,18 @@ def mm(metres: float) -> int:
 def tag(name: str, inside: Iterable[Markup | str] = (), **attributes: object) -> Markup:
     """One element; `class_` stands for `class`, an underscore within for a hyphen, None for nothing."""
     listed = "".join(
-        f' {key.rstrip("_").replace("_", "-")}="{escape(value)}"'
+        f' {_attribute(key)}="{value if isinstance(value, int | float) else escape(value)}"'
         for key, value in attributes.items()
         if value is not None
     )
     content = Markup("").join(inside)
     # Both parts were escaped above.
     return Markup(f"<{name}{listed}>{content}</{name}>" if content else f"<{name}{listed}/>")
+
+
+@cache
+def _attribute(name: str) -> str:
+    return name.rstrip("_").replace("_", "-")
 
 
 def text(words: str, x: float, y: float, size: float, **attributes: object) -> Markup:

@@ -85,7 +85,7 @@ def _claim(figure: Figure, more: str, less: str, name: str) -> str:
     known = f"by {figure.count} bowls, known to plus or minus {half:.2f} m"
     if figure.leans:
         return f"{name}: {abs(mean):.2f} m {more if mean > 0 else less} on average, {known}."
-    return f"{name}: these bowls show no lean to either side ({known})."
+    return f"{name}: these bowls lean neither {more} nor {less} ({known})."
 
 
 def signed(figure: Figure, more: str, less: str) -> str:
