@@ -16,7 +16,7 @@ from numpy.typing import NDArray
 
 from voicecoach.head.blend import by_tape_alone, of_move, placed, steps
 from voicecoach.head.estimate import TAPE_SD_M, Floats
-from voicecoach.head.values import Bowl, Head
+from voicecoach.head.values import Bowl, Head, JackMove
 
 HEADS = 2048
 """Whole heads in the sample."""
@@ -37,9 +37,14 @@ class Path:
 
 def path_of(head: Head) -> Path:
     """The jack's way through this end."""
+    return _path(head.jack_moves)
+
+
+@lru_cache(maxsize=8)
+def _path(moves: tuple[JackMove, ...]) -> Path:
     called: list[Step] = [(0.0, 0.0)]
     sampled: list[Points] = [(np.zeros(HEADS), np.zeros(HEADS))]
-    for index, move in enumerate(head.jack_moves):
+    for index, move in enumerate(moves):
         called.append((called[-1][0] + move.dx_m, called[-1][1] + move.dy_m))
         if placed(move):
             sampled.append((np.full(HEADS, called[-1][0]), np.full(HEADS, called[-1][1])))
