@@ -29,13 +29,20 @@ def answers(
     if question.slot == "yes or no":
         for match in chart.rule("yes", start):
             if match.end == end:
-                sure = question.pending.model_copy(update=_confirmed(question.pending))
-                yield ANSWER_COST + match.cost, Meaning(sure)
+                yield ANSWER_COST + match.cost, Meaning(_confirmed(question))
     yield from _filled(index, chart, start, end, question)
 
 
-def _confirmed(note: Note) -> dict[str, bool]:
-    return {"confirmed": True} if "confirmed" in type(note).model_fields else {}
+def _confirmed(question: OpenQuestion) -> Note:
+    """The note that yes stands for: the one offered, or the waiting one, now confirmed by its speaker."""
+    if question.choices:
+        return question.choices[0]
+    pending = question.pending
+    return (
+        pending.model_copy(update={"confirmed": True})
+        if "confirmed" in type(pending).model_fields
+        else pending
+    )
 
 
 def _filled(

@@ -58,9 +58,10 @@ class Asker:
         )
 
     def sure(self, note: Note, words: str) -> OpenQuestion:
-        """Says the words back and asks yes or no."""
+        """Says the words back and asks yes or no: yes says that they were heard right, and no more."""
         ask = self._asking["sure"].format(words=words)
-        return OpenQuestion(slot="yes or no", pending=note, ask=ask[:1].upper() + ask[1:])
+        ask = ask[:1].upper() + ask[1:]
+        return OpenQuestion(slot="yes or no", choices=(note,), answers=("yes",), pending=note, ask=ask)
 
     def unclear(self) -> Unclear:
         """Nothing could be made of it but that it was meant as a note."""

@@ -1,0 +1,154 @@
+"""Many readings of one utterance: accept, ask for just the slot in doubt, or drop."""
+
+import pytest
+
+from tests.understand.reads import UNDERSTANDING, bowl, heard, note
+from voicecoach.hear.values import Heard
+from voicecoach.understand.deciding import Belief, Costs, choose
+from voicecoach.understand.placing import Meaning
+from voicecoach.understand.plausible import Odds, plausibility
+from voicecoach.understand.values import BowlRested, Expected, JackSet, Question, Ranked, Unclear
+
+FIVE = "our second eighty centimetres five o'clock"
+NINE = "our second eighty centimetres nine o'clock"
+
+
+def decodes(*texts: str) -> Heard:
+    """As many decodes, each sure of one reading."""
+    each = [heard((text, 1.0), decode=f"decode {at}") for at, text in enumerate(texts)]
+    return Heard(text=texts[0], readings=tuple(reading for one in each for reading in one.readings))
+
+
+def decide(utterance: Heard, expected: Expected | None = None) -> Ranked | Unclear:
+    return UNDERSTANDING.read(utterance, expected or Expected())
+
+
+def ranked(utterance: Heard) -> Ranked:
+    meaning = decide(utterance)
+    assert isinstance(meaning, Ranked)
+    assert sum(meaning.probabilities) <= 1 + 1e-9
+    assert list(meaning.probabilities) == sorted(meaning.probabilities, reverse=True)
+    return meaning
+
+
+def test_what_every_decode_hears_is_accepted() -> None:
+    meaning = ranked(decodes(FIVE, FIVE, FIVE, FIVE))
+    assert meaning.doubt is None
+    assert meaning.notes[0] == note(FIVE)
+
+
+def test_what_is_typed_is_certain() -> None:
+    meaning = ranked(Heard(text=FIVE))
+    assert (meaning.notes, meaning.probabilities, meaning.doubt) == ((note(FIVE),), (1.0,), None)
+
+
+def test_both_spellings_of_metres_are_one_meaning() -> None:
+    meaning = ranked(
+        decodes("ours a metre at two", "ours a meter at two", "ours one metre at to", "ours a meter at too")
+    )
+    assert meaning.doubt is None
+    assert len(meaning.notes) == 1
+
+
+def test_eighty_centimetres_and_point_eight_metres_are_one_meaning() -> None:
+    meaning = ranked(decodes("ours eighty centimetres at two", "ours nought point eight metres at two"))
+    assert meaning.doubt is None
+
+
+@pytest.mark.parametrize(
+    ("one", "other", "slot", "answers"),
+    [
+        (FIVE, NINE, "hour", ("five o'clock", "nine o'clock")),
+        (
+            FIVE,
+            "our second eighteen centimetres five o'clock",
+            "gap",
+            ("eighty centimetres", "eighteen centimetres"),
+        ),
+        (FIVE, "their second eighty centimetres five o'clock", "side", ("ours", "theirs")),
+        (FIVE, "our third eighty centimetres five o'clock", "number", ("second", "third")),
+        ("ours a metre left", "ours a metre right", "left or right", ("left", "right")),
+        ("ours a metre short", "ours a metre left", "choice", ("short", "left")),
+        ("jack at twenty metres", "jack at thirty metres", "gap", ("twenty metres", "thirty metres")),
+        ("no five o'clock", "no nine o'clock", "hour", ("five o'clock", "nine o'clock")),
+    ],
+)
+def test_the_one_slot_in_doubt_is_asked_for(
+    one: str, other: str, slot: str, answers: tuple[str, str]
+) -> None:
+    meaning = ranked(decodes(one, one, one, other, other))
+    assert meaning.doubt is not None
+    assert meaning.doubt.slot == slot
+    assert meaning.doubt.answers == answers
+    assert meaning.doubt.choices == (note(one), note(other))
+    assert meaning.doubt.pending == note(one)
+    asked = Expected(open=meaning.doubt)
+    assert [note(answer, asked) for answer in answers] == [note(one), note(other)]
+
+
+def test_notes_that_differ_in_more_than_a_slot_are_said_back_for_yes_or_no() -> None:
+    meaning = ranked(decodes(FIVE, FIVE, FIVE, "their third a metre at nine"))
+    assert meaning.doubt is not None
+    assert meaning.doubt.slot == "yes or no"
+    assert meaning.doubt.ask == "Our second eighty centimetres five o'clock: yes or no?"
+    assert note("yes", Expected(open=meaning.doubt)) == note(FIVE)
+
+
+def test_yes_to_what_was_heard_confirms_nothing_that_a_law_may_ask_about() -> None:
+    meaning = ranked(decodes(*["jack at twenty metres"] * 3, FIVE))
+    assert meaning.doubt is not None
+    assert note("yes", Expected(open=meaning.doubt)) == JackSet(length_m=20.0, confirmed=False)
+
+
+def test_talk_is_dropped_and_so_is_talk_that_one_decode_takes_for_a_note() -> None:
+    for utterance in (
+        decodes("lovely bowl", "[unk] bowl"),
+        decodes("[unk]", "[unk] at two", "the [unk]", FIVE),
+    ):
+        meaning = decide(utterance)
+        assert isinstance(meaning, Unclear)
+        assert meaning.why == "chatter"
+
+
+def test_a_place_that_is_not_whole_is_asked_about_when_every_decode_agrees() -> None:
+    meaning = decide(decodes("our second eighty centimetres", "our second eighty centimeters"))
+    assert isinstance(meaning, Unclear)
+    assert meaning.why == "incomplete"
+
+
+def belief(text: str, probability: float) -> Belief:
+    return Belief(Meaning(note(text)), probability, text)
+
+
+def test_a_wrong_note_costs_more_than_a_wrong_answer() -> None:
+    costs = Costs()
+    assert choose([belief(FIVE, 0.8), belief(NINE, 0.2)], costs) == "ask"
+    assert choose([belief("who's holding", 0.8), belief("the head", 0.2)], costs) == "accept"
+
+
+def test_the_dearer_a_wrong_note_the_surer_it_must_be() -> None:
+    beliefs = [belief(FIVE, 0.97), belief(NINE, 0.03)]
+    assert choose(beliefs, Costs(wrong_note=20)) == "accept"
+    assert choose(beliefs, Costs(wrong_note=100)) == "ask"
+
+
+def test_nothing_is_called_nine_metres_from_the_jack() -> None:
+    odds = Odds()
+    shares = [plausibility(BowlRested(gap_m=gap, hour=2.0), Expected(), odds) for gap in (0.3, 4.9, 5.1, 9.0)]
+    assert shares[0] == shares[1] == 1.0
+    assert shares[1] > shares[2] > shares[3] > 0
+
+
+def test_what_fits_the_order_of_play_is_likelier() -> None:
+    odds = Odds()
+    lying = Expected(next_side="theirs", lying=(bowl("ours", 1),))
+    theirs = BowlRested(side="theirs", number=1, gap_m=1.0, hour=2.0)
+    again = BowlRested(side="ours", number=1, gap_m=1.0, hour=2.0)
+    skips = BowlRested(side="ours", number=4, gap_m=1.0, hour=2.0)
+    assert plausibility(theirs, lying, odds) == 1.0
+    assert plausibility(again, lying, odds) < 1.0
+    assert plausibility(skips, lying, odds) < 1.0
+    assert plausibility(JackSet(length_m=26.0), lying, odds) < plausibility(
+        JackSet(length_m=26.0), Expected(), odds
+    )
+    assert plausibility(Question(ask="head"), lying, odds) == 1.0
