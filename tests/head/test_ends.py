@@ -91,10 +91,13 @@ def test_the_first_next_end_begins_the_first_end() -> None:
 
 def test_a_dead_end_is_played_again_under_its_own_number_without_a_score() -> None:
     # Laws CM3, 20 (quoted).
-    for notes in ([EndFinished(replayed=True)], [jack(remarks=("dead",)), EndStarted()]):
+    dead = jack(remarks=("dead",))
+    for notes in ([EndFinished(replayed=True)], [dead, EndStarted()], [dead, EndFinished()]):
         head = played([GameSet(lead="theirs"), *CLEAR, *notes]).head
         assert (head.end, head.bowls, head.score.ends, head.lead) == (1, (), 0, "theirs")
         assert head.jack.state == "live"
+    scored = asked(played([*CLEAR, dead]), EndFinished(side="ours", shots=2))
+    assert scored.law == "20"
 
 
 @pytest.mark.parametrize("note", [bowl(1.0, 3), jack(0.5, 12), JackSet(length_m=26.0), EndFinished()])

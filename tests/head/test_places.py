@@ -183,6 +183,10 @@ def test_left_and_right_turn_for_a_caller_who_faces_the_mat_but_short_stays_shor
     assert across.across_m < 0
 
 
+def test_twelve_is_never_called_zero() -> None:
+    assert lie(played([bowl(1.0, 0)]).head, "our 1").hour == 12
+
+
 def test_with_nothing_set_no_place_is_asked_about_for_a_rink_or_a_ditch() -> None:
     for note in (bowl(12.0, 3), bowl(15.0, 12), bowl(8.0, 6)):
         assert isinstance(decide(begin(), note), Event)

@@ -16,28 +16,31 @@ def finished(head: Head, note: EndFinished) -> Event | Ask | Refused:
     """The end is over: its shots as agreed on the green, else as the laws count the places called."""
     if head.finished:
         return refuse("This end is finished already: correct its score, or say next end.")
-    if note.replayed:
+    dead = head.jack.state == "dead"
+    if dead and note.shots and not note.confirmed:
+        return ask_whether("the jack is dead, and with it the end. Score it all the same?", note, ["20"])
+    if note.replayed or (dead and not note.shots):
         return Event(note=note, end=head.end, law="20", remarks=("the end is played again",))
     agreed = _agreed(head, note)
     if not isinstance(agreed, tuple):
         return agreed
-    side, shots = agreed
     most = bowls_a_side(head.game)
-    if shots > most and not note.confirmed:
-        return ask_whether(
-            f"{shots_words(shots)} with {number_words(most)} bowls a side: is that right?", note
-        )
-    score = head.score.model_copy(
-        update={
-            "ends": head.score.ends + 1,
-            **({side: getattr(head.score, side) + shots} if side and shots else {}),
-        }
-    )
+    if agreed[1] > most and not note.confirmed:
+        text = f"{shots_words(agreed[1])} with {number_words(most)} bowls a side: is that right?"
+        return ask_whether(text, note)
+    return _scored(head, note, agreed)
+
+
+def _scored(head: Head, note: EndFinished, agreed: Shots) -> Event:
+    """The score with this end in it; the side that scored leads the next (law 5.4)."""
+    side, shots = agreed
+    added = {side: getattr(head.score, side) + shots} if side and shots else {}
+    score = head.score.model_copy(update={"ends": head.score.ends + 1, **added})
     return Event(
         note=note,
         score=score,
         finished=True,
-        lead=side if side and shots else None,
+        lead=side if shots else None,
         law="23" if shots else "24",
         remarks=(*_difference(head, agreed), *_game_so_far(head.game, score)),
     )

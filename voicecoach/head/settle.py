@@ -3,7 +3,7 @@
 from dataclasses import dataclass
 from typing import Literal
 
-from voicecoach.head.clock import turned
+from voicecoach.head.clock import HOURS, turned
 from voicecoach.head.values import Game
 from voicecoach.understand.values import Remark, Side, Where
 
@@ -38,7 +38,8 @@ def settled(where: Where, game: Game, side: Side | None) -> Where | Missing:
     if gap is None:
         return Missing("gap")
     if seen.hour is not None:
-        return Where(gap_m=gap, unit=seen.unit, hour=seen.hour, hour_width=seen.hour_width)
+        hour = seen.hour % HOURS or float(HOURS)
+        return Where(gap_m=gap, unit=seen.unit, hour=hour, hour_width=seen.hour_width)
     return _by_words(seen, gap, _way(seen.remarks, game, side))
 
 
