@@ -34,7 +34,7 @@ def finished(head: Head, note: EndFinished) -> Event | Ask | Refused:
 def _scored(head: Head, note: EndFinished, agreed: Shots) -> Event:
     """The score with this end in it; the side that scored leads the next (law 5.4)."""
     side, shots = agreed
-    added = {side: getattr(head.score, side) + shots} if side and shots else {}
+    added: dict[str, int] = {side: getattr(head.score, side) + shots} if side and shots else {}
     score = head.score.model_copy(update={"ends": head.score.ends + 1, **added})
     return Event(
         note=note,
