@@ -1,0 +1,51 @@
+"""What the voice says is heard again by our own recogniser; the whole table: make bench-listening."""
+
+from collections.abc import Iterator
+from pathlib import Path
+
+import pytest
+
+from voicecoach import phrasebook
+from voicecoach.bench.listening.forms import Form, forms
+from voicecoach.bench.listening.recognised import hear, holds
+from voicecoach.hear.recogniser import Recogniser
+from voicecoach.speak.voice import Voice
+
+
+@pytest.fixture(scope="module")
+def voice() -> Iterator[Voice]:
+    with Voice() as speaking:
+        yield speaking
+
+
+@pytest.fixture(scope="module")
+def recogniser(model_path: Path) -> Recogniser:
+    return Recogniser(model_path, phrasebook.load())
+
+
+def one_for_each_hour() -> list[Form]:
+    """The first sentence with each hour, and so with many distances."""
+    found: dict[str, Form] = {}
+    for form in forms():
+        found.setdefault(form.hour, form)
+    return [found[hour] for hour in sorted(found) if hour.endswith("o'clock") and len(hour.split()) == 2]
+
+
+def test_every_hour_is_among_the_forms_and_five_and_nine_in_many_distances() -> None:
+    assert len(one_for_each_hour()) == 12
+    distances = " ".join(form.distance for form in forms())
+    assert distances.count("five") > 10
+    assert distances.count("nine") > 10
+
+
+@pytest.mark.parametrize("form", one_for_each_hour(), ids=lambda form: form.hour)
+def test_the_hour_and_the_distance_come_back(form: Form, voice: Voice, recogniser: Recogniser) -> None:
+    heard = hear(voice, form.text, recogniser).text
+    assert holds(heard, form.hour), heard
+    assert holds(heard, form.distance), heard
+
+
+def test_singular_and_plural_are_one_but_other_words_are_not() -> None:
+    assert holds("our second two and a half metre six o'clock", "two and a half metres")
+    assert not holds("our second twenty five metres", "twenty metres")
+    assert not holds("our second eighty centimetres nine o'clock", "five o'clock")

@@ -1,0 +1,1 @@
+"""How well the voice is understood: heard again by the recogniser, in noise by an index, and timed."""
