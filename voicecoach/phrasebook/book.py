@@ -110,9 +110,10 @@ class PhraseBook:
         """Every word that the recogniser may hear."""
         return self._words
 
-    def sample(self, count: int, seed: int) -> list[str]:
-        """Whole sentences as the recogniser spells them, the same for the same seed."""
-        nodes = [order.node for order in self.orders] + [command.node for command in self.commands]
+    def sample(self, count: int, seed: int, kind: str | None = None) -> list[str]:
+        """Whole sentences (of one kind of note) as the recogniser spells them, the same for the same seed."""
+        every: list[Order | Command] = [*self.orders, *self.commands]
+        nodes = [one.node for one in every if kind is None or one.kind == kind]
         return self._sampler.sentences(nodes, count, random.Random(seed))
 
     def drawn(self, each: int, seed: int) -> list[tuple[str, str]]:

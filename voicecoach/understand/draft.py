@@ -6,7 +6,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, field
 from typing import Any, Literal
 
-from voicecoach.understand.bag import Piece
+from voicecoach.understand.bag import SMALL_PIECES, Piece
 from voicecoach.understand.pieces import Gap, Hour
 from voicecoach.understand.values import Remark
 
@@ -94,7 +94,7 @@ def _sensible(segment: Sequence[Piece], last: bool) -> bool:
         return False
     if any(part in OPENERS for part in parts[1:]):
         return False
-    single = all(parts.count(part) <= 1 for part in ("side", "number", "hour", "moved", "last"))
+    single = all(parts.count(part) <= 1 for part in ("side", "number", "hour", "moved", "last", "pointer"))
     figure = parts.count("figure")
     return single and parts.count("gap") <= 2 and (figure == 0 or (not last and parts[-1] == "figure"))
 
@@ -107,13 +107,14 @@ def _draft(segment: Sequence[Piece]) -> Draft | None:
     draft = Draft()
     for piece in segment:
         _take(draft, piece)
-    plain = [piece for piece in segment if piece.part not in ("glue", "and")]
+    plain = [piece for piece in segment if piece.part not in SMALL_PIECES]
     if len(draft.gaps) == 2:
         draft.paired = _pairs(plain)
         if len(draft.paired) < 2:
             return None
-    back = any(piece.part == "back" for piece in segment)
-    return None if back and not draft.gaps else draft
+    parts = {piece.part for piece in segment}
+    straight = {"short", "past"} & set(draft.remarks)
+    return None if ("back" in parts and not draft.gaps) or ("line" in parts and not straight) else draft
 
 
 def _take(draft: Draft, piece: Piece) -> None:
