@@ -6,7 +6,6 @@ import pytest
 import vosk
 
 from tests.understand.reads import BOOK, UNDERSTANDING, note
-from voicecoach.phrasebook.listing import markdown
 from voicecoach.understand.values import BowlRested, Expected, Note, OpenQuestion, Slot
 
 WHOLE = BowlRested(side="ours", number=2, gap_m=0.8, unit="cm", hour=2.0)
@@ -90,6 +89,3 @@ def test_a_word_that_the_model_lacks_is_written_as_it_is_heard() -> None:
     assert note("our second touch her a metre at two") == note("our second toucher a metre at two")
 
 
-def test_the_list_for_people_has_every_example() -> None:
-    listed = markdown(BOOK).splitlines()
-    assert {f"- {example.sentence}" for example in BOOK.examples()} <= set(listed)
