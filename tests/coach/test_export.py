@@ -24,7 +24,7 @@ from voicecoach.errors import Problem
 from voicecoach.head.values import Bowl, Jack, JackMove
 from voicecoach.understand.values import Where
 
-DOCUMENT = Path(__file__).parents[2] / "docs" / "export.md"
+ROOT = Path(__file__).parents[2]
 
 
 def _run(*arguments: str | Path) -> Result:
@@ -118,7 +118,7 @@ def test_without_an_output_the_table_is_on_standard_output(tmp_path: Path) -> No
 
 
 def test_every_column_is_documented() -> None:
-    assert columns() in DOCUMENT.read_text()
+    assert columns() in (ROOT / "docs" / "export.md").read_text()
     assert all(field.description for field in Row.model_fields.values())
 
 
@@ -179,14 +179,14 @@ def _season(folder: Path) -> dict[int, list[tuple[float, float]]]:
     return truth
 
 
-def test_the_documented_query_answers_over_a_thousand_journals(
+def test_the_query_in_the_readme_answers_over_a_thousand_journals(
     tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     monkeypatch.chdir(tmp_path)
     Path("season").mkdir()
     truth = _season(Path("season"))
     assert _run("season/", "-o", "season.csv").exit_code == 0
-    query = re.search(r'duckdb -c "(.*?)"\n', DOCUMENT.read_text(), re.DOTALL)
+    query = re.search(r'duckdb -c "(.*?)"\n', (ROOT / "README.md").read_text(), re.DOTALL)
     assert query
     answer = duckdb.execute(query[1]).fetchall()
     assert [(number, count) for number, count, _, _ in answer] == [(1, 1000), (2, 1000), (3, 1000)]

@@ -9,6 +9,8 @@ from voicecoach.head.values import Head
 FACE_M = 1.0
 """Radius of the ring round the jack, from the jack's edge: a bowl that touches it has a gap of a metre."""
 MARGIN_M = 0.45
+NOTES_M = 0.4
+"""Room below for the scale and the way to the mat."""
 LEAST_M = 3.2
 NEAR_M = 0.6
 """A rink line or ditch this close to what lies there is drawn with it."""
@@ -30,7 +32,7 @@ def box(heads: Iterable[Head]) -> Box | None:
     far = max(far, ditch) if ditch is not None and ditch - far < NEAR_M else far
     wider = max(0.0, LEAST_M - (right - left)) / 2
     left, right = left - wider, right + wider
-    near, far = near - MARGIN_M, far + MARGIN_M
+    near, far = near - MARGIN_M - NOTES_M, far + MARGIN_M
     return mm(left), -mm(far), mm(right - left), mm(far - near)
 
 

@@ -56,11 +56,11 @@ def _jack(head: Head) -> Iterator[Markup]:
     radius = head.game.jack_mm / 2
     ring = mm(FACE_M) + radius
     yield tag("circle", cx=x, cy=y, r=round(ring), class_="face")
+    for hour, (hour_x, hour_y) in _hours(head).items():
+        yield text(str(hour), hour_x, hour_y, 130, class_="hour")
     for hour in range(1, HOURS + 1):
-        right, past = offset(float(hour), ring)
-        if hour % 3 == 0:
-            yield text(str(hour), x + right * 1.1, y - past * 1.1, 130, class_="hour")
-        else:
+        if hour % 3:
+            right, past = offset(float(hour), ring)
             yield tag(
                 "line",
                 x1=round(x + right * 0.96),
@@ -70,6 +70,16 @@ def _jack(head: Head) -> Iterator[Markup]:
                 class_="face",
             )
     yield tag("circle", cx=x, cy=y, r=radius, class_="jack", data_body="jack")
+
+
+def _hours(head: Head) -> dict[int, tuple[float, float]]:
+    """Where the figures of the clock face stand."""
+    if head.jack.x_m is None or head.jack.y_m is None:
+        return {}
+    points = {hour: offset(float(hour), 1.1 * (mm(FACE_M) + head.game.jack_mm / 2)) for hour in (3, 6, 9, 12)}
+    return {
+        hour: (mm(head.jack.x_m) + right, -mm(head.jack.y_m) - past) for hour, (right, past) in points.items()
+    }
 
 
 def _doubt(lie: Lie, head: Head) -> Markup:
@@ -108,7 +118,7 @@ def _names(lies: list[Lie], head: Head, size: float) -> Iterable[Markup]:
     bodies = [_at(lie) for lie in lies]
     if head.jack.x_m is not None and head.jack.y_m is not None:
         bodies.append((mm(head.jack.x_m), -mm(head.jack.y_m)))
-    middles = place(bodies, Sizes(head.game.bowl_mm / 2, 1.6 * size, size))
+    middles = place(bodies, Sizes(head.game.bowl_mm / 2, 1.6 * size, size), [*_hours(head).values()])
     for lie, (x, y) in zip(lies, middles, strict=False):
         yield text(name(lie), x, y, size, class_="name")
 

@@ -20,12 +20,12 @@ class Sizes(NamedTuple):
     height: float
 
 
-def place(bowls: Sequence[Point], sizes: Sizes) -> list[Point]:
-    """The middle of each bowl's name."""
-    placed: list[Point] = []
+def place(bowls: Sequence[Point], sizes: Sizes, written: Sequence[Point] = ()) -> list[Point]:
+    """The middle of each bowl's name; `written` are the middles of words that stand already."""
+    placed = list(written)
     for bowl in bowls:
         placed.append(_free(bowl, bowls, placed, sizes))
-    return placed
+    return placed[len(written) :]
 
 
 def _free(bowl: Point, bowls: Sequence[Point], names: Sequence[Point], sizes: Sizes) -> Point:

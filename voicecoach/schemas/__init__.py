@@ -1,14 +1,15 @@
-"""The JSON Schemas of what is printed, written from the values by `python -m voicecoach.schemas`."""
+"""The JSON Schemas of what is printed and kept, written from the values by `python -m voicecoach.schemas`."""
 
 import json
 from pathlib import Path
 
+from voicecoach.journal.values import Line
 from voicecoach.session.view import ReplayLine, TurnLine
 from voicecoach.value import Value
 
 FOLDER = Path(__file__).parent
-LINES: dict[str, type[Value]] = {"turn": TurnLine, "replay": ReplayLine}
-"""Each kind of line and the value it is printed from."""
+LINES: dict[str, type[Value]] = {"turn": TurnLine, "replay": ReplayLine, "journal": Line}
+"""Each kind of line and the value it is written from."""
 
 
 def schema(name: str) -> str:
