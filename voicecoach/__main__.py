@@ -16,6 +16,7 @@ COMMANDS = {
     "report": "Make a page of a game: drawings, the read-backs to read and hear, the figures.",
     "export": "Make a table of journals: one row for each bowl at each moment.",
     "walk": "Walk up to the head of a journal, stop by stop.",
+    "practice": "Practise calling a head, or keeping a picture of one, without a green.",
     "eye": "Compare a director's calls with the tape.",
     "profile": "Show or change what a pair keeps on this device.",
     "check": "Try the microphone, headphones, model and voice, and say what to do.",

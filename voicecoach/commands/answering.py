@@ -25,6 +25,7 @@ from voicecoach.live.quiet import quiet_libraries
 from voicecoach.live.speaking import Speaking
 from voicecoach.model_store import model_path
 from voicecoach.speak.mouth import Mouth
+from voicecoach.understand.values import OpenQuestion
 
 FIRST_SOUND_S = 6.0
 """How long the first sound of a microphone may take: a sound server that has just started needs 2 s."""
@@ -41,8 +42,8 @@ silent_option = click.option("--silent", is_flag=True, help="Only print.")
 class Asking(Protocol):
     """Says something, and gives what comes back, one utterance after another."""
 
-    def tell(self, sentences: Sequence[Sentence], /) -> None:
-        """Print each sentence on a line of its own, and speak them."""
+    def tell(self, sentences: Sequence[Sentence], open_: OpenQuestion | None = None, /) -> None:
+        """Print each sentence on a line of its own, and speak them; the question, if one is then open."""
 
     def answers(self) -> Iterator[Heard]:
         """What is said or typed, until nobody answers any more."""
@@ -80,7 +81,7 @@ class Typed:
     def __init__(self, teller: Teller) -> None:
         self._teller = teller
 
-    def tell(self, sentences: Sequence[Sentence], /) -> None:
+    def tell(self, sentences: Sequence[Sentence], _open: OpenQuestion | None = None, /) -> None:
         """See Asking."""
         self._teller.tell(sentences)
 
@@ -111,8 +112,9 @@ class Spoken:
             raise DeviceProblem("No sound comes from the microphone. Choose another with --microphone.")
         Typing(self._inputs).start()
 
-    def tell(self, sentences: Sequence[Sentence], /) -> None:
+    def tell(self, sentences: Sequence[Sentence], open_: OpenQuestion | None = None, /) -> None:
         """See Asking. It is spoken while the next answer is listened for."""
+        self._ear.ear.expect(open_)
         click.echo("\n".join(sentence.text for sentence in sentences))
         self.voice.say(tuple(sentences))
 

@@ -1,0 +1,229 @@
+"""`voicecoach practice`: calling and picturing without a green."""
+
+import random
+from contextlib import AbstractContextManager
+from datetime import datetime
+from pathlib import Path
+from typing import Protocol
+
+import click
+
+from voicecoach import journal, phrasebook
+from voicecoach.coach import calling, chance_heads, picturing
+from voicecoach.coach.asked import questions
+from voicecoach.coach.practice import Answering, say
+from voicecoach.coach.profile import Profile
+from voicecoach.coach.profile_notes import notes
+from voicecoach.coach.results import Result, least_tried
+from voicecoach.coach.round_words import calling_words, compared, picturing_words
+from voicecoach.commands.answering import (
+    Asking,
+    asking,
+    headphones_option,
+    microphone_option,
+    silent_option,
+)
+from voicecoach.commands.opening import profile_option
+from voicecoach.conversation import Conversation
+from voicecoach.describe import Preferences
+from voicecoach.errors import Problem
+from voicecoach.head import picture
+from voicecoach.head.values import Picture
+from voicecoach.hear.values import Heard
+from voicecoach.personal import profile_path, read_if_there, read_profile
+from voicecoach.practice_log import add_result, log_path, read_results
+from voicecoach.session.replay import moment
+from voicecoach.story import read_story, scenarios
+from voicecoach.understand.reading import Understanding
+from voicecoach.understand.values import Expected
+
+FORMS = picturing.forms()
+bowls_option = click.option(
+    "--bowls", type=click.IntRange(1, 16), default=6, show_default=True, help="Bowls in a head by chance."
+)
+head_option = click.option(
+    "--head", "story", metavar="NAME", help="A head from the scenarios, by its folder's name."
+)
+seed_option = click.option("--seed", type=int, help="The same number gives the same practice again.")
+
+
+class Practice(Protocol):
+    """A round of practice."""
+
+    def go(self) -> Answering:
+        """The prompts, one after another."""
+
+    def result(self, at: str) -> Result:
+        """What it came to."""
+
+
+@click.group("practice")
+def command() -> None:
+    """Practise calling a head, or keeping a picture of one, without a green.
+
+    Results are kept in the user's data folder and never sent anywhere.
+    """
+
+
+@command.command("calling")
+@bowls_option
+@head_option
+@seed_option
+@profile_option
+@microphone_option
+@headphones_option
+@silent_option
+def call(
+    bowls: int,
+    story: str | None,
+    seed: int | None,
+    profile: Path | None,
+    microphone: str | None,
+    headphones: str | None,
+    silent: bool,
+) -> None:
+    """Call bowls whose places are given along and across the rink.
+
+    Each is answered as on the green, typed or spoken: "eighty centimetres, two o'clock"; or
+    with again, skip or stop.
+    """
+    chance = random.Random(seed)
+    tasks = (
+        calling.tasks(_story_head(story))
+        if story
+        else calling.by_chance(chance_heads.places(bowls, chance), chance_heads.sides(bowls))
+    )
+    understanding = Understanding(phrasebook.load())
+    round_ = calling.Calls(tasks, understanding, _preferences(profile))
+    with _partner(microphone, headphones, understanding, silent=silent) as partner:
+        result, before = _play(round_, partner)
+        if result.of:
+            partner.tell(calling_words(result, before))
+
+
+@command.command("picturing")
+@bowls_option
+@head_option
+@click.option(
+    "--journal", "file", type=click.Path(dir_okay=False, path_type=Path), help="A head from a journal."
+)
+@click.option("--end", type=click.IntRange(min=1), help="The end of the journal; the last one unless told.")
+@click.option("--form", type=click.Choice(FORMS), help="How it is read; else the form tried least.")
+@click.option("--questions", "count", type=click.IntRange(1, 20), default=5, show_default=True)
+@click.option("--back", is_flag=True, help="Say the head back, instead of answering questions.")
+@seed_option
+@profile_option
+@microphone_option
+@headphones_option
+@silent_option
+def picture_it(
+    bowls: int,
+    story: str | None,
+    file: Path | None,
+    end: int | None,
+    form: str | None,
+    count: int,
+    back: bool,
+    seed: int | None,
+    profile: Path | None,
+    microphone: str | None,
+    headphones: str | None,
+    silent: bool,
+) -> None:
+    """Listen to a head, then answer questions about it, or say it back.
+
+    The head is one by chance unless one is named. The forms of reading and the lengths
+    are compared over all rounds, so that one finds what one remembers best.
+    """
+    chance = random.Random(seed)
+    seen = _head(bowls, story, file, end, chance)
+    length = sum(lie.gap_m is not None and lie.state != "dead" for lie in seen.lies)
+    if not length:
+        raise Problem("That head has no bowl to picture. Choose another.")
+    prefs, understanding = _preferences(profile), Understanding(phrasebook.load())
+    chosen = form or least_tried(read_results(log_path()), FORMS, length)
+    asked = () if back else questions(seen, prefs, count, chance)
+    memory = picturing.Memory(seen, chosen, understanding, prefs, asked)
+    with _partner(microphone, headphones, understanding, silent=silent) as partner:
+        result, before = _play(memory, partner)
+        if result.of:
+            partner.tell(picturing_words(result, before))
+
+
+@command.command("results")
+def results() -> None:
+    """Say how the rounds so far went: the trend of calling, and the forms of picturing by length."""
+    found = read_results(log_path())
+    called = [each for each in found if each.kind == "calling"]
+    lengths = sorted({each.bowls for each in found if each.form is not None})
+    lines = [*(calling_words(called[-1], called[:-1]) if called else ())]
+    for bowls in lengths:
+        lines += compared(found, bowls)
+    for sentence in lines:
+        click.echo(sentence.text)
+    click.echo(f"{len(found)} rounds are kept in {log_path()}." if found else "No rounds are kept yet.")
+
+
+def _partner(
+    microphone: str | None, headphones: str | None, understanding: Understanding, *, silent: bool
+) -> AbstractContextManager[Asking]:
+    return asking(
+        microphone,
+        headphones,
+        silent=silent,
+        book=phrasebook.load,
+        is_whole=lambda text: understanding.is_whole(text, Expected()),
+    )
+
+
+def _play(round_: Practice, partner: Asking) -> tuple[Result, tuple[Result, ...]]:
+    """Go through a round and keep its result; the result, and those before it."""
+    prompts, answers = round_.go(), partner.answers()
+    prompt = next(prompts)
+    while True:
+        partner.tell(prompt.say, prompt.open)
+        heard = next(answers, None)
+        try:
+            prompt = prompts.send(heard)
+        except StopIteration as end:
+            partner.tell((*end.value, say("round", "over")))
+            break
+    return _kept(round_.result(datetime.now().astimezone().isoformat(timespec="seconds")))
+
+
+def _kept(result: Result) -> tuple[Result, tuple[Result, ...]]:
+    before = read_results(log_path())
+    if result.of:
+        add_result(result, log_path())
+    return result, before
+
+
+def _head(
+    bowls: int, story: str | None, file: Path | None, end: int | None, chance: random.Random
+) -> Picture:
+    if story and file:
+        raise click.UsageError("A head comes from a scenario or from a journal: leave one of them out.")
+    if file:
+        return picture(moment(journal.read(file)[0], end=end).play.head)
+    return _story_head(story) if story else chance_heads.head(bowls, chance)
+
+
+def _story_head(name: str) -> Picture:
+    """The head in which a story of the scenarios ends."""
+    path = scenarios() / name / "story.yaml"
+    if not path.is_file():
+        known = ", ".join(sorted(each.parent.name for each in scenarios().glob("*/story.yaml")))
+        raise Problem(f"There is no scenario {name!r}. There are: {known}.")
+    conversation = Conversation()
+    for step in read_story(path).steps:
+        conversation.take(Heard(text=step.say))
+    return conversation.picture()
+
+
+def _preferences(profile: Path | None) -> Preferences:
+    """How the pair's profile wants things to be said."""
+    pair: Profile = read_profile(profile) if profile else read_if_there(profile_path())
+    conversation = Conversation()
+    for note in notes(pair):
+        conversation.file(note, "profile")
+    return conversation.talk.manner.prefs

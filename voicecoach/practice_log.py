@@ -1,0 +1,53 @@
+"""Where results of practice are kept: a list in a YAML file of the user's data folder."""
+
+import os
+from pathlib import Path
+
+import yaml
+from platformdirs import user_data_path
+from pydantic import ValidationError
+
+from voicecoach.coach.results import Result
+from voicecoach.errors import DataProblem, Problem
+from voicecoach.journal.problems import shown, what_to_do, why
+
+
+def log_path() -> Path:
+    """The file of results."""
+    return user_data_path("voicecoach", appauthor=False) / "practice.yaml"
+
+
+def read_results(path: Path) -> tuple[Result, ...]:
+    """Every result, oldest first; none when there is no file yet.
+
+    Raises:
+        DataProblem: The file can't be read, or holds something else.
+    """
+    if not path.exists():
+        return ()
+    try:
+        entries = yaml.load(path.read_text(encoding="utf-8"), getattr(yaml, "CSafeLoader", yaml.SafeLoader))
+        return tuple(Result.model_validate(entry) for entry in entries or ())
+    except (OSError, UnicodeDecodeError, yaml.YAMLError, TypeError, ValidationError) as problem:
+        raise DataProblem(
+            f"The results of practice in {shown(path)} can't be read: {problem}. "
+            "Put that right, or move the file away."
+        ) from problem
+
+
+def add_result(result: Result, path: Path) -> None:
+    """Add one result at the end of the file.
+
+    Raises:
+        Problem: It can't be written.
+    """
+    line = yaml.safe_dump(
+        [result.model_dump(exclude_none=True)], default_flow_style=None, sort_keys=False, width=1000
+    )
+    try:
+        path.parent.mkdir(mode=0o700, parents=True, exist_ok=True)
+        handle = os.open(path, os.O_WRONLY | os.O_APPEND | os.O_CREAT, 0o600)
+        with os.fdopen(handle, "a", encoding="utf-8") as file:
+            file.write(line)
+    except OSError as error:
+        raise Problem(f"{shown(path)} can't be written: {why(error)}. {what_to_do(error)}") from None
