@@ -63,6 +63,14 @@ def test_a_voice_that_could_not_speak_once_is_asked_again_the_next_time(tmp_path
         assert voice.render("Two.").seconds > 0
 
 
+def test_an_espeak_that_lost_its_data_is_replaced_by_the_one_in_the_wheel(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setenv("ESPEAK_DATA_PATH", str(tmp_path / "gone"))
+    with Voice() as voice:
+        assert voice.render(TEXT).seconds > 1
+
+
 def pid_of(voice: Voice) -> int:
     assert voice._helper is not None
     return voice._helper.pid

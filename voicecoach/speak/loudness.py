@@ -110,11 +110,14 @@ def stepped(steps: int) -> float:
 
 def levelled(samples: Samples, rate_hz: int, target_lufs: float = TARGET_LUFS) -> Samples:
     """The same sound at the target loudness, under the ceiling."""
-    gain_db, level = 0.0, limit(samples, rate_hz)
+    gain_db, level, missing_db = 0.0, limit(samples, rate_hz), target_lufs - loudness(samples, rate_hz)
     for _ in range(ROUNDS):
-        missing_db = target_lufs - loudness(level, rate_hz)
         if not CLOSE_DB < abs(missing_db) < np.inf:
             break
         gain_db += missing_db
-        level = limit((samples * 10 ** (gain_db / 20)).astype(np.float32), rate_hz)
+        louder = (samples * 10 ** (gain_db / 20)).astype(np.float32)
+        level = limit(louder, rate_hz)
+        if level is louder:
+            break
+        missing_db = target_lufs - loudness(level, rate_hz)
     return level

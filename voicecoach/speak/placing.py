@@ -48,6 +48,8 @@ def delayed(samples: Samples, rate_hz: int, seconds: float) -> Samples:
 
     Each frequency's phase is turned; silence is added so that nothing comes round to the front.
     """
+    if not seconds:
+        return samples
     length = quick(len(samples) + rate_hz // 20)
     turns = np.fft.rfftfreq(length, 1 / rate_hz) * seconds
     later = np.fft.irfft(np.fft.rfft(samples, length) * np.exp(-2j * np.pi * turns), length)
@@ -55,11 +57,13 @@ def delayed(samples: Samples, rate_hz: int, seconds: float) -> Samples:
 
 
 def placed(samples: Samples, rate_hz: int, direction: float) -> Samples:
-    """The sound from a direction: a row a moment, left ear first."""
-    difference_s, half_db = time_difference_s(direction), level_difference_db(direction) / 2
+    """The sound from a direction, as loud in both ears together: a row a moment, left ear first."""
+    difference_s, level_db = time_difference_s(direction), level_difference_db(direction)
+    left = 1 / math.sqrt(1 + 10 ** (level_db / 10))
+    right = math.sqrt(1 - left * left)
     ears = [
-        delayed(samples, rate_hz, max(0.0, difference_s)) * 10 ** (-half_db / 20),
-        delayed(samples, rate_hz, max(0.0, -difference_s)) * 10 ** (half_db / 20),
+        delayed(samples, rate_hz, max(0.0, difference_s)) * left,
+        delayed(samples, rate_hz, max(0.0, -difference_s)) * right,
     ]
     rows = np.zeros((max(len(ear) for ear in ears), 2), np.float32)
     for column, ear in enumerate(ears):

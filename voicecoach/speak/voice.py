@@ -23,8 +23,8 @@ CLAUSE_S = 2.0
 CLAUSE_S_A_LETTER = 0.01
 TRIES = ((), (), ("--bundled",))
 """Options of the first, second and third helper tried for a clause: the last brings its own engine."""
-KEPT = 256
-"""Clauses kept, at about 80 kB each; a read-back of sixteen bowls has fewer different ones."""
+KEPT = 96
+"""Clauses kept, at about 80 kB each: a read-back of sixteen bowls has about fifty different ones."""
 GAP_S = {",": 0.12, ";": 0.2, ":": 0.2, ".": 0.3, "?": 0.3, "!": 0.3}
 """Silence after a clause by its last character, seconds at the default pace."""
 HURRIED = 1.05
