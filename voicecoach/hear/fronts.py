@@ -1,4 +1,4 @@
-"""What is done to the sound before a decode: nothing, or said again slower or faster."""
+"""What is done to the sound before a decode: nothing, noise turned down, or slower or faster."""
 
 from __future__ import annotations
 
@@ -8,8 +8,9 @@ import numpy as np
 import soxr
 
 from voicecoach.hear.blocks import RATE_HZ, Samples, silence
+from voicecoach.hear.gate import Gate
 
-Front = Literal["plain", "slower", "faster"]
+Front = Literal["plain", "gated", "slower", "faster"]
 _SPEEDS = {"slower": 0.92, "faster": 1.08}
 """Enough to make other mistakes than the plain sound, too little to spoil it."""
 
@@ -55,4 +56,6 @@ class Speed:
 
 def front_of(name: Front) -> Stage:
     """A fresh front of this name, for one utterance."""
-    return Plain() if name == "plain" else Speed(_SPEEDS[name])
+    if name == "plain":
+        return Plain()
+    return Gate() if name == "gated" else Speed(_SPEEDS[name])

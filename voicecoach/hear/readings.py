@@ -28,15 +28,15 @@ def readings_of(decode: Decode, result: dict[str, Any]) -> list[Reading]:
         spelt = british(text)
         weights[spelt] = weights.get(spelt, 0.0) + share
     return [
-        Reading(decode=decode.name, text=text, weight=round(weight, 4))
+        Reading(decode=decode.name, text=text, weight=round(weight, 3))
         for text, weight in weights.items()
         if text
     ]
 
 
 def best_first(readings: list[Reading]) -> tuple[Reading, ...]:
-    """The readings by falling weight; those of equal weight stay in the order of the decodes."""
-    return tuple(sorted(readings, key=lambda reading: -reading.weight))
+    """The readings by falling weight, equal ones by their words: vosk gives those in any order."""
+    return tuple(sorted(readings, key=lambda reading: (-reading.weight, reading.decode, reading.text)))
 
 
 def _shares(result: dict[str, Any]) -> list[tuple[str, float]]:

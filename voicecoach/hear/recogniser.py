@@ -7,14 +7,16 @@ from pathlib import Path
 import numpy as np
 
 from voicecoach.hear.blocks import Samples, silence
-from voicecoach.hear.decodes import ANSWERS, DECODES, Book, Decode, Question, grammar
+from voicecoach.hear.decodes import ANSWERS, DECODES, Book, Decode, PhraseLists, Question
 from voicecoach.hear.readings import best_first, readings_of, words_of
 from voicecoach.hear.spelling import british
 from voicecoach.hear.values import Heard
 from voicecoach.hear.ways import Way, model_at
 
 _PAD_S = 0.3
-"""Silence before and after: without it the first and last words are lost."""
+"""Silence before and after sound that may begin or end in a word: without it those words are lost."""
+_END_S = 0.1
+"""Silence after an utterance that ends in a pause: enough to bring the last word out of the decoder."""
 _FED = 2_048
 """Samples handed over at a time. Always the same, or the same sound could give other words."""
 
@@ -25,7 +27,8 @@ class Recogniser:
     def __init__(self, model_path: Path, book: Book, decodes: tuple[Decode, ...] = DECODES) -> None:
         self._model = model_at(model_path)
         self._book = book
-        self._ways = [Way(self._model, decode, grammar(decode, book)) for decode in decodes]
+        self._lists = PhraseLists(book)
+        self._ways = [Way(self._model, decode, self._lists.grammar(decode)) for decode in decodes]
         self._answers: tuple[tuple[str, ...], Way] | None = None
 
     def knows(self, word: str) -> bool:
@@ -33,22 +36,22 @@ class Recogniser:
         return bool(self._model.vosk_model_find_word(word) >= 0)
 
     def start(self, question: Question | None = None) -> Hearing:
-        """Begin to hear an utterance; what was being heard before is forgotten."""
+        """Begin to hear an utterance that comes with its pre-roll; what was heard before is forgotten."""
         ways = list(self._ways)
         if question is not None:
             ways.append(self._way_for(tuple(self._book.answers(question))))
         return Hearing(ways)
 
     def hear(self, samples: Samples, question: Question | None = None) -> Heard:
-        """Hear one whole utterance."""
+        """Hear one whole utterance, whatever silence it has round it."""
         hearing = self.start(question)
-        hearing.accept(samples)
+        hearing.accept(np.concatenate([silence(_PAD_S), samples, silence(_PAD_S)]))
         return hearing.finish()
 
     def _way_for(self, answers: tuple[str, ...]) -> Way:
         """A decode that can hear only the answers; kept, since a question is often asked twice."""
         if self._answers is None or self._answers[0] != answers:
-            self._answers = (answers, Way(self._model, ANSWERS, grammar(ANSWERS, self._book, answers)))
+            self._answers = (answers, Way(self._model, ANSWERS, self._lists.grammar(ANSWERS, answers)))
         return self._answers[1]
 
 
@@ -57,7 +60,7 @@ class Hearing:
 
     def __init__(self, ways: list[Way]) -> None:
         self._ways = ways
-        self._kept = silence(_PAD_S)
+        self._kept = silence(0)
         for way in ways:
             way.begin()
 
@@ -75,7 +78,7 @@ class Hearing:
 
     def finish(self) -> Heard:
         """End the utterance."""
-        self._feed(np.concatenate([self._kept, silence(_PAD_S)]))
+        self._feed(np.concatenate([self._kept, silence(_END_S)]))
         self._kept = silence(0)
         results = [(way.decode, way.finish()) for way in self._ways]
         words = words_of(results[0][1])

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from typing import Literal
 
 import numpy as np
@@ -55,11 +56,11 @@ def heard_through(
 
 
 def _clean(sound: Samples, level: float, rng: np.random.Generator) -> Samples:
-    return sound + _at(pink(sound.size, rng), level, 50)
+    return _whole(sound + _at(pink(sound.size, rng), level, 50))
 
 
 def _hall(sound: Samples, level: float, rng: np.random.Generator) -> Samples:
-    return hall(sound, rng) + _at(pink(sound.size, rng), level, 25)
+    return _whole(hall(sound, rng) + _at(pink(sound.size, rng), level, 25))
 
 
 def _narrow(sound: Samples, level: float, rng: np.random.Generator) -> Samples:
@@ -68,7 +69,7 @@ def _narrow(sound: Samples, level: float, rng: np.random.Generator) -> Samples:
 
 def _clipped(sound: Samples, level: float, rng: np.random.Generator) -> Samples:
     """Turned up until the voice's usual level is near full scale: every loud sound is cut flat."""
-    return np.clip(sound / level * 0.6, -1, 1) + _at(pink(sound.size, rng), 0.3, 30)
+    return _whole(np.clip(sound / level * 0.6, -1, 1) + _at(pink(sound.size, rng), 0.3, 30))
 
 
 def _faint(sound: Samples, level: float, rng: np.random.Generator) -> Samples:
@@ -78,7 +79,13 @@ def _faint(sound: Samples, level: float, rng: np.random.Generator) -> Samples:
     return np.asarray(np.round(noisy * 32_767) / 32_767, np.float32)
 
 
-_LINKS = {"clean": _clean, "hall": _hall, "narrow": _narrow, "clipped": _clipped, "faint": _faint}
+_LINKS: dict[str, Callable[[Samples, float, np.random.Generator], Samples]] = {
+    "clean": _clean,
+    "hall": _hall,
+    "narrow": _narrow,
+    "clipped": _clipped,
+    "faint": _faint,
+}
 
 
 def outdoors(size: int, rng: np.random.Generator) -> Samples:

@@ -1,0 +1,90 @@
+"""Streams of sound through the whole ear."""
+
+from pathlib import Path
+
+import numpy as np
+import pytest
+from hypothesis import HealthCheck, given, settings
+from hypothesis import strategies as st
+
+from tests.hear.conftest import AUDIO
+from tests.hear.spoken import padded, stream, words_of
+from voicecoach.hear.blocks import Block, Samples, even
+from voicecoach.hear.ear import Ear
+from voicecoach.hear.recogniser import Recogniser
+
+TWO = (
+    AUDIO / "their_first_bowl_one_metre_four_oclock.slt.flac",
+    AUDIO / "our_second_bowl_eighty_centimetres_two_oclock.joe.flac",
+)
+
+
+def two_notes() -> Samples:
+    return np.concatenate([padded(path) for path in TWO])
+
+
+def test_two_notes_come_out_in_order_with_their_times(recogniser: Recogniser) -> None:
+    found = list(Ear(recogniser).listen(stream(two_notes(), [512]), "green.wav"))
+    assert [heard.text for heard in found] == [words_of(path) for path in TWO]
+    assert {heard.source for heard in found} == {"green.wav"}
+    (first, second) = found
+    assert first.started_s == pytest.approx(0.6, abs=0.35)
+    assert second.started_s is not None
+    assert first.ended_s is not None
+    assert first.ended_s < second.started_s - 1
+
+
+@settings(
+    max_examples=6,
+    deadline=None,
+    derandomize=True,
+    suppress_health_check=[HealthCheck.function_scoped_fixture],
+)
+@given(sizes=st.lists(st.integers(1, 9_000), min_size=1, max_size=5))
+def test_the_length_of_the_blocks_changes_nothing(sizes: list[int], recogniser: Recogniser) -> None:
+    usual = list(Ear(recogniser).listen(stream(padded(TWO[1]), [512]), "x"))
+    assert (
+        list(Ear(recogniser).listen(stream(padded(TWO[1]), [max(64, size) for size in sizes]), "x")) == usual
+    )
+
+
+@settings(deadline=None, derandomize=True)
+@given(sizes=st.lists(st.integers(16, 3_000), min_size=1, max_size=5), count=st.integers(0, 20_000))
+def test_evened_blocks_are_the_same_sound_at_the_same_times(sizes: list[int], count: int) -> None:
+    samples = np.arange(count, dtype=np.float32)
+    found = list(even(stream(samples, sizes)))
+    assert {block.samples.size for block in found} <= {512}
+    joined = np.concatenate([block.samples for block in found]) if found else samples
+    assert np.array_equal(joined[:count], samples)
+    assert not joined[count:].any()
+    assert all(abs(block.at_s - index * 0.032) < 1e-6 for index, block in enumerate(found))
+
+
+def test_a_note_that_is_whole_is_given_sooner(recogniser: Recogniser, second_bowl: Path) -> None:
+    assert (
+        given_at(Ear(recogniser, lambda text: True), second_bowl)
+        < given_at(Ear(recogniser, lambda text: False), second_bowl) - 0.3
+    )
+
+
+def given_at(ear: Ear, path: Path) -> float:
+    """When on the audio clock the first note is given."""
+    for block in stream(padded(path), [512]):
+        if any(True for _ in ear.take(block, "x")):
+            return ear.clock_s
+    raise AssertionError("nothing was heard")
+
+
+def test_silence_gives_nothing(recogniser: Recogniser) -> None:
+    hiss = np.random.default_rng(2).normal(0, 3e-4, 160_000).astype(np.float32)
+    assert list(Ear(recogniser).listen([Block(hiss, 0.0)], "x")) == []
+
+
+def test_a_fresh_stream_forgets_the_one_before(recogniser: Recogniser, second_bowl: Path) -> None:
+    ear = Ear(recogniser)
+    cut = padded(second_bowl)[:20_000]
+    for block in stream(cut, [512]):
+        list(ear.take(block, "x"))
+    assert [heard.text for heard in ear.listen(stream(padded(second_bowl), [512]), "x")] == [
+        words_of(second_bowl)
+    ]
