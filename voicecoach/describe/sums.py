@@ -8,12 +8,14 @@ from voicecoach.head.values import Holding, Picture
 from voicecoach.phrasebook.wording import sentence, words
 from voicecoach.understand.values import Side
 
-SUM_PAUSE_S = 0.4
+SUM_PAUSE_S = 0.8
+TERSE_SUM_PAUSE_S = 0.4
 
 
 def sum_up(picture: Picture, prefs: Preferences) -> Sentence:
     """One sentence of at most twelve words."""
-    return Sentence(text=_text(picture, prefs), pause_s=SUM_PAUSE_S, group=0)
+    pause_s = TERSE_SUM_PAUSE_S if prefs.terse else SUM_PAUSE_S
+    return Sentence(text=_text(picture, prefs), pause_s=pause_s, group=0)
 
 
 def shots_words(holding: Holding, prefs: Preferences) -> str:
@@ -43,7 +45,8 @@ def _text(picture: Picture, prefs: Preferences) -> str:
 def _held(holding: Holding, side: Side, picture: Picture, prefs: Preferences) -> str:
     """Who surely holds, how many, by how much."""
     if holding.shots is None:
-        return sentence("sum.count unsure", holds=side_name(side, prefs, "hold"))
+        unsure = "sum.terse count unsure" if prefs.terse else "sum.count unsure"
+        return sentence(unsure, holds=side_name(side, prefs, "hold"))
     start = shots_words(holding, prefs)
     lead = None if prefs.terse else _lead_words(picture, side, prefs)
     return sentence("sum.by", start=start, lead=lead) if lead else sentence("sum.plain", start=start)
