@@ -1,0 +1,81 @@
+"""The words a note is made of: sides, units, remarks, a bowl's name, where something lies."""
+
+from typing import Literal
+
+from voicecoach.value import Value
+
+Side = Literal["ours", "theirs"]
+Unit = Literal["m", "cm", "yd", "ft", "in", "mat", "bowl"]
+Remark = Literal[
+    "short",
+    "past",
+    "jack high",
+    "left",
+    "right",
+    "wide",
+    "narrow",
+    "forehand",
+    "backhand",
+    "toucher",
+    "touching",
+    "in the ditch",
+    "dead",
+    "out of the rink",
+    "live",
+    "about",
+    "respotted",
+    "not a toucher",
+]
+Format = Literal["singles", "pairs", "triples", "fours"]
+Ask = Literal[
+    "head",
+    "ours",
+    "theirs",
+    "nearest four",
+    "changed",
+    "holding",
+    "count",
+    "nearest",
+    "bowl",
+    "last",
+    "short",
+    "round the clock",
+    "ditch",
+    "score",
+    "my turn",
+    "again",
+    "go on",
+    "next",
+    "back",
+    "game",
+    "cautions",
+    "picture",
+    "remarks",
+]
+
+
+class BowlName(Value):
+    """A bowl by its side and number."""
+
+    side: Side
+    number: int
+    """1 for the side's first bowl of the end."""
+
+
+class Where(Value):
+    """Where something lies or went, as it was said, seen from the jack."""
+
+    gap_m: float | None = None
+    """Said distance between nearest points, metres; None when not said."""
+    unit: Unit | None = None
+    """The unit that was said (the larger one for feet and inches)."""
+    hour: float | None = None
+    """Said hour, in (0, 12], a half allowed; None when the direction came in words or not at all."""
+    hour_width: float = 1.0
+    """How wide the said hour is, hours: 1 for an hour, 0.5 for a half-hour, less for "dead on"."""
+    remarks: tuple[Remark, ...] = ()
+    """The trade's words that were said, in the order said."""
+    along_m: float | None = None
+    """Said distance along the rink when two distances were said; past the jack is positive."""
+    across_m: float | None = None
+    """Said distance across the rink when two distances were said; right is positive."""
