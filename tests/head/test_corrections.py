@@ -175,7 +175,7 @@ def test_a_moved_bowl_is_corrected_like_a_bowl_at_rest() -> None:
 @given(st.integers(0, 10_000_000))
 def test_taking_back_undoes_exactly_one_note_whatever_came_before(seed: int) -> None:
     notes = Notes(seed)
-    play = begin()
+    play = begin(notes.game())
     for _ in range(12):
         decision = decide(play, notes.draw())
         if not isinstance(decision, Event) or decision.undoes:
@@ -192,7 +192,8 @@ def test_taking_back_undoes_exactly_one_note_whatever_came_before(seed: int) -> 
 @given(st.integers(0, 10_000_000))
 def test_replay_of_the_events_equals_what_was_live(seed: int) -> None:
     notes = Notes(seed)
-    live = begin()
+    game = notes.game()
+    live = begin(game)
     journal: list[str] = []
     for _ in range(15):
         decision = decide(live, notes.draw())
@@ -202,7 +203,7 @@ def test_replay_of_the_events_equals_what_was_live(seed: int) -> None:
         if isinstance(decision, Event):
             live = evolve(live, decision)
             journal.append(decision.model_dump_json())
-    replayed = begin()
+    replayed = begin(game)
     for line in journal:
         replayed = evolve(replayed, Event.model_validate_json(line))
     assert replayed.head == live.head

@@ -29,7 +29,7 @@ def links(play: Play) -> int:
 def test_random_sequences_never_raise_never_overlap_and_never_lose_an_entry() -> None:
     for seed in range(SEQUENCES):
         notes = Notes(seed)
-        play, kept = begin(), 0
+        play, kept = begin(notes.game()), 0
         for _ in range(10):
             decision = decide(play, notes.draw())
             if isinstance(decision, Ask):

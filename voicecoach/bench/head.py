@@ -97,7 +97,7 @@ def links(play: Play) -> int:
 def one_sequence(seed: int) -> tuple[int, int, bool, bool]:
     """Notes decided, events made, whether bodies overlapped, whether an entry was lost."""
     notes = Notes(seed)
-    play, kept, decided, made, overlap = begin(), 0, 0, 0, False
+    play, kept, decided, made, overlap = begin(notes.game()), 0, 0, 0, False
     for _ in range(NOTES_EACH):
         decision = decide(play, notes.draw())
         answer = notes.answer(decision) if isinstance(decision, Ask) else None

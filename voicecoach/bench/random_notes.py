@@ -6,7 +6,7 @@ import random
 from collections.abc import Callable
 from typing import Any
 
-from voicecoach.head.values import Ask
+from voicecoach.head.values import Ask, Game
 from voicecoach.understand.values import (
     Aim,
     BowlMoved,
@@ -37,6 +37,21 @@ class Notes:
 
     def __init__(self, seed: int) -> None:
         self.random = random.Random(seed)
+
+    def game(self) -> Game:
+        """A game to begin with: every other one has nothing set."""
+        pick = self.random.choice
+        if pick((True, False)):
+            return Game()
+        return Game(
+            format=pick((None, "singles", "pairs", "triples", "fours")),
+            mat_m=2.0,
+            green_m=pick((None, 31.0, 34.0)),
+            rink_m=pick((None, 4.3, 5.0)),
+            hand=pick((None, "right", "left")),
+            respot=pick((True, False)),
+            stood=pick(("mat", "mat", "head")),
+        )
 
     def draw(self) -> Note:
         """One note; bowls at rest are the commonest."""
