@@ -26,7 +26,7 @@ YARD, FOOT, INCH = 0.9144, 0.3048, 0.0254
         (1.5, "cm", "one metre fifty"),
         (0.5, "m", "half a metre"),
         (1.0, "m", "one metre"),
-        (1.05, "m", "one metre oh five"),
+        (1.05, "m", "one metre five centimetres"),
         (1.2, "m", "one metre twenty"),
         (1.5, "m", "one and a half metres"),
         (2.0, "m", "two metres"),
