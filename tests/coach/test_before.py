@@ -11,7 +11,7 @@ from voicecoach import journal
 from voicecoach.coach import before
 from voicecoach.coach.before import Cue, Round
 from voicecoach.coach.club import Club
-from voicecoach.coach.cues import Cues, alike
+from voicecoach.coach.cues import Cues, agreed
 from voicecoach.coach.profile import Profile
 from voicecoach.commands import before as command
 from voicecoach.conversation import Conversation
@@ -225,11 +225,13 @@ def test_the_ear_knows_every_word_that_answers_a_step(model_path: Path) -> None:
     assert not cues.words() & set(cues.decoys())
 
 
-def test_a_spoken_answer_counts_only_when_it_was_heard_alike() -> None:
-    assert alike(["done", "done "]) == "done"
-    assert alike(["done", "stop"]) is None
-    readings = tuple(
-        Reading(decode=name, text=text, weight=1.0) for name, text in (("a", "done"), ("b", "stop"))
-    )
-    assert command._words(Heard(text="done", readings=readings)) == ""
-    assert command._words(Heard(text="done", readings=readings[:1])) == "done"
+def spoken(*texts: str) -> Heard:
+    readings = tuple(Reading(decode=str(index), text=text, weight=1.0) for index, text in enumerate(texts))
+    return Heard(text=texts[0], readings=readings)
+
+
+def test_a_spoken_answer_counts_when_most_heard_it_and_none_heard_another() -> None:
+    assert agreed(spoken("done", "done", "[unk]"), before.cue_of) == "done"
+    assert agreed(spoken("done", "done", "stop"), before.cue_of) is None
+    assert agreed(spoken("done", "[unk]"), before.cue_of) is None
+    assert agreed(Heard(text="done"), before.cue_of) == "done"

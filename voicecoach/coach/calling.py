@@ -7,7 +7,7 @@ from collections.abc import Generator, Iterable, Sequence
 from dataclasses import dataclass, field
 
 from voicecoach.coach.marks import Mark
-from voicecoach.coach.practice import Answering, Prompt, cue_of, placed, say, words
+from voicecoach.coach.practice import Answering, Prompt, cue_in, placed, say, words
 from voicecoach.coach.results import Result, of_marks
 from voicecoach.describe import Preferences
 from voicecoach.describe.bowls import bowl_name
@@ -79,7 +79,7 @@ class Calls:
         talk, asked = Talk(), (*before, question)
         while True:
             heard = yield Prompt(asked, talk.open)
-            cue = cue_of(heard.text) if heard else "stop"
+            cue = cue_in(heard)
             if heard is None or cue == "stop":
                 return None
             if cue == "again":

@@ -1,8 +1,12 @@
 """A few phrases as a book for the ear: only they are heard, and everything else is soaked up."""
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Callable, Sequence
+from typing import TypeVar
 
 from voicecoach import phrasebook
+from voicecoach.hear.values import Heard
+
+Meaning = TypeVar("Meaning")
 
 
 class Cues:
@@ -16,16 +20,16 @@ class Cues:
         """Every word of the phrases."""
         return self._words
 
-    def sample(self, count: int, seed: int) -> list[str]:
-        """The phrases."""
-        return self._phrases[:count]
-
-    def slot_phrases(self) -> list[str]:
-        """None: there are no parts."""
+    def sample(self, count: int, seed: int, kind: str | None = None) -> list[str]:
+        """None: a sample might leave one out, and these are few enough to be heard in full."""
         return []
 
-    def answers(self, question: object, /) -> list[str]:
+    def slot_phrases(self) -> list[str]:
         """The phrases."""
+        return self._phrases
+
+    def answers(self, question: object, /) -> list[str]:
+        """The phrases, whatever was asked."""
         return self._phrases
 
     def decoys(self) -> list[str]:
@@ -33,7 +37,9 @@ class Cues:
         return [each for each in phrasebook.load().decoys() if not self._words & set(each.split())]
 
 
-def alike(texts: Iterable[str]) -> str | None:
-    """The words that every way of listening heard; None where they differ: nothing is taken by chance."""
-    heard = {" ".join(text.split()) for text in texts}
-    return heard.pop() if len(heard) == 1 else None
+def agreed(heard: Heard, meaning: Callable[[str], Meaning | None]) -> Meaning | None:
+    """What was meant, if most ways of listening heard it and none heard another; typed words count alone."""
+    first = {reading.decode: reading.text for reading in reversed(heard.readings)}
+    texts = list(first.values()) or [heard.text]
+    meant = [found for text in texts if (found := meaning(text)) is not None]
+    return meant[0] if len(set(meant)) == 1 and 2 * len(meant) > len(texts) else None

@@ -10,7 +10,7 @@ from voicecoach import describe
 from voicecoach.coach.asked import Asked
 from voicecoach.coach.judged import judge
 from voicecoach.coach.marks import Mark
-from voicecoach.coach.practice import Answering, Prompt, cue_of, data, placed, say, words
+from voicecoach.coach.practice import Answering, Prompt, cue_in, data, placed, say, words
 from voicecoach.coach.results import Result, of_marks
 from voicecoach.describe import Preferences
 from voicecoach.describe.bowls import bowl_name, by_gap
@@ -94,7 +94,7 @@ class Memory:
         talk, asked = Talk(), (*before, text)
         while True:
             heard = yield Prompt(asked, talk.open or question.open)
-            cue = cue_of(heard.text) if heard else "stop"
+            cue = cue_in(heard)
             if heard is None or cue == "stop":
                 return None
             if cue == "again":
@@ -120,7 +120,7 @@ class Memory:
         talk, asked = Talk(), (*before, say("picturing", "back"))
         while len(found) < len(wanted):
             heard = yield Prompt(asked, talk.open)
-            cue = cue_of(heard.text) if heard else "stop"
+            cue = cue_in(heard)
             if heard is None or cue in ("stop", "finished", "skip"):
                 break
             if cue == "again":

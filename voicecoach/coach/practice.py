@@ -10,6 +10,7 @@ from typing import Any, Literal
 
 import yaml
 
+from voicecoach.coach.cues import agreed
 from voicecoach.describe.values import Sentence
 from voicecoach.head import picture
 from voicecoach.head.values import Lie
@@ -58,6 +59,11 @@ def cue_of(text: str) -> Cue | None:
     """The order to the program that these words are, taken whole."""
     plain = " ".join(text.lower().replace(",", " ").replace(".", " ").split())
     return next((cue for cue, phrases in data()["cues"].items() if plain in phrases), None)
+
+
+def cue_in(heard: Heard | None) -> Cue | None:
+    """The order in an utterance; nobody answering any more is one to stop."""
+    return "stop" if heard is None else agreed(heard, cue_of)
 
 
 @dataclass(frozen=True)

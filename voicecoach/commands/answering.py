@@ -20,7 +20,7 @@ from voicecoach.hear.recogniser import Recogniser
 from voicecoach.hear.values import Heard
 from voicecoach.live.devices import Devices
 from voicecoach.live.echo import is_echo
-from voicecoach.live.inputs import Inputs, Listening, Notice, Typing
+from voicecoach.live.inputs import Inputs, Listening, Notice, Said, Typing
 from voicecoach.live.quiet import quiet_libraries
 from voicecoach.live.speaking import Speaking
 from voicecoach.model_store import model_path
@@ -110,6 +110,8 @@ class Spoken:
         self._ear.start()
         if not self._ear.wait_until_heard(FIRST_SOUND_S):
             raise DeviceProblem("No sound comes from the microphone. Choose another with --microphone.")
+        while not self._inputs.empty():
+            self._notify(self._inputs.get())  # the device is named before anything else
         Typing(self._inputs).start()
 
     def tell(self, sentences: Sequence[Sentence], open_: OpenQuestion | None = None, /) -> None:
@@ -123,7 +125,13 @@ class Spoken:
         while True:
             item = self._inputs.get()
             if isinstance(item, Notice):
-                tell_on_the_side(item.text)
+                self._notify(item)
             elif item.heard.source == "typed" or not is_echo(item.heard.text, self.voice.saying):
                 self.voice.cut()
                 yield item.heard
+
+    def _notify(self, item: Said | Notice) -> None:
+        """Print a notice and speak it."""
+        if isinstance(item, Notice):
+            tell_on_the_side(item.text)
+            self.voice.say((Sentence(text=item.text.strip("\a")),))

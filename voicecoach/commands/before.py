@@ -12,7 +12,7 @@ from pydantic import ValidationError
 from voicecoach import describe
 from voicecoach.coach import before
 from voicecoach.coach.club import Club
-from voicecoach.coach.cues import Cues, alike
+from voicecoach.coach.cues import Cues, agreed
 from voicecoach.commands.answering import asking, headphones_option, microphone_option, silent_option
 from voicecoach.commands.opening import journal_option, profile_option
 from voicecoach.commands.showing import tell_on_the_side
@@ -68,7 +68,7 @@ def command(
     ):
         partner.tell((*describe.cautions(short=False), *before.begin(round_)))
         for heard in partner.answers():
-            cue = before.cue_of(_words(heard))
+            cue: before.Cue | None = agreed(heard, before.cue_of)
             if cue is None and heard.source != "typed":
                 continue  # talk between people
             after, said = before.take(round_, cue)
@@ -104,12 +104,6 @@ def _kept(journal: Path | None) -> Iterator[Journal]:
         if opened.repair:
             tell_on_the_side(opened.repair)
         yield opened
-
-
-def _words(heard: Heard) -> str:
-    """The words, if every way of listening heard the same."""
-    first = {reading.decode: reading.text for reading in reversed(heard.readings)}
-    return heard.text if not first else alike((heard.text, *first.values())) or ""
 
 
 def _file(kept: Journal, heard: Heard, round_: before.Round, after: before.Round) -> None:
