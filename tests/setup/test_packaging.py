@@ -1,11 +1,13 @@
 """What is installed, and what its installing stands on."""
 
+import ast
 import os
 import re
 import resource
 import subprocess
 import sys
 import sysconfig
+from importlib import metadata
 from pathlib import Path
 
 import pytest
@@ -17,8 +19,8 @@ ROOT = places.checkout() or Path()
 
 def _requirements(site: Path, extra: str | None = None) -> list[str]:
     """What the wheel says it needs; with an extra, what that needs besides."""
-    metadata = next(site.glob("voicecoach-*.dist-info/METADATA")).read_text()
-    lines = re.findall(r"^Requires-Dist: (.*)$", metadata, re.MULTILINE)
+    text = next(site.glob("voicecoach-*.dist-info/METADATA")).read_text()
+    lines = re.findall(r"^Requires-Dist: (.*)$", text, re.MULTILINE)
     return [line for line in lines if (f'extra == "{extra}"' in line if extra else "extra ==" not in line)]
 
 
@@ -91,6 +93,27 @@ def test_every_dependency_is_pinned_for_ci(installed: Path) -> None:
     wanted = {_name(each) for each in _requirements(installed) + _requirements(installed, "dev")}
     assert len(wanted) > 15
     assert wanted <= pinned
+
+
+@pytest.mark.parametrize("folder", ["voicecoach", "tests"])
+def test_every_package_that_is_imported_is_a_dependency(installed: Path, folder: str) -> None:
+    wanted = {_name(each) for each in _requirements(installed)}
+    if folder == "tests":
+        wanted |= {_name(each) for each in _requirements(installed, "dev")}
+    homes = metadata.packages_distributions()
+    for path in (ROOT / folder).rglob("*.py"):
+        for module in _imported(path) - sys.stdlib_module_names - {"voicecoach", "tests"}:
+            assert {_name(home) for home in homes.get(module, [module])} & wanted, f"{path} imports {module}"
+
+
+def _imported(path: Path) -> set[str]:
+    names: set[str] = set()
+    for node in ast.walk(ast.parse(path.read_text(encoding="utf-8"))):
+        if isinstance(node, ast.Import):
+            names |= {alias.name for alias in node.names}
+        elif isinstance(node, ast.ImportFrom) and node.module:
+            names.add(node.module)
+    return {name.split(".")[0] for name in names}
 
 
 def test_every_dependency_has_its_reason_in_the_developers_page(installed: Path) -> None:
