@@ -1,7 +1,7 @@
 # make demo   set up whatever is missing, then hear a recorded end and read its head back
 # make test   set up whatever is missing, then run the tests
 # make check  the linters, as the tests run them
-# make bench  measure: speed, hearing, listening
+# make bench  measure: speed, head, hearing, listening
 # Everything that is made lies in .venv, models and out, which git ignores.
 
 PYTHON ?= python3
@@ -53,13 +53,17 @@ check: .venv/tests
 	$(BIN)/ruff check
 	$(BIN)/mypy
 
-# Every measurement; each part's tool prints its own table.
+# Every measurement; each prints its own table.
 .PHONY: bench
-bench: $(addprefix bench-,speed hearing listening)
+bench: bench-speed bench-head bench-hearing bench-listening
 
-.PHONY: bench-speed bench-hearing bench-listening
-bench-speed bench-hearing bench-listening: bench-%: ready-to-test
-	$(BIN)/python -m tests.bench.$*
+.PHONY: bench-speed
+bench-speed: ready-to-test
+	$(BIN)/python -m tests.speed
+
+.PHONY: bench-head bench-hearing bench-listening
+bench-head bench-hearing bench-listening: bench-%: ready-to-test
+	$(BIN)/python -m voicecoach.bench.$*
 
 # The versions installed now, for constraints.txt.
 .PHONY: constraints
