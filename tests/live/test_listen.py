@@ -53,8 +53,9 @@ def test_a_whole_end_spoken_live_is_read_back_and_recognised(
         time.sleep(4)
         with sound_server.record_headphones() as head:
             sound_server.play_into_microphone(recordings[-1])
+            session.wait_for("Heard: read the head")
             spoken = session.wait_for("Answered. ").text
-            time.sleep(40)
+            time.sleep(33)
     heard = recognised(recogniser, head.wav)
     names = [f"{side} {nth}" for side in ("our", "their") for nth in ("first", "second", "third", "fourth")]
     assert all(name in spoken.lower() for name in names)

@@ -28,7 +28,21 @@ class _Time(NamedTuple):
     """The longest a sentence may take to say."""
 
 
-_SHORT_LIST, _LONG_LIST, _TERSE_LIST = _Time(0.3, 0.7, None), _Time(0.14, 0.38, 2.8), _Time(0.07, 0.22, 1.8)
+_SHORT_LIST, _LONG_LIST, _TERSE_LIST = _Time(0.7, 1.1, None), _Time(0.14, 0.38, 2.8), _Time(0.07, 0.22, 1.8)
+_LEISURE, _FULL = 10, 17
+"""Bodies up to which the pauses are those of a short list, and from which those of a long one."""
+
+
+def _time(bodies: int, terse: bool) -> _Time:
+    """Pauses as long as the time for the whole list leaves room for."""
+    if terse:
+        return _TERSE_LIST
+    if bodies <= _LONG:
+        return _SHORT_LIST
+    short = max(0.0, min(1.0, (_FULL - bodies) / (_FULL - _LEISURE)))
+    within = _LONG_LIST.within + short * (_SHORT_LIST.within - _LONG_LIST.within)
+    between = _LONG_LIST.between + short * (_SHORT_LIST.between - _LONG_LIST.between)
+    return _Time(within, between, _LONG_LIST.sentence_s)
 
 
 def read_back(picture: Picture, prefs: Preferences) -> tuple[Sentence, ...]:
@@ -54,9 +68,10 @@ def bowl_list(lies: Iterable[Lie], picture: Picture, prefs: Preferences) -> tupl
 def grouped(parts: Sequence[Sequence[Body]], picture: Picture, prefs: Preferences) -> tuple[Sentence, ...]:
     """One sentence a body; what is level stays in one group where it fits."""
     groups = _groups(parts)
-    long = sum(map(len, groups)) > _LONG
+    bodies = sum(map(len, groups))
+    long = bodies > _LONG
     style = Style("one word where it helps", brief=True) if long or prefs.terse else Style()
-    time = _TERSE_LIST if prefs.terse else _LONG_LIST if long else _SHORT_LIST
+    time = _time(bodies, prefs.terse)
     said = []
     for number, group in enumerate(groups, start=1):
         for body in group:
