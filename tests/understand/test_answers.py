@@ -110,6 +110,8 @@ def test_a_choice_is_made_in_its_own_words() -> None:
     waiting = offered("choice", (moved, corrected), ("moved", "corrected"))
     assert note("moved", waiting) == moved
     assert note("um, corrected please", waiting) == corrected
+    assert note("it has moved", waiting) == moved
+    assert note("a correction", waiting) == corrected
     assert note("neither", waiting) == Declined()
 
 

@@ -35,6 +35,31 @@ def test_the_speech_model_has_every_word_of_the_book(model: vosk.Model) -> None:
     assert [word for word in sorted(BOOK.words()) if model.vosk_model_find_word(word) < 0] == []
 
 
+# The words that questions about the head offer: moved or corrected, a law's fate or live.
+OFFERED = (
+    "moved",
+    "corrected",
+    "dead",
+    "live",
+    "in the ditch",
+    "left",
+    "right",
+    "short",
+    "past",
+    "ours",
+    "theirs",
+)
+
+
+def test_the_speech_model_has_every_answer_that_is_offered(model: vosk.Model) -> None:
+    question = OpenQuestion(
+        slot="choice", choices=(WHOLE,) * len(OFFERED), answers=OFFERED, pending=WHOLE, ask="?"
+    )
+    words = {word for phrase in BOOK.answers(question) for word in phrase.split()}
+    assert {word for answer in OFFERED for word in answer.split()} <= words
+    assert [word for word in sorted(words) if model.vosk_model_find_word(word) < 0] == []
+
+
 def test_the_speech_model_has_every_decoy(model: vosk.Model) -> None:
     assert [word for word in BOOK.decoys() if model.vosk_model_find_word(word) < 0] == []
 
@@ -87,5 +112,3 @@ def test_a_word_that_the_model_lacks_is_written_as_it_is_heard() -> None:
     assert "toucher" not in BOOK.words()
     assert {"touch", "her"} <= BOOK.words()
     assert note("our second touch her a metre at two") == note("our second toucher a metre at two")
-
-

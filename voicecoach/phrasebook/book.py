@@ -86,6 +86,7 @@ class PhraseBook:
         self.fillers: dict[str, list[str]] = data["fillers"]
         self.spelling = Spelling(data["units"], data["homophones"], data["typed"], data["heard"])
         self.asking: dict[str, Any] = data["asking"]
+        self._same_answers: dict[str, list[str]] = data["same_answers"]
         self._answers: dict[str, list[str]] = data["answers"]
         self._decoys: list[str] = data["decoys"]
         self._examples: list[dict[str, Any]] = data["examples"]
@@ -99,11 +100,16 @@ class PhraseBook:
         yield from (order.node for order in self.orders)
 
     @cached_property
-    def _words(self) -> frozenset[str]:
+    def vocabulary(self) -> frozenset[str]:
+        """Every word of the book, in its own spelling."""
         phrases = [word for node in self.nodes() for word in literals(node)]
         phrases += [phrase for entries in self.lists.values() for phrase in entries]
         phrases += [phrase for entries in self.fillers.values() for phrase in entries]
-        heard = self.spelling.heard_forms(" ".join(phrases).split())
+        return frozenset(" ".join(phrases).split())
+
+    @cached_property
+    def _words(self) -> frozenset[str]:
+        heard = self.spelling.heard_forms(self.vocabulary)
         return frozenset(word for form in heard for word in form.split())
 
     def words(self) -> frozenset[str]:
@@ -138,8 +144,13 @@ class PhraseBook:
         """Phrases that answer one open question and nothing else."""
         rules = self._answers[question.slot]
         nodes: list[Node] = [Reference(name) if name in self.rules else self.parts[name] for name in rules]
-        chosen = [form for answer in question.answers for form in self.spelling.spoken(answer)]
+        offered = [words for answer in question.answers for words in self.answer_words(answer)]
+        chosen = [form for words in offered for form in self.spelling.spoken(words)]
         return sorted({*chosen, *self._sampler.all_of(Choice(tuple(nodes)))})
+
+    def answer_words(self, answer: str) -> list[str]:
+        """The words that choose an answer that was offered: itself, and others that mean it."""
+        return [answer, *self._same_answers.get(answer, [])]
 
     def decoys(self) -> list[str]:
         """Common words that are not in the book, to soak up chatter."""

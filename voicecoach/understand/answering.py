@@ -21,8 +21,9 @@ def answers(
 ) -> Iterator[tuple[float, Meaning]]:
     """Every way in which these words answer the question."""
     for answer, choice in zip(question.answers, question.choices, strict=False):
-        for cost in chart.said(answer, start, end):
-            yield ANSWER_COST + cost, Meaning(choice)
+        for words in index.book.answer_words(answer):
+            for cost in chart.said(words, start, end):
+                yield ANSWER_COST + cost, Meaning(choice)
     for match in chart.rule("no" if question.slot == "yes or no" else "neither", start):
         if match.end == end:
             yield ANSWER_COST + match.cost, Meaning(Declined())

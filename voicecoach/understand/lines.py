@@ -27,6 +27,7 @@ class LineReader:
     def __init__(self, book: PhraseBook, writer: Writer) -> None:
         self._index = Index(book)
         self._writer = writer
+        self._known = frozenset(self._index.sound(word) for word in book.vocabulary)
         self._openings = [tuple(filler.split()) for filler in book.fillers["opening"]]
         self._closings = [tuple(filler.split()) for filler in book.fillers["closing"]]
 
@@ -55,16 +56,18 @@ class LineReader:
     def _find(self, words: list[str], expected: Expected, only_answers: bool = False) -> Iterator[Found]:
         """Every meaning of the line, with more or fewer of the small words around it cut off."""
         chart = Chart(self._index, self._makers(expected), words)
+        strange = expected.open is None and not self._known.issuperset(chart.sounds[:-1])
         starts = [0, *(len(said) for said in self._openings if tuple(words[: len(said)]) == said)]
         tails = [0, *(len(said) for said in self._closings if tuple(words[-len(said) :]) == said)]
         for tail in tails:
             end = len(words) - tail
             begins = [start for start in starts if start < end]
-            if begins and not only_answers:
+            if begins and not only_answers and not strange:
                 for cost, start, meaning in free(self._index, chart, begins, end, expected):
                     yield cost + FILLER_COST * (tail + start), meaning
             for start in begins:
-                for cost, meaning in self._sentences(chart, start, end, expected, only_answers):
+                found = self._sentences(chart, start, end, expected, only_answers)
+                for cost, meaning in free_words(chart, start, end) if strange else found:
                     yield cost + FILLER_COST * (tail + start), meaning
 
     def _sentences(
