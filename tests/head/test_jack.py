@@ -127,7 +127,9 @@ def test_a_jack_in_the_ditch_is_live_and_lies_on_the_ditchs_edge() -> None:
     aside = played([jack(None, 1, remarks=("in the ditch",))], SET_OUT).head
     assert jack_at(aside) == pytest.approx((5 * math.tan(math.pi / 6), 32.0))
     assert asked(begin(), jack(remarks=("in the ditch",))).open.slot == "gap"
-    assert asked(begin(SET_OUT), jack(6.0, 12)).open.answers == ("in the ditch", "live")
+    beyond = asked(begin(SET_OUT), jack(length_m=33.0)).open
+    assert beyond.answers == ("in the ditch", "live")
+    assert jack_at(played([beyond.choices[0]], SET_OUT).head) == pytest.approx((0.0, 32.0))
 
 
 def test_a_dead_jack_leaves_the_bowls_without_a_gap_until_it_is_placed_again() -> None:

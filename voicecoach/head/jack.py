@@ -78,7 +78,8 @@ def _displaced(head: Head, note: JackMoved, where: Where) -> Event | Ask:
 
 def _way(head: Head, note: JackMoved) -> Where | Ask | Refused:
     """How far and which way, in the mat's frame."""
-    if note.length_m is not None:
+    past_the_edge = "in the ditch" in note.remarks and ditch_edge_m(head.game) is not None
+    if note.length_m is not None and not past_the_edge:
         return Where(along_m=note.length_m - (head.jack.y_m or 0.0), across_m=0.0)
     if "in the ditch" in note.remarks:
         return _to_the_ditch(head, note)
