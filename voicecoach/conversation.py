@@ -29,6 +29,7 @@ class Conversation:
     Attributes:
         talk: The state of the session now.
         repair: What was set aside when the journal was opened, to be told once; None when it was whole.
+        repair_spoken: The same for the ear.
         fresh: True when the journal held nothing yet, or only the round before play.
     """
 
@@ -37,6 +38,8 @@ class Conversation:
         journal: Path | None = None,
         unwritten: Callable[[JournalUnwritable], None] | None = None,
         remember: Callable[[Talk], None] | None = None,
+        *,
+        wait: bool = False,
     ) -> None:
         """Open or start the journal, if one is wanted, and go on from where it ends.
 
@@ -44,6 +47,7 @@ class Conversation:
             journal: The file; None to keep nothing.
             unwritten: Told at once when entries can't be written and wait in memory.
             remember: Keeps the settings of a talk for next time; None where they can't be kept.
+            wait: Go on in memory where the journal can't be opened for writing, until it can.
 
         Raises:
             DataProblem: The journal is damaged beyond repair or from a newer version.
@@ -55,9 +59,13 @@ class Conversation:
         self._remember = remember
         entries: tuple[Entry, ...] = ()
         self.repair: str | None = None
+        self.repair_spoken: str | None = None
         if journal is not None:
-            self._journal = self._closing.enter_context(open_journal(journal))
+            self._journal = self._closing.enter_context(open_journal(journal, wait=wait))
             entries, self.repair = self._journal.entries, self._journal.repair
+            self.repair_spoken = self._journal.repair_spoken
+            if self._journal.trouble and unwritten:
+                unwritten(self._journal.trouble)
         self.understanding = Understanding(phrasebook.load())
         self.talk: Talk = resume(entries)
         self.fresh = all(isinstance(e.note, Setting) and e.note.name == "before" for e in entries)

@@ -15,6 +15,7 @@ import pytest
 from tests.journal.entries import entry
 from tests.journal.fake_disk import FakeDisk, Fault, Plan, PowerCut
 from voicecoach.journal import Journal, JournalUnwritable, open_journal
+from voicecoach.journal.line import encode
 from voicecoach.session.values import Entry
 
 FAULTS = {
@@ -228,3 +229,54 @@ def test_a_failed_sync_is_never_trusted_when_the_next_one_succeeds(tmp_path: Pat
             disk.plan = lambda _number, _name: None
             assert journal.retry()
         assert games.after_power_loss() == (entry(1),)
+
+
+def test_a_journal_that_cannot_be_opened_waits_in_memory_and_is_written_once_it_can(tmp_path: Path) -> None:
+    path = tmp_path / "game.jsonl"
+    disk = FakeDisk()
+    disk.plan = lambda _number, _name: Fault(errno.EROFS)
+    with pytest.raises(JournalUnwritable, match="the disk is read-only"):
+        open_journal(path, disk)
+    with open_journal(path, disk, wait=True) as journal:
+        assert journal.trouble is not None
+        assert journal.trouble.spoken.startswith(
+            "The journal can't be written: the disk is read-only. Notes are"
+        )
+        assert not journal.append(entry(1))  # it was told at opening
+        assert not journal.append(entry(2))
+        disk.plan = lambda _number, _name: None
+        assert journal.append(entry(3))
+    assert disk.content(path) == b"".join(encode(entry(number)) for number in (1, 2, 3))
+
+
+def test_a_journal_that_waits_goes_on_from_what_can_be_read(tmp_path: Path) -> None:
+    path = tmp_path / "game.jsonl"
+    with open_journal(path) as journal:
+        journal.append(entry(1))
+    disk = FakeDisk()
+    disk.put(path, path.read_bytes())
+    disk.plan = lambda _number, _name: Fault(errno.EROFS)
+    with open_journal(path, disk, wait=True) as journal:
+        assert journal.entries == (entry(1),)
+        assert not journal.append(entry(2))
+        disk.plan = lambda _number, _name: None
+        assert journal.retry()
+    assert disk.content(path) == encode(entry(1)) + encode(entry(2))
+
+
+def test_a_journal_that_another_program_wrote_to_while_it_waited_is_left_alone(tmp_path: Path) -> None:
+    path = tmp_path / "game.jsonl"
+    disk = FakeDisk()
+    disk.plan = lambda _number, _name: Fault(errno.EROFS)
+    journal = open_journal(path, disk, wait=True)
+    disk.plan = lambda _number, _name: None
+    with open_journal(path, disk) as other:
+        other.append(entry(1))
+        with pytest.raises(JournalUnwritable, match="another program is writing it"):
+            journal.append(entry(1))
+    with pytest.raises(JournalUnwritable, match="another program has changed it"):
+        journal.append(entry(2))
+    with pytest.raises(JournalUnwritable, match="last 2 notes"):
+        journal.close()
+    assert disk.content(path) == encode(entry(1))
+    open_journal(path, disk).close()

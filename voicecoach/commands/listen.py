@@ -22,7 +22,7 @@ from voicecoach.errors import DeviceProblem
 from voicecoach.game_file import read_game
 from voicecoach.hear.ear import Ear
 from voicecoach.hear.recogniser import Recogniser
-from voicecoach.journal import places
+from voicecoach.journal import JournalUnwritable, places
 from voicecoach.live.devices import Devices
 from voicecoach.live.inputs import Inputs, Listening, Notice, Typing
 from voicecoach.live.loop import Live
@@ -72,8 +72,9 @@ def command(
         quiet_libraries(),
         Conversation(
             journal or _todays(new_game),
-            unwritten=lambda p: inputs.put(Notice(str(p))),
+            unwritten=partial(_unwritten, inputs),
             remember=partial(remember, profile),
+            wait=True,
         ) as conversation,
     ):
         devices = Devices()
@@ -108,6 +109,12 @@ def _todays(new_game: bool) -> Path:
     return going_on or places.another(now, folder)
 
 
+def _unwritten(inputs: Inputs, problem: JournalUnwritable) -> None:
+    """In full on the side, and aloud without the name of the file."""
+    tell_on_the_side(str(problem))
+    inputs.put(Notice(problem.spoken))
+
+
 def _ears(
     inputs: Inputs, conversation: Conversation, devices: Devices, director: str | None, player: str | None
 ) -> Iterator[Listening]:
@@ -133,8 +140,9 @@ def _begin(ears: tuple[Listening, ...], conversation: Conversation, inputs: Inpu
         if not listening.wait_until_heard(FIRST_SOUND_S):
             raise DeviceProblem(_why_silent(inputs))
     Typing(inputs).start()
-    if conversation.repair:
-        inputs.put(Notice(conversation.repair))
+    if conversation.repair and conversation.repair_spoken:
+        tell_on_the_side(conversation.repair)
+        inputs.put(Notice(conversation.repair_spoken))
 
 
 def _why_silent(inputs: Inputs) -> str:

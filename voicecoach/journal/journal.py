@@ -5,21 +5,23 @@ from contextlib import ExitStack
 from pathlib import Path
 from types import TracebackType
 
-from filelock import BaseFileLock, FileLock, Timeout
+from filelock import BaseFileLock
 
 from voicecoach.errors import DataProblem
 from voicecoach.journal.disk import JournalFile
 from voicecoach.journal.files import Files, RealFiles
 from voicecoach.journal.line import MAX_LINE, encode, looks_ours
+from voicecoach.journal.lock import locked
 from voicecoach.journal.problems import (
-    JournalBusy,
     JournalUnwritable,
+    busy,
     given_up,
     not_a_journal,
     shown,
     unopened,
     unwritten,
 )
+from voicecoach.journal.scan import read
 from voicecoach.session.values import Entry
 
 
@@ -29,14 +31,16 @@ class Journal:
     An entry that can't be written stays in memory, and goes to disk before any later one.
     """
 
-    def __init__(self, file: JournalFile, lock: BaseFileLock) -> None:
+    def __init__(self, file: JournalFile) -> None:
         self.path = file.path
         self.repair: str | None = None
         """What opening had to repair; None when it was nothing."""
         self.repair_spoken: str | None = None
         """The same for the ear: no names of files, no digits. To be spoken once."""
+        self.trouble: JournalUnwritable | None = None
+        """Why it could not be opened for writing, where it was opened to wait until it can be."""
         self._file = file
-        self._lock = lock
+        self._lock: BaseFileLock | None = None
         self._entries: list[Entry] = []
         self._pending: list[Entry] = []
         self._told: int | None = None  # the error that was last told, while it lasts
@@ -67,6 +71,8 @@ class Journal:
     def retry(self) -> bool:
         """Write what waits in memory; True once nothing waits. Raises as `append` does."""
         try:
+            if self._pending and self._lock is None:
+                self._begin()
             while self._pending:
                 self._file.append(encode(self._pending[0]))
                 self._entries.append(self._pending.pop(0))
@@ -82,7 +88,7 @@ class Journal:
     def close(self) -> None:
         """Give the journal back, after a last try to write what waits; raises when that fails too."""
         with ExitStack() as ending:
-            ending.callback(self._lock.release)
+            ending.callback(self._unlock)
             ending.callback(self._file.close)
             self._told = None
             try:
@@ -91,7 +97,18 @@ class Journal:
                 raise given_up(self.path, len(self._pending)) from None
 
     def _begin(self) -> None:
-        found, aside = self._file.begin(shown(self.path))
+        """Lock, check and repair; what was read while waiting must still be there.
+
+        Raises OSError and DataProblem.
+        """
+        with ExitStack() as undo:
+            undo.callback(self._unlock)
+            undo.callback(self._file.close)
+            self._lock = locked(self.path)
+            found, aside = self._file.begin(shown(self.path))
+            if self.trouble and found.entries != self._entries:
+                raise OSError(errno.ESTALE, "other entries have come")
+            undo.pop_all()
         self._entries = found.entries
         if aside:
             self.repair = (
@@ -102,6 +119,18 @@ class Journal:
                 "The end of the journal was torn, and is set aside. The notes before it are safe."
             )
 
+    def _wait(self, error: OSError) -> None:
+        """Go on in memory from what can be read."""
+        self.trouble = unwritten(self.path, error)
+        self._told = error.errno
+        if self.path.exists():
+            self._entries = list(read(self.path)[0])
+
+    def _unlock(self) -> None:
+        if self._lock is not None:
+            self._lock.release()
+            self._lock = None
+
     def __enter__(self) -> "Journal":
         return self
 
@@ -111,24 +140,23 @@ class Journal:
         self.close()
 
 
-def open_journal(path: Path | str, files: Files | None = None) -> Journal:
+def open_journal(path: Path | str, files: Files | None = None, *, wait: bool = False) -> Journal:
     """Open or begin a journal for writing: locked, checked, a torn tail set aside.
 
     Raises JournalBusy when another process has it, DataProblem when it is damaged beyond repair or isn't a
-    journal, and JournalUnwritable when it can't be opened for writing.
+    journal, and JournalUnwritable when it can't be opened for writing. With `wait` the last is not raised:
+    it is in the journal's `trouble`, entries are kept in memory, and each append tries again.
     """
     path = _plain(Path(path))
-    lock = _locked(path)
-    file = JournalFile(path, files or RealFiles())
-    journal = Journal(file, lock)
-    with ExitStack() as undo:
-        undo.callback(lock.release)
-        undo.callback(file.close)
-        try:
-            journal._begin()
-        except OSError as error:
+    journal = Journal(JournalFile(path, files or RealFiles()))
+    try:
+        journal._begin()
+    except OSError as error:
+        if error.errno == errno.EBUSY:
+            raise busy(path) from None
+        if not wait:
             raise unopened(path, error) from None
-        undo.pop_all()
+        journal._wait(error)
     return journal
 
 
@@ -156,24 +184,3 @@ def _check_ours(path: Path) -> None:
     with path.open("rb") as stream:
         if not looks_ours(stream.readline(MAX_LINE + 1)):
             raise DataProblem(not_a_journal(shown(path)))
-
-
-def _locked(path: Path) -> BaseFileLock:
-    beside = path.with_name(f"{path.name}.lock")
-    lock = FileLock(beside, timeout=0, mode=0o600, thread_local=False)
-    try:
-        lock.acquire()
-    except Timeout:
-        if not beside.exists():
-            raise unopened(path, PermissionError(errno.EACCES, "no lock can be made")) from None
-        raise JournalBusy(
-            f"Another voicecoach is writing the journal {shown(path)}. Close that one, or choose another "
-            "journal."
-        ) from None
-    except NotImplementedError:  # some network file systems have no locks
-        raise DataProblem(
-            f"The journal {shown(path)} can't be locked there. Choose a folder on this computer's own disk."
-        ) from None
-    except OSError as error:
-        raise unopened(path, error) from None
-    return lock

@@ -27,6 +27,7 @@ _REASONS = {
     errno.EACCES: "this user may not write there",
     errno.EPERM: "this user may not write there",
     errno.EIO: "the disk reports an error",
+    errno.EBUSY: "another program is writing it",
     errno.ENOENT: "its folder is not there",
     errno.ENOTDIR: "its folder is not there",
     errno.ENAMETOOLONG: "its name is too long",
@@ -51,6 +52,13 @@ def what_to_do(error: OSError) -> str:
 def shown(path: Path) -> str:
     """A path that can be printed: what would move the cursor or turn the line about is replaced."""
     return "".join(sign if sign.isprintable() else "?" for sign in str(path))
+
+
+def busy(path: Path) -> JournalBusy:
+    """Another process has the journal open."""
+    return JournalBusy(
+        f"Another voicecoach is writing the journal {shown(path)}. Close that one, or choose another journal."
+    )
 
 
 def unopened(path: Path, error: OSError) -> JournalUnwritable:
