@@ -24,11 +24,11 @@ def answers(
         for words in index.book.answer_words(answer):
             for cost in chart.said(words, start, end):
                 yield ANSWER_COST + cost, Meaning(choice)
-    for match in chart.rule("no" if question.slot == "yes or no" else "neither", start):
+    for match in chart.named("no" if question.slot == "yes or no" else "neither", start):
         if match.end == end:
             yield ANSWER_COST + match.cost, Meaning(Declined())
     if question.slot == "yes or no":
-        for match in chart.rule("yes", start):
+        for match in chart.named("yes", start):
             if match.end == end:
                 yield ANSWER_COST + match.cost, Meaning(_confirmed(question))
     yield from _filled(index, chart, start, end, question)

@@ -21,7 +21,6 @@ class Index:
         self.sound = book.spelling.sound
         self._entries = {name: self._by_first(entries) for name, entries in book.lists.items()}
         self._starts: dict[int, tuple[frozenset[str], bool]] = {}
-        self._options: dict[tuple[int, str], tuple[Node, ...]] = {}
         self._parts: dict[tuple[str, str], list[str]] = {}
         self._commands: dict[str, list[Command]] = {}
         for command in book.commands:
@@ -44,13 +43,6 @@ class Index:
                 name for name in self.book.bags[bag] if sound in self._begins(self.book.parts[name])[0]
             ]
         return self._parts[key]
-
-    def options(self, choice: Choice, sound: str) -> tuple[Node, ...]:
-        """The items of a choice that can begin with this sound, or be left out."""
-        key = (id(choice), sound)
-        if key not in self._options:
-            self._options[key] = tuple(item for item in choice.items if self.may_begin(item, sound))
-        return self._options[key]
 
     def may_begin(self, node: Node, sound: str) -> bool:
         """True when a node can begin with this sound or be empty."""

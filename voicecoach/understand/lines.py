@@ -11,6 +11,7 @@ from voicecoach.understand.chart import Chart, Maker
 from voicecoach.understand.commands import commands, free_words
 from voicecoach.understand.free import free
 from voicecoach.understand.index import Index
+from voicecoach.understand.matching import Matchers
 from voicecoach.understand.placing import Meaning
 from voicecoach.understand.values import Expected
 from voicecoach.understand.words import Writer
@@ -26,6 +27,7 @@ class LineReader:
 
     def __init__(self, book: PhraseBook, writer: Writer) -> None:
         self._index = Index(book)
+        self._matchers = Matchers(self._index)
         self._writer = writer
         self._known = frozenset(self._index.sound(word) for word in book.vocabulary)
         self._openings = [tuple(filler.split()) for filler in book.fillers["opening"]]
@@ -55,7 +57,7 @@ class LineReader:
 
     def _find(self, words: list[str], expected: Expected, only_answers: bool = False) -> Iterator[Found]:
         """Every meaning of the line, with more or fewer of the small words around it cut off."""
-        chart = Chart(self._index, self._makers(expected), words)
+        chart = Chart(self._index, self._matchers, self._makers(expected), words)
         strange = expected.open is None and not self._known.issuperset(chart.sounds[:-1])
         starts = [0, *(len(said) for said in self._openings if tuple(words[: len(said)]) == said)]
         tails = [0, *(len(said) for said in self._closings if tuple(words[-len(said) :]) == said)]
