@@ -115,6 +115,9 @@ def test_a_jack_that_comes_back_dies_under_twenty_metres_and_lives_at_twenty(
 def test_a_jack_outside_the_rink_is_asked_about_once_the_rink_is_set() -> None:
     assert isinstance(decide(begin(), jack(2.6, 3)), Event)
     assert asked(begin(Game(rink_m=5.0)), jack(2.6, 3)).law == "19"
+    in_the_ditch = jack(None, 2, remarks=("in the ditch",))
+    assert asked(begin(Game(rink_m=5.0, green_m=34.0, mat_m=2.0)), in_the_ditch).law == "19"
+    assert "length" in refused(begin(), jack(length_m=500.0)).why
 
 
 def test_a_jack_in_the_ditch_is_live_and_lies_on_the_ditchs_edge() -> None:

@@ -54,11 +54,16 @@ def bowl_fate(game: Game, x_m: float, y_m: float, moved: bool, ditch: bool = Fal
     return None
 
 
-def jack_fate(game: Game, x_m: float, y_m: float) -> Fate | None:
-    """What the laws make of a jack whose centre came to rest there; None for a live one on the green."""
+def jack_fate(game: Game, x_m: float, y_m: float, ditch: bool = False) -> Fate | None:
+    """What the laws make of a jack whose centre came to rest there; None for a live one.
+
+    A jack in the front ditch is live within the sides.
+    """
     edge = ditch_edge_m(game)
     if game.rink_m is not None and abs(x_m) - jack_radius(game) > game.rink_m / 2 + _HAIR:
         return _dead("19", "that puts the jack outside the rink")
+    if ditch:
+        return None
     if edge is not None and y_m > edge + _HAIR:
         return Fate("in the ditch", "18.1", "that is past the edge of the ditch. In the ditch, or live?")
     if y_m < SHORTEST_REBOUND_M - _HAIR:

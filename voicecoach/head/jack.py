@@ -70,19 +70,23 @@ def _displaced(head: Head, note: JackMoved, where: Where) -> Event | Ask:
     spot = free_place(of_move(call), moves.jack_place(head), jack_radius(head.game), bowls_in_place(head))
     if isinstance(spot, list):
         return _in_the_way(note, spot)
-    fate = jack_fate(head.game, *spot)
-    if fate and not (note.confirmed or {"live", "in the ditch"} & set(note.remarks)):
+    fate = jack_fate(head.game, *spot, ditch="in the ditch" in note.remarks)
+    if fate and not (note.confirmed or "live" in note.remarks):
         return ask_fate(fate.asks, note, fate.word, fate.law)
     return moves.moved_event(head, note, call, spot)
 
 
 def _way(head: Head, note: JackMoved) -> Where | Ask | Refused:
     """How far and which way, in the mat's frame."""
-    past_the_edge = "in the ditch" in note.remarks and ditch_edge_m(head.game) is not None
-    if note.length_m is not None and not past_the_edge:
+    ditch = "in the ditch" in note.remarks
+    if note.length_m is not None and not (ditch and ditch_edge_m(head.game) is not None):
+        if not 0 < note.length_m <= FARTHEST_M:
+            return refuse("No green is that long: say the jack's length again.")
         return Where(along_m=note.length_m - (head.jack.y_m or 0.0), across_m=0.0)
-    if "in the ditch" in note.remarks:
-        return _to_the_ditch(head, note)
+    return _to_the_ditch(head, note) if ditch else _on_the_green(head, note)
+
+
+def _on_the_green(head: Head, note: JackMoved) -> Where | Ask | Refused:
     where = settled(note, head.game, None)
     if isinstance(where, Missing):
         return ask_missing(where, note)
