@@ -32,6 +32,8 @@ STORY = read_story(FOLDER / "story.yaml")
 NOTES = [FOLDER / step.audio for step in STORY.steps if step.audio and step.outcome == "noted"]
 ENTRIES = 10_000
 ROUNDS = 3
+ANSWERED_S = 15.0
+"""A note with no answer by then is lost, and the measuring ends."""
 
 
 def row(what: str, reached: str, wanted: str) -> None:
@@ -96,11 +98,12 @@ def live() -> None:
 def _wait(sound: VirtualSound, capture: Capture, note: Path) -> float:
     began = time.monotonic()
     sound.play_into_microphone(note)
-    time.sleep(2)
-    _wait_for_quiet(capture)
-    spoken, answered = capture.spoken.loud_from_to(began), capture.answered.loud_from_to(began)
+    spoken = capture.spoken.loud_from_to(began)
     assert spoken is not None, f"{note} was not played"
-    assert answered is not None, f"{note} was not answered"
+    while not (answered := capture.answered.loud_from_to(began)):
+        assert time.monotonic() - spoken[1] < ANSWERED_S, f"{note} was not answered"
+        time.sleep(0.1)
+    _wait_for_quiet(capture)
     return answered[0] - spoken[1]
 
 
