@@ -106,6 +106,10 @@ def _run(order: list[str], folder: Path) -> None:
 
 
 def _end(client: subprocess.Popen[bytes]) -> None:
-    if client.poll() is None:
+    if client.poll() is not None:
+        return
+    if os.name == "posix":
         os.killpg(client.pid, signal.SIGTERM)
-        client.wait()
+    else:
+        client.terminate()
+    client.wait()
