@@ -4,7 +4,9 @@ import math
 import random
 import re
 from collections.abc import Sequence
+from datetime import datetime
 from pathlib import Path
+from xml.etree import ElementTree
 
 import pytest
 from click.testing import CliRunner, Result
@@ -25,6 +27,7 @@ from voicecoach.describe import Preferences
 from voicecoach.errors import DataProblem, Problem
 from voicecoach.head.values import Picture
 from voicecoach.hear.values import Heard
+from voicecoach.journal import places
 from voicecoach.practice_log import log_path, read_results
 from voicecoach.session.talk import Talk
 from voicecoach.understand.reading import Understanding
@@ -126,11 +129,11 @@ def test_again_repeats_skip_tells_and_stop_ends() -> None:
 
 @given(st.integers(1, 16), st.integers(0, 10**6))
 def test_heads_by_chance_are_legal(count: int, seed: int) -> None:
-    places = chance_heads.places(count, random.Random(seed))
-    assert len(places) == count
-    for index, place in enumerate(places):
+    found = chance_heads.places(count, random.Random(seed))
+    assert len(found) == count
+    for index, place in enumerate(found):
         assert 0.0925 < math.hypot(*place) <= 4.0
-        assert all(math.dist(place, other) >= 0.121 for other in places[:index])
+        assert all(math.dist(place, other) >= 0.121 for other in found[:index])
 
 
 def test_a_head_by_chance_is_as_if_it_had_been_called() -> None:
@@ -388,3 +391,24 @@ def test_words_that_steer_a_round_are_taken_whole() -> None:
     assert cue_of("we stop a metre at two") is None
     steering = [phrase for phrases in data()["cues"].values() for phrase in phrases]
     assert len(steering) == len(set(steering))
+
+
+def test_a_drawing_shows_every_bowl_where_it_lies_and_says_no_figure(tmp_path: Path) -> None:
+    path = tmp_path / "head.svg"
+    output = run("stop\n", "calling", "--bowls", "3", "--seed", "3", "--drawing", str(path)).output
+    assert output.splitlines()[-2:] == ["Our first?", "Practice is over."]
+    lying = chance_heads.places(3, random.Random(3))
+    svg = ElementTree.parse(path)
+    circles = [each for each in svg.iter("{http://www.w3.org/2000/svg}circle") if "cx" in each.attrib]
+    drawn = [(int(each.attrib["cx"]) / 1000, -int(each.attrib["cy"]) / 1000) for each in circles]
+    assert drawn == [pytest.approx(place, abs=0.001) for place in lying]
+    labels = [each.text for each in svg.iter("{http://www.w3.org/2000/svg}text")]
+    assert labels == ["1 m, mat this way", "O1", "T1", "O2"]
+
+
+def test_the_end_just_played_is_the_one_of_todays_journal() -> None:
+    nothing = run("", "picturing", "--played")
+    assert isinstance(nothing.exception, Problem)
+    with Conversation(places.another(datetime.now().astimezone(), places.folder())) as conversation:
+        conversation.take(Heard(text=HEAD[0]))
+    assert "Our first: one metre, six o'clock, short." in run("stop\n", "picturing", "--played").output

@@ -57,13 +57,17 @@ class Calls:
     tasks: Sequence[Task]
     understanding: Understanding
     prefs: Preferences
+    drawn: bool = False
+    """True when the head is drawn, so that the figures are not said."""
     marks: list[Mark] = field(default_factory=list)
     asked: int = 0
     """Tasks that were called or left out."""
 
     def go(self) -> Answering:
         """Ask for one bowl after another."""
-        before: tuple[Sentence, ...] = (say("calling", "begin", count=cardinal(len(self.tasks))),)
+        before: tuple[Sentence, ...] = (
+            say("calling", "drawn" if self.drawn else "begin", count=cardinal(len(self.tasks))),
+        )
         for task in self.tasks:
             after = yield from self._one(task, before)
             if after is None:
@@ -108,6 +112,8 @@ class Calls:
     def _question(self, task: Task) -> Sentence:
         kind = family(None, self.prefs.units)
         name = bowl_name(task.side, task.number, self.prefs)
+        if self.drawn:
+            return say("calling", "drawn bowl", name=name)
         along = _axis(task.past_m, kind, "past", "short", "level")
         return say(
             "calling",

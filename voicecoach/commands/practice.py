@@ -9,7 +9,7 @@ from typing import Protocol
 import click
 
 from voicecoach import journal, phrasebook
-from voicecoach.coach import calling, chance_heads, picturing
+from voicecoach.coach import calling, chance_heads, picturing, practice_drawing
 from voicecoach.coach.asked import questions
 from voicecoach.coach.practice import Answering, say
 from voicecoach.coach.profile import Profile
@@ -24,12 +24,14 @@ from voicecoach.commands.answering import (
     silent_option,
 )
 from voicecoach.commands.opening import profile_option
+from voicecoach.commands.writing import write_whole
 from voicecoach.conversation import Conversation
 from voicecoach.describe import Preferences
 from voicecoach.errors import Problem
 from voicecoach.head import picture
 from voicecoach.head.values import Picture
 from voicecoach.hear.values import Heard
+from voicecoach.journal import places
 from voicecoach.personal import profile_path, read_if_there, read_profile
 from voicecoach.practice_log import add_result, log_path, read_results
 from voicecoach.session.replay import moment
@@ -68,6 +70,11 @@ def command() -> None:
 @command.command("calling")
 @bowls_option
 @head_option
+@click.option(
+    "--drawing",
+    type=click.Path(dir_okay=False, path_type=Path),
+    help="Draw the head in this SVG file, instead of saying the figures.",
+)
 @seed_option
 @profile_option
 @microphone_option
@@ -76,13 +83,14 @@ def command() -> None:
 def call(
     bowls: int,
     story: str | None,
+    drawing: Path | None,
     seed: int | None,
     profile: Path | None,
     microphone: str | None,
     headphones: str | None,
     silent: bool,
 ) -> None:
-    """Call bowls whose places are given along and across the rink.
+    """Call bowls whose places are given along and across the rink, or in a drawing.
 
     Each is answered as on the green, typed or spoken: "eighty centimetres, two o'clock"; or
     with again, skip or stop.
@@ -94,7 +102,10 @@ def call(
         else calling.by_chance(chance_heads.places(bowls, chance), chance_heads.sides(bowls))
     )
     understanding = Understanding(phrasebook.load())
-    round_ = calling.Calls(tasks, understanding, _preferences(profile))
+    round_ = calling.Calls(tasks, understanding, _preferences(profile), drawn=drawing is not None)
+    if drawing is not None:
+        write_whole(drawing, [practice_drawing.drawing(tasks)])
+        click.echo(f"The head is drawn in {drawing}.")
     with _partner(microphone, headphones, understanding, silent=silent) as partner:
         result, before = _play(round_, partner)
         if result.of:
@@ -107,6 +118,7 @@ def call(
 @click.option(
     "--journal", "file", type=click.Path(dir_okay=False, path_type=Path), help="A head from a journal."
 )
+@click.option("--played", is_flag=True, help="The head of today's journal, as it lies.")
 @click.option("--end", type=click.IntRange(min=1), help="The end of the journal; the last one unless told.")
 @click.option("--form", type=click.Choice(FORMS), help="How it is read; else the form tried least.")
 @click.option("--questions", "count", type=click.IntRange(1, 20), default=5, show_default=True)
@@ -120,6 +132,7 @@ def picture_it(
     bowls: int,
     story: str | None,
     file: Path | None,
+    played: bool,
     end: int | None,
     form: str | None,
     count: int,
@@ -136,7 +149,7 @@ def picture_it(
     are compared over all rounds, so that one finds what one remembers best.
     """
     chance = random.Random(seed)
-    seen = _head(bowls, story, file, end, chance)
+    seen = _head(bowls, story, _todays() if played else file, end, chance)
     length = sum(lie.gap_m is not None and lie.state != "dead" for lie in seen.lies)
     if not length:
         raise Problem("That head has no bowl to picture. Choose another.")
@@ -206,6 +219,13 @@ def _head(
     if file:
         return picture(moment(journal.read(file)[0], end=end).play.head)
     return _story_head(story) if story else chance_heads.head(bowls, chance)
+
+
+def _todays() -> Path:
+    path = places.under_way(datetime.now().astimezone(), places.folder())
+    if path is None:
+        raise Problem("No game is under way today. Name a journal with --journal.")
+    return path
 
 
 def _story_head(name: str) -> Picture:
