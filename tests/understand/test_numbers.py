@@ -1,7 +1,7 @@
 """Numbers, distances and hours, on both sides of every bound."""
 
 import pytest
-from hypothesis import given
+from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from tests.understand.reads import BOOK, fields, is_chatter, note
@@ -10,6 +10,7 @@ from voicecoach.understand.values import BowlRested, JackSet
 from voicecoach.understand.words import Writer
 
 WRITER = Writer(BOOK)
+UNHURRIED = settings(deadline=None)  # a busy machine is no fault of the parser
 
 
 def gap(said: str) -> float | None:
@@ -116,6 +117,7 @@ def test_what_is_no_distance_makes_no_note(said: str) -> None:
     assert is_chatter(f"our second {said} at two")
 
 
+@UNHURRIED
 @given(st.integers(1, 399))
 def test_every_whole_number_of_centimetres_is_read_as_it_is_written(centimetres: int) -> None:
     said = WRITER.number(str(centimetres))
@@ -123,12 +125,14 @@ def test_every_whole_number_of_centimetres_is_read_as_it_is_written(centimetres:
     assert gap(f"{centimetres} cm") == pytest.approx(centimetres / 100)
 
 
+@UNHURRIED
 @given(st.integers(0, 9), st.integers(1, 99))
 def test_every_decimal_of_metres_is_read_as_it_is_written(whole: int, hundredths: int) -> None:
     figure = f"{whole}.{hundredths:02d}"
     assert gap(f"{figure} metres") == pytest.approx(float(figure))
 
 
+@UNHURRIED
 @given(st.integers(1, 9), st.integers(1, 11))
 def test_feet_and_inches_add_up(feet: int, inches: int) -> None:
     said = f"{WRITER.number(str(feet))} feet {WRITER.number(str(inches))}"

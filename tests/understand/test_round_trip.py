@@ -4,7 +4,7 @@ import random
 from typing import Any
 
 import pytest
-from hypothesis import given
+from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from tests.understand.reads import BOOK, fields, note
@@ -14,6 +14,7 @@ from voicecoach.understand.saying import Sayer
 from voicecoach.understand.values import BowlRested, Corrected, JackMoved, JackSet, Unit
 from voicecoach.understand.words import Writer
 
+UNHURRIED = settings(deadline=None)  # a busy machine is no fault of the parser
 SIDES = st.sampled_from(["ours", "theirs", None])
 NUMBERS = st.none() | st.integers(1, 9)
 COUNTS: dict[Unit, st.SearchStrategy[float]] = {
@@ -52,6 +53,7 @@ def meant(made: BowlRested | JackMoved | Corrected) -> dict[str, Any]:
     return {"kind": made.kind, **made.model_dump(exclude_defaults=True, exclude={"kind"})}
 
 
+@UNHURRIED
 @given(SIDES, NUMBERS, places(), st.randoms())
 def test_a_bowl_at_rest(side: Any, number: int | None, place: dict[str, Any], rng: random.Random) -> None:
     rested = BowlRested(side=side, number=number, **place)
@@ -62,6 +64,7 @@ def test_a_bowl_at_rest(side: Any, number: int | None, place: dict[str, Any], rn
         assert near(fields(" um ".join(pieces)), meant(rested))
 
 
+@UNHURRIED
 @given(places())
 def test_a_jack_that_moved(place: dict[str, Any]) -> None:
     if "toucher" not in place["remarks"]:
@@ -69,18 +72,21 @@ def test_a_jack_that_moved(place: dict[str, Any]) -> None:
         assert near(fields(" ".join(say(moved))), meant(moved))
 
 
+@UNHURRIED
 @given(SIDES, NUMBERS, places())
 def test_a_correction(side: Any, number: int | None, place: dict[str, Any]) -> None:
     corrected = Corrected(side=side, number=number, **place)
     assert near(fields(" ".join(say(corrected))), meant(corrected))
 
 
+@UNHURRIED
 @given(st.integers(100, 500))
 def test_the_jack_set(decimetres: int) -> None:
     jack = JackSet(length_m=decimetres / 10)
     assert note(say(jack)[0]) == jack
 
 
+@UNHURRIED
 @given(HOURS, places())
 def test_the_words_of_a_question_back_are_read_as_what_they_stand_for(
     hour: tuple[float, float], place: dict[str, Any]

@@ -23,7 +23,7 @@ class Chart:
         self._index = index
         self._matchers = matchers
         self._makers = makers
-        self.sounds = [*(index.sound(word) for word in words), ""]
+        self.sounds: Sequence[str] = [*(index.sound(word) for word in words), ""]
         """The words' sounds, and a last one that no template begins with."""
         self._found: dict[tuple[str, int], list[Match]] = {}
         self._valued: dict[tuple[str, str, int], list[Match]] = {}
