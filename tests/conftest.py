@@ -12,6 +12,14 @@ from voicecoach import model_store
 from voicecoach.errors import ModelProblem
 
 
+@pytest.fixture(scope="session", autouse=True)
+def _nobodys_profile(tmp_path_factory: pytest.TempPathFactory) -> Iterator[None]:
+    """An empty configuration folder, so that no test goes by the profile of whoever runs it."""
+    with pytest.MonkeyPatch.context() as patch:
+        patch.setenv("VOICECOACH_CONFIG", str(tmp_path_factory.mktemp("config")))
+        yield
+
+
 @pytest.fixture(scope="session")
 def model_path() -> Path:
     """The speech model's folder."""

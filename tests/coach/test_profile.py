@@ -1,6 +1,7 @@
 """A pair's profile: read, made by hand and by voice, and taken up by a session."""
 
 import itertools
+import re
 import stat
 from pathlib import Path
 
@@ -227,3 +228,14 @@ def test_tell_goes_by_a_profile_and_by_none_unless_told(tmp_path: Path, home: Pa
 def test_no_profile_is_made_by_looking(home: Path) -> None:
     assert read_if_there(home) == Profile()
     assert not home.exists()
+
+
+def test_the_profile_in_the_documents_can_be_used(home: Path) -> None:
+    page = (Path(__file__).parents[2] / "docs" / "coaching.md").read_text()
+    block = re.search(r"```yaml\n(.*?)```", page, re.DOTALL)
+    assert block
+    home.parent.mkdir()
+    home.write_text(block[1])
+    pair = read_profile(home)
+    assert (pair.player, pair.aim_m, pair.width_mm) == ("Ada", 5.0, 124)
+    assert session(pair).talk.manner.player == "Ada"
