@@ -5,17 +5,20 @@ from __future__ import annotations
 import math
 import time
 from collections.abc import Callable, Iterator
+from contextlib import suppress
 
 import numpy as np
 import numpy.typing as npt
 
 from voicecoach import model_store, phrasebook
 from voicecoach.describe.values import Sentence
-from voicecoach.errors import ModelProblem, Problem
+from voicecoach.errors import DeviceProblem, ModelProblem, Problem
+from voicecoach.hear.devices import microphones
 from voicecoach.hear.microphone import Microphone
 from voicecoach.hear.recogniser import Recogniser
 from voicecoach.hear.resampling import ToMono16k
 from voicecoach.model_store.manifest import faults, load
+from voicecoach.speak.devices import headphones
 from voicecoach.speak.mouth import Mouth
 from voicecoach.speak.voice import Voice
 from voicecoach.understand.reading import Understanding
@@ -51,14 +54,14 @@ class Finding(Value):
         return f"{self.part}: {'works' if self.works else 'does not work'}. {self.text}"
 
 
-def tried(microphone: str | None, headphones: str | None) -> Iterator[Finding]:
+def tried(microphone: str | None, pair: str | None) -> Iterator[Finding]:
     """Try each part in turn; each finding comes as soon as it is known."""
     parts: tuple[tuple[str, Callable[[], str]], ...] = (
         ("Speech model", _model),
         ("Voice", _voice),
         ("Spoken round trip", _round_trip),
         ("Microphone", lambda: _microphone(microphone)),
-        ("Headphones", lambda: _headphones(headphones)),
+        ("Headphones", lambda: _headphones(pair)),
     )
     for part, action in parts:
         try:
@@ -111,6 +114,13 @@ def _microphone(device: str | None) -> str:
             if sum(len(samples) for samples in heard) >= LISTEN_S * 16_000:
                 break
     return f"{name}. {level(np.concatenate(heard))}"
+
+
+def device_lines() -> Iterator[str]:
+    """The devices that can be named with --microphone and --headphones; nothing without PortAudio."""
+    with suppress(DeviceProblem):
+        yield f"Microphones: {'; '.join(microphones()) or 'none'}."
+        yield f"Headphones and loudspeakers: {'; '.join(headphones()) or 'none'}."
 
 
 def level(samples: Samples) -> str:

@@ -36,8 +36,11 @@ def test_where_everything_is_there_every_part_works(sound_server: VirtualSound) 
     with sound_server.record_headphones() as recording:
         checked = _check(*devices)
     lines = checked.stdout.splitlines()
-    assert [line.split(":")[0] for line in lines[:-1]] == PARTS, checked.stdout + checked.stderr
-    assert all(": works. " in line for line in lines[:-1])
+    assert [line.split(":")[0] for line in lines[:5]] == PARTS, checked.stdout + checked.stderr
+    assert all(": works. " in line for line in lines[:5])
+    assert lines[5].startswith("Microphones: microphone")
+    assert lines[6].startswith("Headphones and loudspeakers: ")
+    assert sound_server.headphones in lines[6]
     assert lines[-1] == "All works: voicecoach listen can run."
     assert checked.returncode == 0
     with wave.open(str(recording.wav)) as file:

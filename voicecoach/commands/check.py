@@ -2,7 +2,7 @@
 
 import click
 
-from voicecoach.checks import Finding, tried
+from voicecoach.checks import Finding, device_lines, tried
 
 
 @click.command("check")
@@ -18,6 +18,8 @@ def command(microphone: str | None, headphones: str | None) -> int:
     for finding in tried(microphone, headphones):
         click.echo(finding.line)
         findings.append(finding)
+    for line in device_lines():
+        click.echo(line)
     click.echo(summary(findings))
     return max(finding.exit_status for finding in findings)
 
