@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import random
-from collections import Counter
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from functools import cached_property, lru_cache
@@ -21,7 +20,7 @@ from voicecoach.phrasebook.grammar import (
     literals,
     references,
 )
-from voicecoach.phrasebook.sampling import Sampler
+from voicecoach.phrasebook.sampling import Decks, Sampler
 from voicecoach.phrasebook.spelling import Spelling
 from voicecoach.understand.values import OpenQuestion
 
@@ -124,11 +123,11 @@ class PhraseBook:
 
     def drawn(self, each: int, seed: int) -> list[tuple[str, str]]:
         """So many sentences from every template, each with the kind of note it should be."""
-        rng, used = random.Random(seed), Counter[tuple[int, int]]()
+        rng, decks = random.Random(seed), Decks()
         templates = [(order.kind, order.node) for order in self.orders]
         templates += [(command.kind, command.node) for command in self.commands]
         return [
-            (kind, " ".join(self.spelling.speak(self._sampler.draw(node, used, rng), rng)))
+            (kind, " ".join(self.spelling.speak(self._sampler.draw(node, decks, rng), rng)))
             for kind, node in templates
             for _ in range(each)
         ]

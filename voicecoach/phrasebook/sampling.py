@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import itertools
 import random
-from collections import Counter
 from collections.abc import Iterator, Mapping, Sequence
 from math import prod
 from typing import TypeVar
@@ -15,47 +14,50 @@ from voicecoach.phrasebook.spelling import Spelling
 
 T = TypeVar("T")
 Lists = Mapping[str, Mapping[str, Constant]]
-Used = Counter[tuple[int, int]]
+Decks = dict[int, list[int]]
+"""For each choice, what of it hasn't been drawn in this round, shuffled like a deck of cards."""
 
 SMALL = 60
 """A template with no more sentences than this is written out in full."""
 
 
 class Sampler:
-    """Walks the templates; of each choice, what was drawn least often comes next."""
+    """Walks the templates; of each choice, everything is drawn once before anything is drawn again."""
 
     def __init__(self, lists: Lists, rules: Mapping[str, Choice], spelling: Spelling) -> None:
         self._lists = lists
         self._rules = rules
         self._spelling = spelling
+        self._sizes: dict[str, int] = {}
 
     def sentences(self, nodes: Sequence[Node], count: int, rng: random.Random) -> list[str]:
         """That many different sentences, evenly from all templates (fewer if the book has fewer)."""
-        small = [node for node in nodes if self._size(node) <= SMALL]
-        large = [node for node in nodes if self._size(node) > SMALL]
+        sizes = [self._size(node) for node in nodes]
+        small = [node for node, size in zip(nodes, sizes, strict=True) if size <= SMALL]
+        large = [node for node, size in zip(nodes, sizes, strict=True) if size > SMALL]
         written = dict.fromkeys(form for node in small for form in self.all_of(node))
         found = dict.fromkeys(rng.sample(list(written), min(len(written), count // 2)))
-        used: Used = Counter()
+        decks: Decks = {}
         for _ in range(4 * count):
             if len(found) >= count or not large:
                 break
-            words = self.draw(_least_used(large, used, id(large), rng), used, rng)
+            words = self.draw(_next(large, decks, id(large), rng), decks, rng)
             found.setdefault(" ".join(self._spelling.speak(words, rng)))
         return list(found)
 
-    def draw(self, node: Node, used: Used, rng: random.Random) -> list[str]:
+    def draw(self, node: Node, decks: Decks, rng: random.Random) -> list[str]:
         """One sentence of a template, in the book's spelling."""
         if isinstance(node, Literal):
             return [node.word]
         if isinstance(node, Parts):
-            return [word for item in node.items for word in self.draw(item, used, rng)]
+            return [word for item in node.items for word in self.draw(item, decks, rng)]
         if isinstance(node, Choice):
-            return self.draw(_least_used(node.items, used, id(node), rng), used, rng)
+            return self.draw(_next(node.items, decks, id(node), rng), decks, rng)
         if isinstance(node, Reference):
             if node.name in self._rules:
-                return self.draw(self._rules[node.name], used, rng)
+                return self.draw(self._rules[node.name], decks, rng)
             entries = self._lists[node.name]
-            return _least_used(list(entries), used, id(entries), rng).split()
+            return _next(list(entries), decks, id(entries), rng).split()
         return []
 
     def all_of(self, node: Node) -> list[str]:
@@ -65,14 +67,15 @@ class Sampler:
 
     def _size(self, node: Node) -> int:
         """How many sentences a template has (counting twice what can be said in two ways)."""
+        if isinstance(node, Reference) and node.name in self._rules:
+            if node.name not in self._sizes:
+                self._sizes[node.name] = self._size(self._rules[node.name])
+            return self._sizes[node.name]
         if isinstance(node, Parts):
             return prod(self._size(item) for item in node.items)
         if isinstance(node, Choice):
             return sum(self._size(item) for item in node.items)
-        if isinstance(node, Reference):
-            rule = self._rules.get(node.name)
-            return self._size(rule) if rule else len(self._lists[node.name])
-        return 1
+        return len(self._lists[node.name]) if isinstance(node, Reference) else 1
 
     def _every(self, node: Node) -> Iterator[tuple[str, ...]]:
         if isinstance(node, Literal):
@@ -91,8 +94,8 @@ class Sampler:
             yield from (tuple(phrase.split()) for phrase in self._lists[node.name])
 
 
-def _least_used(items: Sequence[T], used: Used, owner: int, rng: random.Random) -> T:
-    least = min(used[owner, index] for index in range(len(items)))
-    index = rng.choice([index for index in range(len(items)) if used[owner, index] == least])
-    used[owner, index] += 1
-    return items[index]
+def _next(items: Sequence[T], decks: Decks, owner: int, rng: random.Random) -> T:
+    deck = decks.setdefault(owner, [])
+    if not deck:
+        deck += rng.sample(range(len(items)), len(items))
+    return items[deck.pop()]
