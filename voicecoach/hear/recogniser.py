@@ -17,7 +17,7 @@ _PAD_S = 0.3
 """Silence before and after sound that may begin or end in a word: without it those words are lost."""
 _END_S = 0.1
 """Silence after an utterance that ends in a pause: enough to bring the last word out of the decoder."""
-_FED = 2_048
+_FED = 1_024
 """Samples handed over at a time. Always the same, or the same sound could give other words."""
 
 

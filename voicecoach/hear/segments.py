@@ -13,11 +13,11 @@ from voicecoach.hear.blocks import BLOCK_S, Block, Samples, even, silence
 
 PRE_ROLL_S = 0.5
 """Kept from before the detector noticed: first words are lost without it."""
-WHOLE_S = 0.27
+WHOLE_S = 0.24
 """Silence after a note that is already whole: with the detector's own lag no more than 0.3 s mostly."""
 USUAL_S = 0.5
 """Silence where nobody can say whether the note is whole: 0.4 s cut 3 of 70 notes in two, 0.5 s none."""
-PART_S = 0.66
+PART_S = 0.62
 """Silence after a note that is not yet whole; with the detector's own lag about 0.7 s."""
 LONGEST_S = 8.0
 """No note is longer: talk that goes on is cut here, so that nothing listens for ever."""

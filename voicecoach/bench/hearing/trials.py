@@ -7,15 +7,27 @@ import time
 import zlib
 from collections.abc import Iterable, Iterator
 from pathlib import Path
+from typing import Protocol
 
 import numpy as np
 
 from voicecoach.bench.hearing.corpus import Clip
 from voicecoach.bench.hearing.noise import LEAD_S, Condition, heard_through
 from voicecoach.hear.blocks import BLOCK, RATE_HZ, Block, Samples
-from voicecoach.hear.ear import Ear
 from voicecoach.hear.values import Heard
 from voicecoach.value import Value
+
+
+class AnEar(Protocol):
+    """Anything that hears blocks one after the other."""
+
+    def take(self, block: Block, source: str) -> Iterator[Heard]:
+        """Take the next block and give what ended in it."""
+        ...
+
+    def finish(self, source: str) -> Iterator[Heard]:
+        """The sound has ended."""
+        ...
 
 
 class Trial(Value):
@@ -38,7 +50,7 @@ class Trial(Value):
 class Listener:
     """One way to hear, and the talk of other people that it is tried against."""
 
-    def __init__(self, ear: Ear, talk: list[Samples]) -> None:
+    def __init__(self, ear: AnEar, talk: list[Samples]) -> None:
         self._ear = ear
         self._talk = talk
 
@@ -86,7 +98,7 @@ def _dice(clip: Clip, condition: Condition) -> np.random.Generator:
     return np.random.default_rng(zlib.crc32(f"{clip.path.name}|{condition}".encode()))
 
 
-def _heard(ear: Ear, sound: Samples) -> Iterator[tuple[Heard, float, float]]:
+def _heard(ear: AnEar, sound: Samples) -> Iterator[tuple[Heard, float, float]]:
     """Each utterance with the audio clock and the work that its last block took."""
     for start in range(0, sound.size, BLOCK):
         block = Block(sound[start : start + BLOCK], start / RATE_HZ)

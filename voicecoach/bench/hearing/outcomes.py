@@ -1,0 +1,98 @@
+"""What the program makes of what it heard: filed, asked about, refused or dropped."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from typing import Literal
+
+from voicecoach.bench.hearing.trials import Trial
+from voicecoach.bench.hearing.truth import means
+from voicecoach.hear.values import Heard
+from voicecoach.understand.reading import Understanding
+from voicecoach.understand.values import Corrected, Expected, Note, OpenQuestion, Ranked
+from voicecoach.value import Value
+
+Outcome = Literal["right", "wrong", "asked", "unclear", "dropped"]
+
+
+class Verdict(Value):
+    """What came of one trial."""
+
+    outcome: Outcome
+    probability: float = 0.0
+    """The program's own belief in its likeliest meaning."""
+    likeliest_right: bool = False
+    question: OpenQuestion | None = None
+
+
+def judge(understanding: Understanding, trial: Trial) -> Verdict:
+    """Take the utterances of one trial as the session would, and compare with what was meant."""
+    filed: list[Note] = []
+    verdict = Verdict(outcome="dropped")
+    for place, heard in enumerate(trial.heard):
+        read = understanding.read(heard, Expected(after_s=_after(trial, place) if filed else None))
+        if isinstance(read, Ranked) and read.doubt is None:
+            filed = _amended(filed, read.notes[0])
+            verdict = _verdict(read, trial, "right")
+        elif isinstance(read, Ranked):
+            verdict = _verdict(read, trial, "asked")
+        elif read.why != "chatter":
+            verdict = Verdict(outcome="asked" if read.doubt else "unclear", question=read.doubt)
+    if not filed:
+        return verdict
+    right = len(filed) == 1 and means(filed[0], trial.meaning)
+    return verdict.model_copy(update={"outcome": "right" if right else "wrong"})
+
+
+def _verdict(read: Ranked, trial: Trial, outcome: Outcome) -> Verdict:
+    return Verdict(
+        outcome=outcome,
+        probability=read.probabilities[0],
+        likeliest_right=means(read.notes[0], trial.meaning),
+        question=read.doubt,
+    )
+
+
+def _after(trial: Trial, place: int) -> float | None:
+    before, now = trial.heard[place - 1], trial.heard[place]
+    if before.ended_s is None or now.started_s is None:
+        return None
+    return max(0.0, now.started_s - before.ended_s)
+
+
+def _amended(filed: list[Note], note: Note) -> list[Note]:
+    """A correction right after a note changes that note; anything else stands beside it."""
+    if not filed or not isinstance(note, Corrected):
+        return [*filed, note]
+    said = {
+        name: value
+        for name, value in note.model_dump(exclude={"kind", "target", "confirmed"}).items()
+        if value not in (None, ()) and name in type(filed[-1]).model_fields
+    }
+    return [*filed[:-1], filed[-1].model_copy(update=said)]
+
+
+Hear = Callable[[str | None, OpenQuestion], tuple[Heard, ...]]
+"""Let the same voice say something (None: the note again) while a question is open."""
+
+
+def answered(understanding: Understanding, trial: Trial, verdict: Verdict, hear: Hear) -> bool:
+    """True when the note is right after the question has been answered once, truthfully."""
+    if verdict.question is None:
+        return False
+    heard = hear(_reply(trial, verdict.question), verdict.question)
+    for one in heard:
+        read = understanding.read(one, Expected(open=verdict.question))
+        if isinstance(read, Ranked) and read.doubt is None:
+            return means(read.notes[0], trial.meaning)
+    return False
+
+
+def _reply(trial: Trial, question: OpenQuestion) -> str | None:
+    """The words of a truthful answer; None where none of those offered is true."""
+    for note, words in zip(question.choices, question.answers, strict=False):
+        if means(note, trial.meaning):
+            return words
+    if question.slot == "yes or no" and means(question.pending, trial.meaning):
+        return "yes"
+    return None

@@ -1,0 +1,88 @@
+"""Counts and shares of what came of the trials, in plain lines."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable, Sequence
+
+from voicecoach.bench.hearing.outcomes import Verdict
+from voicecoach.bench.hearing.trials import Trial
+from voicecoach.value import Value
+
+
+class Result(Value):
+    """One trial and what came of it."""
+
+    trial: Trial
+    verdict: Verdict
+    after_answer: bool = False
+    """True when the note was right after one question had been answered."""
+
+
+def line(name: str, results: Sequence[Result]) -> str:
+    """One row of the table: notes, then chatter."""
+    notes = [one for one in results if one.trial.meaning is not None]
+    talk = [one for one in results if one.trial.meaning is None]
+    parts = [f"{name}: {len(notes)} notes"]
+    if notes:
+        right = _count(notes, "right")
+        after = right + sum(one.after_answer for one in notes)
+        asked = _count(notes, "asked") + _count(notes, "unclear")
+        parts += [
+            f"right at once {_share(right, notes)}",
+            f"wrong {_share(_count(notes, 'wrong'), notes)}",
+            f"asked {_share(asked, notes)}",
+            f"dropped {_share(_count(notes, 'dropped'), notes)}",
+            f"right after one question {_share(after, notes)}",
+        ]
+    if talk:
+        filed = _count(talk, "right") + _count(talk, "wrong")
+        asked = _count(talk, "asked") + _count(talk, "unclear")
+        parts.append(f"chatter {len(talk)}, filed {_share(filed, talk)}, asked about {_share(asked, talk)}")
+    return ", ".join(parts)
+
+
+def grouped(title: str, results: Iterable[Result], key: Callable[[Result], str]) -> list[str]:
+    """A title and a row for each group."""
+    groups: dict[str, list[Result]] = {}
+    for one in results:
+        groups.setdefault(key(one), []).append(one)
+    return [title, *(f"  {line(name, groups[name])}" for name in sorted(groups))]
+
+
+def timing(results: Sequence[Result]) -> str:
+    """How late the decision comes, and what it costs."""
+    late = sorted(one.trial.late_s[-1] for one in results if one.trial.meaning and one.trial.late_s)
+    cost = sum(one.trial.work_s for one in results) / max(1e-9, sum(one.trial.sound_s for one in results))
+    cut = sum(len(one.trial.heard) > 1 for one in results if one.trial.meaning is not None)
+    if not late:
+        return f"{cost:.2f} of real time on one core"
+    return (
+        f"{cost:.2f} of real time on one core; from the true end of speech to the decision "
+        f"{late[len(late) // 2]:.2f} s in the median, {late[int(len(late) * 0.95)]:.2f} s for 95 %; "
+        f"{cut} notes came in two pieces"
+    )
+
+
+def reliability(results: Sequence[Result], steps: int = 5) -> list[str]:
+    """How often the likeliest meaning is right, by the program's own belief in it; and the mean error."""
+    sure = [one for one in results if one.verdict.probability > 0 and one.trial.meaning is not None]
+    lines, error = ["belief in the likeliest meaning, and how often it was right"], 0.0
+    for step in range(steps):
+        low, high = step / steps, (step + 1) / steps
+        here = [one for one in sure if low < one.verdict.probability <= high]
+        if here:
+            believed = sum(one.verdict.probability for one in here) / len(here)
+            right = sum(one.verdict.likeliest_right for one in here) / len(here)
+            error += abs(believed - right) * len(here) / len(sure)
+            lines.append(
+                f"  {low:.1f} to {high:.1f}: {len(here)} notes, believed {believed:.2f}, right {right:.2f}"
+            )
+    return [*lines, f"  mean error {error:.3f}"]
+
+
+def _count(results: Sequence[Result], outcome: str) -> int:
+    return sum(one.verdict.outcome == outcome for one in results)
+
+
+def _share(count: int, results: Sequence[Result]) -> str:
+    return f"{100 * count / len(results):.1f} %"
