@@ -1,7 +1,7 @@
 """SVG by hand: whole millimetres of the green, up the rink is up the page, every text escaped."""
 
 from collections.abc import Iterable
-from functools import cache
+from functools import cache, lru_cache
 
 from markupsafe import Markup, escape
 
@@ -13,13 +13,17 @@ def mm(metres: float) -> int:
 
 def tag(name: str, inside: Iterable[Markup | str] = (), **attributes: object) -> Markup:
     """One element; `class_` stands for `class`, an underscore within for a hyphen, None for nothing."""
+    return _element(name, Markup("").join(inside), tuple(attributes.items()))
+
+
+# Most parts of a drawing are those of the moment before.
+@lru_cache(maxsize=8192)
+def _element(name: str, content: Markup, attributes: tuple[tuple[str, object], ...]) -> Markup:
     listed = "".join(
         f' {_attribute(key)}="{value if isinstance(value, int | float) else escape(value)}"'
-        for key, value in attributes.items()
+        for key, value in attributes
         if value is not None
     )
-    content = Markup("").join(inside)
-    # Both parts were escaped above.
     return Markup(f"<{name}{listed}>{content}</{name}>" if content else f"<{name}{listed}/>")
 
 

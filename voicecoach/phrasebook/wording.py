@@ -30,6 +30,7 @@ def capitals(text: str) -> str:
     return re.sub(r"(?:^|(?<=[.?!] ))[a-z]", lambda found: found.group().upper(), text)
 
 
+@cache
 def listed(key: str) -> tuple[str, ...]:
     """Every entry under a key that holds a list, in the order of the file."""
     found: list[str] = []
