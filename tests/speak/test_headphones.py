@@ -181,6 +181,24 @@ def test_headphones_are_chosen_by_name_and_named(sound_server: VirtualSound) -> 
         Headphones("kitchen radio").play([tone(0.1)])
 
 
+def test_headphones_that_refuse_their_own_rate_are_opened_at_another() -> None:
+    class Library:
+        """A sound library whose one device says 44.1 kHz and takes only 16 kHz: a hands-free link."""
+
+        PortAudioError = OSError
+
+        def query_devices(self, kind: str | None = None) -> Any:
+            one = {"index": 0, "name": "ear", "max_output_channels": 1, "default_samplerate": 44_100.0}
+            return one if kind else [one]
+
+        def check_output_settings(self, samplerate: int, **others: Any) -> None:
+            if samplerate != 16_000:
+                raise OSError("Invalid sample rate")
+
+    assert devices.named(Library(), "ear").rate_hz == 16_000
+    assert devices.named(Library(), None).channels == 1
+
+
 def test_without_portaudio_the_problem_names_the_package_and_files_still_work() -> None:
     program = """
 import sys, tempfile, pathlib

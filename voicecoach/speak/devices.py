@@ -8,6 +8,9 @@ from typing import Any
 from voicecoach.errors import DeviceProblem
 from voicecoach.value import Value
 
+RATES_HZ = (48_000, 44_100, 16_000, 8_000)
+"""Tried after the device's own: what the list gives as that isn't always what the device takes."""
+
 
 class Device(Value):
     """Headphones, and how they are opened."""
@@ -53,12 +56,21 @@ def named(library: Any, wanted: str | None) -> Device:
     except library.PortAudioError as problem:
         raise DeviceProblem(f"The sound system doesn't answer: {problem}.") from problem
     one = found[_default(library) if wanted is None else _index(found, wanted)]
-    return Device(
-        index=int(one["index"]),
-        name=str(one["name"]),
-        rate_hz=int(one["default_samplerate"]),
-        channels=min(int(one["max_output_channels"]), 2),
+    index, channels, own_hz = (
+        int(one["index"]),
+        min(int(one["max_output_channels"]), 2),
+        int(one["default_samplerate"]),
     )
+    rate_hz = next((each for each in (own_hz, *RATES_HZ) if _takes(library, index, channels, each)), own_hz)
+    return Device(index=index, name=str(one["name"]), rate_hz=rate_hz, channels=channels)
+
+
+def _takes(library: Any, index: int, channels: int, rate_hz: int) -> bool:
+    try:
+        library.check_output_settings(device=index, channels=channels, dtype="float32", samplerate=rate_hz)
+    except library.PortAudioError:
+        return False
+    return True
 
 
 def _default(library: Any) -> int:
