@@ -30,6 +30,7 @@ from voicecoach.hear.values import Heard
 from voicecoach.journal import places
 from voicecoach.practice_log import log_path, read_results
 from voicecoach.session.talk import Talk
+from voicecoach.story import scenarios
 from voicecoach.understand.reading import Understanding
 from voicecoach.understand.values import BowlName
 
@@ -269,6 +270,15 @@ def test_every_form_names_every_bowl_and_no_two_read_alike(form: str) -> None:
     assert picturing.read_out(seen, form, PREFS) not in others
 
 
+@pytest.mark.parametrize("seed", range(4))
+def test_who_says_back_what_was_read_has_it_all_right(seed: int) -> None:
+    seen = chance_heads.head(7, random.Random(seed))
+    read = [sentence.text for sentence in picturing.read_out(seen, "in full", PREFS)]
+    round_ = picturing.Memory(seen, "in full", UNDERSTANDING, PREFS)
+    answered(round_.go(), [text for text in read if text.startswith(("Our", "Their"))])
+    assert (round_.right, round_.of) == (21, 21)
+
+
 def result(form: str, right: int, of: int, bowls: int = 6) -> outcomes.Result:
     return outcomes.Result(at="now", kind="questions", bowls=bowls, form=form, right=right, of=of)
 
@@ -359,6 +369,17 @@ def test_the_head_may_come_from_a_scenario_or_from_a_journal(tmp_path: Path) -> 
     unknown = run("", "calling", "--head", "nowhere")
     assert isinstance(unknown.exception, Problem)
     assert "first_end" in str(unknown.exception)
+
+
+@pytest.mark.parametrize("name", sorted(path.parent.name for path in scenarios().glob("*/story.yaml")))
+def test_every_scenario_can_be_practised(name: str) -> None:
+    called = run("skip\n" * 16, "calling", "--head", name)
+    assert called.exit_code == 0, called.output
+    assert called.output.count("Left out. It lies ") >= 1
+    for form in picturing.forms():
+        pictured = run("skip\n" * 4, "picturing", "--head", name, "--form", form, "--questions", "4")
+        assert pictured.exit_code == 0, pictured.output
+        assert "Nought of four right." in pictured.output
 
 
 def test_results_that_are_damaged_are_named() -> None:

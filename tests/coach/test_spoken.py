@@ -12,13 +12,16 @@ from pathlib import Path
 
 import pytest
 
+from tests.live.session import LiveSession
 from tests.virtual_sound import VirtualSound
 from voicecoach import journal
 from voicecoach.coach import before
 from voicecoach.coach.cues import Cues, agreed
+from voicecoach.coach.profile import Profile
 from voicecoach.hear.ear import Ear
 from voicecoach.hear.recogniser import Recogniser
 from voicecoach.hear.recordings import blocks
+from voicecoach.personal import read_profile, write_profile
 from voicecoach.practice_log import read_results
 from voicecoach.session.values import Entry
 from voicecoach.story import scenarios
@@ -123,3 +126,18 @@ def test_a_bowl_is_called_by_voice(sound_server: VirtualSound, model_path: Path,
     (result,) = read_results(tmp_path / "voicecoach" / "practice.yaml")
     assert (result.of, result.bowls) == (2, 1)
     assert result.distance_ratio == pytest.approx(0.3 / 1.41, abs=0.01)
+
+
+def test_a_live_session_goes_by_the_profile_and_writes_it(
+    sound_server: VirtualSound, model_path: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setenv("VOICECOACH_CONFIG", str(tmp_path))
+    write_profile(Profile(units="feet", rate=2), tmp_path / "profile.yaml")
+    with LiveSession(sound_server, tmp_path / "game.jsonl") as session:
+        session.type("our first, one metre, two o'clock")
+        session.type("where is our first")
+        session.wait_for("three feet")
+        session.type("whole hours")
+        session.type("keep my settings")
+        session.wait_for("Settings kept for next time.")
+    assert read_profile(tmp_path / "profile.yaml") == Profile(units="feet", rate=2, hours="whole")

@@ -10,6 +10,7 @@ from typing import Protocol
 
 import click
 
+from voicecoach.coach.profile import Profile
 from voicecoach.commands.showing import tell_on_the_side
 from voicecoach.commands.telling import Teller
 from voicecoach.describe.values import Sentence
@@ -53,20 +54,21 @@ class Asking(Protocol):
 def asking(
     microphone: str | None,
     headphones: str | None,
+    pair: Profile,
     *,
     silent: bool,
     book: Callable[[], Book],
     is_whole: Callable[[str], bool],
 ) -> Iterator[Asking]:
-    """Typed answers, or spoken and typed ones where a microphone is named."""
+    """Typed answers, or spoken and typed ones where a microphone is named; spoken as the pair wants it."""
+    mouth = Mouth(headphones or pair.headphones, silent=silent)
+    mouth.adjust(rate=pair.rate or 0, volume=pair.volume or 0)
     if microphone is None:
-        with Teller(Mouth(headphones, silent=silent), must=headphones is not None) as teller:
+        with Teller(mouth, must=headphones is not None) as teller:
             yield Typed(teller)
         return
     with quiet_libraries():
-        spoken = Spoken(
-            microphone, Mouth(headphones, silent=silent), Recogniser(model_path(), book()), is_whole
-        )
+        spoken = Spoken(microphone, mouth, Recogniser(model_path(), book()), is_whole)
         try:
             spoken.begin()
             yield spoken

@@ -61,6 +61,7 @@ def command(
         asking(
             microphone,
             headphones,
+            pair,
             silent=silent,
             book=lambda: Cues(before.phrases()),
             is_whole=lambda text: before.cue_of(text) is not None,

@@ -102,11 +102,12 @@ def call(
         else calling.by_chance(chance_heads.places(bowls, chance), chance_heads.sides(bowls))
     )
     understanding = Understanding(phrasebook.load())
-    round_ = calling.Calls(tasks, understanding, _preferences(profile), drawn=drawing is not None)
+    pair = _pair(profile)
+    round_ = calling.Calls(tasks, understanding, _preferences(pair), drawn=drawing is not None)
     if drawing is not None:
         write_whole(drawing, [practice_drawing.drawing(tasks)])
         click.echo(f"The head is drawn in {drawing}.")
-    with _partner(microphone, headphones, understanding, silent=silent) as partner:
+    with _partner(microphone, headphones, pair, understanding, silent=silent) as partner:
         result, before = _play(round_, partner)
         if result.of:
             partner.tell(calling_words(result, before))
@@ -153,11 +154,12 @@ def picture_it(
     length = sum(lie.gap_m is not None and lie.state != "dead" for lie in seen.lies)
     if not length:
         raise Problem("That head has no bowl to picture. Choose another.")
-    prefs, understanding = _preferences(profile), Understanding(phrasebook.load())
+    pair = _pair(profile)
+    prefs, understanding = _preferences(pair), Understanding(phrasebook.load())
     chosen = form or least_tried(read_results(log_path()), FORMS, length)
     asked = () if back else questions(seen, prefs, count, chance)
     memory = picturing.Memory(seen, chosen, understanding, prefs, asked)
-    with _partner(microphone, headphones, understanding, silent=silent) as partner:
+    with _partner(microphone, headphones, pair, understanding, silent=silent) as partner:
         result, before = _play(memory, partner)
         if result.of:
             partner.tell(picturing_words(result, before))
@@ -178,11 +180,17 @@ def results() -> None:
 
 
 def _partner(
-    microphone: str | None, headphones: str | None, understanding: Understanding, *, silent: bool
+    microphone: str | None,
+    headphones: str | None,
+    pair: Profile,
+    understanding: Understanding,
+    *,
+    silent: bool,
 ) -> AbstractContextManager[Asking]:
     return asking(
         microphone,
         headphones,
+        pair,
         silent=silent,
         book=phrasebook.load,
         is_whole=lambda text: understanding.is_whole(text, Expected()),
@@ -240,9 +248,12 @@ def _story_head(name: str) -> Picture:
     return conversation.picture()
 
 
-def _preferences(profile: Path | None) -> Preferences:
+def _pair(profile: Path | None) -> Profile:
+    return read_profile(profile) if profile else read_if_there(profile_path())
+
+
+def _preferences(pair: Profile) -> Preferences:
     """How the pair's profile wants things to be said."""
-    pair: Profile = read_profile(profile) if profile else read_if_there(profile_path())
     conversation = Conversation()
     for note in notes(pair):
         conversation.file(note, "profile")
