@@ -146,6 +146,19 @@ def test_a_note_with_a_word_that_the_book_does_not_have_is_dropped(example: obje
         assert is_chatter(f"{sentence} [unk]")
 
 
+def test_a_line_that_goes_on_and_on_is_dropped_at_once() -> None:
+    assert is_chatter("our second a metre at two " * 2000)
+    assert is_chatter("no " * 5000)
+    assert not is_chatter("remark " + "on and on " * 50)
+
+
+@pytest.mark.parametrize(
+    "gap", ["-1 metre", "minus one metre", "-0.5 m", "1000 metres", "1e9 m", "50% of a metre"]
+)
+def test_what_is_no_distance_files_nothing(gap: str) -> None:
+    assert is_chatter(f"our second {gap} at two")
+
+
 def test_a_remark_half_heard_is_dropped() -> None:
     assert is_chatter("remark shoulder [unk]")
 

@@ -96,6 +96,15 @@ def test_whose_it_was_said_at_once_corrects_and_said_later_asks() -> None:
     assert note("theirs") == Question(ask="theirs")
 
 
+def test_the_tail_of_a_note_that_was_cut_in_two_amends_it() -> None:
+    at_once = Expected(after_s=0.5)
+    assert note("their third", at_once) == Corrected(side="theirs", number=3)
+    assert note("two o'clock", at_once) == Corrected(hour=2.0)
+    assert note("eighty centimetres", at_once) == Corrected(gap_m=0.8, unit="cm")
+    assert note("eighty centimetres two o'clock", at_once).kind == "bowl_rested"
+    assert unclear("two o'clock", Expected(after_s=1.6)).why == "incomplete"
+
+
 @pytest.mark.parametrize(
     "line",
     [

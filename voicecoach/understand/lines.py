@@ -19,6 +19,9 @@ from voicecoach.understand.words import Writer
 FILLER_COST = 0.4
 """For each small word cut off before or after a note."""
 
+LONGEST = 50
+"""A longer line, in words, is no note (a remark may be longer)."""
+
 Found = tuple[float, Meaning]
 
 
@@ -58,7 +61,7 @@ class LineReader:
     def _find(self, words: list[str], expected: Expected, only_answers: bool = False) -> Iterator[Found]:
         """Every meaning of the line, with more or fewer of the small words around it cut off."""
         chart = Chart(self._index, self._matchers, self._makers(expected), words)
-        strange = expected.open is None and not self._known.issuperset(chart.sounds[:-1])
+        strange = len(words) > LONGEST or self._is_strange(chart, expected)
         starts = [0, *(len(said) for said in self._openings if tuple(words[: len(said)]) == said)]
         tails = [0, *(len(said) for said in self._closings if tuple(words[-len(said) :]) == said)]
         for tail in tails:
@@ -71,6 +74,10 @@ class LineReader:
                 found = self._sentences(chart, start, end, expected, only_answers)
                 for cost, meaning in free_words(chart, start, end) if strange else found:
                     yield cost + FILLER_COST * (tail + start), meaning
+
+    def _is_strange(self, chart: Chart, expected: Expected) -> bool:
+        """True when a word isn't in the book (an answer that is offered may have other words)."""
+        return expected.open is None and not self._known.issuperset(chart.sounds[:-1])
 
     def _sentences(
         self, chart: Chart, start: int, end: int, expected: Expected, only_answers: bool

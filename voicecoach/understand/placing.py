@@ -92,7 +92,16 @@ def _statement(draft: Draft, where: dict[str, Any], expected: Expected) -> Meani
         return Meaning(BowlMoved(**where, **said))
     if _in_passing(draft):
         return None
+    if is_at_once(expected) and _is_tail(draft):
+        return Meaning(Corrected(**where))
     return _meaning(BowlRested(**where, **said))
+
+
+def _is_tail(draft: Draft) -> bool:
+    """True for an hour alone, or a distance alone: the end of the note just filed, cut off by a pause."""
+    if draft.side or draft.number or draft.remarks:
+        return False
+    return (draft.hour is None) != (not draft.gaps)
 
 
 def _in_passing(draft: Draft) -> bool:
@@ -124,8 +133,8 @@ def _name_only(draft: Draft, expected: Expected) -> Meaning | None:
     """Just after a note "theirs" says whose bowl that was; "our second" alone waits for the rest."""
     if draft.moved or draft.last:
         return None
-    if is_at_once(expected) and draft.side and draft.number is None:
-        return Meaning(Corrected(side=draft.side))
+    if is_at_once(expected):
+        return Meaning(Corrected(side=draft.side, number=draft.number)) if draft.side else None
     if draft.side and draft.number:
         return Meaning(BowlRested(side=draft.side, number=draft.number), "gap")
     return None

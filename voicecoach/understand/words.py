@@ -23,6 +23,7 @@ _ORDINAL = re.compile(r"\b(\d)(?:st|nd|rd|th)\b")
 _CLOCK = re.compile(r"\b(\d{1,2}):30\b(?:\s*o'?clock)?")
 _UNIT = re.compile(r"(\d)\s*(cms?|mm?|yds?|ft|ins?|'|\")(?![a-z])")
 _OCLOCK = re.compile(r"\bo'? ?clock\b")
+_MINUS = re.compile(r"(?<![\w.])-(?=[\d.])")
 _IS = re.compile(r"\b(first|second|third|fourth|fifth|sixth|seventh|eighth|ninth|one)'s\b")
 _NUMBER = re.compile(r"\d+(?:\.\d+)?|\.\d+")
 _WORD = re.compile(r"\[unk\]|[a-z]+(?:'[a-z]+)?")
@@ -42,7 +43,8 @@ class Writer:
 
     def words(self, line: str) -> list[str]:
         """The line's words; figures become number words, heard forms the words they stand for."""
-        text = line.lower().replace("\u2019", "'").replace("-", " ")
+        text = line.lower().replace("\u2019", "'")
+        text = _MINUS.sub("minus ", text).replace("-", " ")
         if any(letter.isdigit() for letter in text):
             text = self._spelled(text)
         text = _IS.sub(r"\1 is", text)
