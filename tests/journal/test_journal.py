@@ -19,7 +19,7 @@ from voicecoach.hear.values import Heard
 from voicecoach.journal import JournalBusy, JournalUnwritable, open_journal, read
 from voicecoach.journal.line import MAX_LINE, encode
 from voicecoach.journal.values import Line
-from voicecoach.schemas import file
+from voicecoach.schemas import schema
 
 WRITER = Path(__file__).with_name("writer.py")
 
@@ -46,7 +46,7 @@ def test_a_line_is_json_that_fits_its_documented_form() -> None:
 
 
 def test_a_line_keeps_to_its_json_schema() -> None:
-    validator = jsonschema.Draft202012Validator(json.loads(file("journal").read_text()))
+    validator = jsonschema.Draft202012Validator(json.loads(schema("journal")))
     validator.validate(json.loads(encode(entry(1))))
 
 
