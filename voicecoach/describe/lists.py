@@ -28,7 +28,7 @@ class _Time(NamedTuple):
     """The longest a sentence may take to say."""
 
 
-_SHORT_LIST, _LONG_LIST, _TERSE_LIST = _Time(0.7, 1.1, None), _Time(0.14, 0.38, 2.8), _Time(0.07, 0.22, 1.8)
+_SHORT_LIST, _LONG_LIST, _TERSE_LIST = _Time(0.7, 1.1, None), _Time(0.14, 0.38, 2.7), _Time(0.07, 0.22, 1.74)
 _LEISURE, _FULL = 10, 17
 """Bodies up to which the pauses are those of a short list, and from which those of a long one."""
 

@@ -31,7 +31,7 @@ HURRIED = 1.05
 """A little faster than the time allows: the engine keeps its pace within 4 in 100."""
 MOST_HURRIED_WPM = 280
 """The mean fastest intelligible synthetic speech is about 298 words a minute (Bragg and others 2021)."""
-DEFAULT_VOICE = "gmw/en-gb-x-rp"
+DEFAULT_VOICE = "en-us+f3"
 """espeak-ng's clearest English voice to our own recogniser; an engine without it keeps its own."""
 RATE_HZ = 22_050
 """espeak-ng's rate: used for sentences with nothing to say."""
