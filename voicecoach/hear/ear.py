@@ -6,6 +6,7 @@ from collections.abc import Callable, Iterable, Iterator
 
 from voicecoach.hear.blocks import Block, Evener
 from voicecoach.hear.decodes import Question
+from voicecoach.hear.link import judge
 from voicecoach.hear.recogniser import Hearing, Recogniser
 from voicecoach.hear.segments import Segmenter, Utterance
 from voicecoach.hear.values import Heard
@@ -99,6 +100,7 @@ class Ear:
                 "source": source,
                 "started_s": round(utterance.started_s, 3),
                 "ended_s": round(utterance.ended_s, 3),
+                "link": judge(utterance),
             }
         )
 

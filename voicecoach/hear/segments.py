@@ -40,6 +40,8 @@ class Utterance:
     """When speech began, seconds on the audio clock."""
     ended_s: float
     """When speech ended, seconds on the audio clock."""
+    first_s: float
+    """When its first sample was heard."""
     cut: bool = False
     """True when it was cut because it went on for too long."""
 
@@ -132,7 +134,11 @@ class Segmenter:
         fresh = silence(0) if fresh is None else fresh
         if now.spoken * BLOCK_S < _SHORTEST_S:
             return Step(fresh, dropped=True)
-        return Step(fresh, Utterance(_joined(now.blocks), now.started_s, now.ended_s, cut))
+        return Step(fresh, self._utterance(now, cut))
+
+    @staticmethod
+    def _utterance(now: _Open, cut: bool) -> Utterance:
+        return Utterance(_joined(now.blocks), now.started_s, now.ended_s, now.blocks[0].at_s, cut)
 
     def _keep_pause(self, now: _Open) -> None:
         """The pause just heard is the pre-roll of what may follow at once; speech is not."""

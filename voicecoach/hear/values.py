@@ -1,6 +1,10 @@
 """What the ear gives: words with their doubt, and when they were said."""
 
+from typing import Literal
+
 from voicecoach.value import Value
+
+Link = Literal["good", "clipped", "faint", "narrow", "noisy"]
 
 
 class Word(Value):
@@ -38,3 +42,5 @@ class Heard(Value):
     """When speech began, seconds on the audio clock; None for typed notes."""
     ended_s: float | None = None
     """When speech ended, seconds on the audio clock; None for typed notes."""
+    link: Link = "good"
+    """The worst fault of the way from mouth to program: how far to trust what came over it."""

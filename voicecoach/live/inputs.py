@@ -11,6 +11,7 @@ from typing import Protocol, TextIO
 from voicecoach.errors import DeviceProblem
 from voicecoach.hear.blocks import Block
 from voicecoach.hear.ear import Ear
+from voicecoach.hear.link import LinkWatch
 from voicecoach.hear.microphone import Microphone
 from voicecoach.hear.values import Heard
 from voicecoach.session.values import Speaker
@@ -74,6 +75,7 @@ class Listening(threading.Thread):
         self._gone = False
         self._sound_at_s = 0.0
         self._told_silent = False
+        self._link = LinkWatch()
 
     def wait_until_heard(self, timeout_s: float) -> bool:
         """True once the first sound has come from the microphone."""
@@ -130,6 +132,7 @@ class Listening(threading.Thread):
             self._mind_silence(microphone.name, block)
             for heard in self.ear.take(block, microphone.name):
                 self._inputs.put(Said(heard, self._speaker))
+                self._mind_link(heard)
             if self._leaving.is_set() or self._paused.is_set():
                 return
 
@@ -140,6 +143,12 @@ class Listening(threading.Thread):
         elif block.at_s - self._sound_at_s > SILENT_S and not self._told_silent:
             self._told_silent = True
             self._inputs.put(Notice(f"{name} gives nothing but silence. Is it muted?"))
+
+    def _mind_link(self, heard: Heard) -> None:
+        """Say it when several utterances came over a link that is too poor to be trusted."""
+        warning = self._link.warning(heard.link)
+        if warning:
+            self._inputs.put(Notice(warning))
 
     def _sound_comes(self, name: str) -> None:
         """Name the device at the first sound, after it was away, and whenever it is another one."""

@@ -1,0 +1,63 @@
+"""A microphone that is too far, too loud, drowned out or on the telephone is told apart from a good one."""
+
+from collections.abc import Callable
+
+import numpy as np
+import pytest
+import soxr
+
+from tests.hear.conftest import AUDIO
+from tests.hear.spoken import padded
+from voicecoach.hear.blocks import RATE_HZ, Block, Samples
+from voicecoach.hear.link import LinkWatch, judge
+from voicecoach.hear.segments import Segmenter
+from voicecoach.hear.values import Link
+
+
+def note() -> Samples:
+    return padded(AUDIO / "our_second_bowl_eighty_centimetres_two_oclock.joe.flac")
+
+
+def hiss(size: int, level_db: float) -> Samples:
+    return np.random.default_rng(3).normal(0, 10 ** (level_db / 20), size).astype(np.float32)
+
+
+def good(sound: Samples) -> Samples:
+    return sound + hiss(sound.size, -60)
+
+
+def clipped(sound: Samples) -> Samples:
+    return np.clip(sound * 12, -1, 1)
+
+
+def faint(sound: Samples) -> Samples:
+    return sound * 0.02 + hiss(sound.size, -80)
+
+
+def noisy(sound: Samples) -> Samples:
+    return sound + hiss(sound.size, -29)
+
+
+def narrow(sound: Samples) -> Samples:
+    return np.resize(soxr.resample(soxr.resample(sound, RATE_HZ, 8_000), 8_000, RATE_HZ), sound.size)
+
+
+@pytest.mark.parametrize(
+    ("link", "change"),
+    [("good", good), ("clipped", clipped), ("faint", faint), ("noisy", noisy), ("narrow", narrow)],
+)
+def test_each_fault_is_named(link: Link, change: Callable[[Samples], Samples]) -> None:
+    sound = change(note()).astype(np.float32)
+    assert {judge(one) for one in Segmenter().segment([Block(sound, 0.0)])} == {link}
+
+
+def test_one_poor_utterance_is_no_reason_to_speak() -> None:
+    watch = LinkWatch()
+    assert [watch.warning(link) for link in ("good", "noisy", "good", "noisy", "good")] == [None] * 5
+
+
+def test_a_poor_link_is_told_once_and_again_only_after_it_was_good() -> None:
+    watch = LinkWatch()
+    assert [bool(watch.warning("noisy")) for _ in range(6)] == [False, False, True, False, False, False]
+    assert [watch.warning("good") for _ in range(4)] == [None] * 4
+    assert [bool(watch.warning("noisy")) for _ in range(3)] == [False, False, True]

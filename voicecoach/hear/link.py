@@ -1,0 +1,86 @@
+"""How good the way from mouth to program is: clipped, faint, narrow, or drowned in noise."""
+
+from __future__ import annotations
+
+import numpy as np
+
+from voicecoach.hear.blocks import RATE_HZ, Samples
+from voicecoach.hear.segments import Utterance
+from voicecoach.hear.values import Link
+
+_FULL = 0.97
+_FLAT = 0.004
+"""More than this share of samples at full scale is a microphone turned up too far (common practice)."""
+_FAINT_DB = -48.0
+"""Speech below this level is lost in the steps of 16 bits and the hiss of cheap microphones."""
+_NARROW_DB = -38.0
+"""Above 4.2 kHz, speech through a telephone-grade link has this much less than between 0.5 and 3 kHz."""
+_NOISY_DB = 11.0
+"""Speech this little above the noise before it: from here on more notes are asked about than taken."""
+_LEAST = 1e-7
+
+
+def judge(utterance: Utterance) -> Link:
+    """Name the worst fault of the link in one utterance, or `good`."""
+    lead, speech = _parts(utterance)
+    if float(np.mean(np.abs(speech) >= _FULL * max(0.5, float(np.max(np.abs(speech)))))) > _FLAT:
+        return "clipped"
+    if _level(speech) < _FAINT_DB:
+        return "faint"
+    if _level(speech) - _level(lead) < _NOISY_DB:
+        return "noisy"
+    if _highs(speech) < _NARROW_DB:
+        return "narrow"
+    return "good"
+
+
+def _parts(utterance: Utterance) -> tuple[Samples, Samples]:
+    """What was heard before the speech, and the speech."""
+    started = round((utterance.started_s - utterance.first_s) * RATE_HZ)
+    ended = round((utterance.ended_s - utterance.first_s) * RATE_HZ)
+    return utterance.samples[: max(0, started - 1_024)], utterance.samples[started:ended]
+
+
+def _level(samples: Samples) -> float:
+    """Root mean square in decibels below full scale; sound that isn't there is very quiet."""
+    if samples.size == 0:
+        return -120.0
+    return 10 * float(np.log10(np.mean(np.square(samples, dtype=np.float64)) + 1e-12))
+
+
+def _highs(speech: Samples) -> float:
+    """How much lies above 4.2 kHz against the middle of the voice, decibels."""
+    power = np.square(np.abs(np.fft.rfft(speech)))
+    hertz = np.fft.rfftfreq(speech.size, 1 / RATE_HZ)
+    middle = float(np.mean(power[(hertz > 500) & (hertz < 3_000)]))
+    high = float(np.mean(power[(hertz > 4_200) & (hertz < 7_000)]))
+    return 10 * float(np.log10((high + _LEAST) / (middle + _LEAST)))
+
+
+_SPOKEN: dict[Link, str] = {
+    "clipped": "The microphone is turned up too far. Turn it down, or hold it further away.",
+    "faint": "Your voice is faint. Bring the microphone nearer, or turn it up.",
+    "narrow": "The microphone sends telephone sound. Confirmations matter: listen to each.",
+    "noisy": "It is too noisy to be sure. Bring the microphone nearer, and turn from the wind.",
+}
+_RECENT = 5
+_ENOUGH = 3
+
+
+class LinkWatch:
+    """Says once that a link is too poor to be trusted, and again only after it was good for a while."""
+
+    def __init__(self) -> None:
+        self._recent: list[Link] = []
+        self._told: Link = "good"
+
+    def warning(self, link: Link) -> str | None:
+        """What to say after an utterance heard over such a link, if anything."""
+        self._recent = [*self._recent[-(_RECENT - 1) :], link]
+        if self._recent.count("good") >= _ENOUGH:
+            self._told = "good"
+        usual = max(self._recent, key=self._recent.count)
+        if usual in ("good", self._told) or self._recent.count(usual) < _ENOUGH:
+            return None
+        self._told = usual
+        return _SPOKEN[usual]
