@@ -111,10 +111,15 @@ class Spoken:
         self.voice.start()
         self._ear.start()
         if not self._ear.wait_until_heard(FIRST_SOUND_S):
-            raise DeviceProblem("No sound comes from the microphone. Choose another with --microphone.")
-        while not self._inputs.empty():
-            self._notify(self._inputs.get())  # the device is named before anything else
+            raise DeviceProblem(self._why_silent())
+        self._notify(self._inputs.get())  # the device is named, right after its first sound
         Typing(self._inputs).start()
+
+    def _why_silent(self) -> str:
+        said = None if self._inputs.empty() else self._inputs.get()
+        if isinstance(said, Notice):
+            return said.text
+        return "No sound comes from the microphone. Choose another with --microphone."
 
     def tell(self, sentences: Sequence[Sentence], open_: OpenQuestion | None = None, /) -> None:
         """See Asking. It is spoken while the next answer is listened for."""
