@@ -130,6 +130,19 @@ def test_mavens_own_reason_is_told(store: Path, tmp_path: Path) -> None:
         model_store.fetch()
 
 
+def test_a_slow_maven_is_heard_of(
+    store: Path,
+    aar: Path,
+    tmp_path: Path,
+    monkeypatch: pytest.MonkeyPatch,
+    capsys: pytest.CaptureFixture[str],
+) -> None:
+    monkeypatch.setattr(downloads, "SAY_EVERY_S", 0.1)
+    _mvn(tmp_path, f"/bin/sleep 0.5; /bin/cp {aar} $out/")
+    model_store.fetch()
+    assert capsys.readouterr().err.count("Maven is fetching: ") >= 2
+
+
 def test_a_maven_that_hangs_is_ended(store: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.setattr(downloads, "MAVEN_S", 0.3)
     _mvn(tmp_path, "/bin/sleep 60")

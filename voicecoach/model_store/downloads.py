@@ -9,10 +9,13 @@ import shutil
 import signal
 import subprocess
 import threading
+import time
 import urllib.request
 from http.client import HTTPException, HTTPResponse
 from pathlib import Path
 from typing import cast
+
+import click
 
 from voicecoach.errors import ModelProblem
 from voicecoach.model_store.manifest import CHUNK, Manifest, sha256
@@ -23,6 +26,7 @@ ANSWER_S = 15.0
 """How long a server may take to answer, and to send each piece: a closed network is passed over."""
 MAVEN_S = 600.0
 """How long Maven may take for 41 megabytes and, the first time, its own plugins."""
+SAY_EVERY_S = 10.0
 MAVEN_TIME_OUTS = (
     "-Dmaven.wagon.http.retryHandler.count=0",
     "-Dmaven.wagon.rto=30000",
@@ -94,15 +98,24 @@ def _run(order: list[str], folder: Path) -> None:
             order, stdin=subprocess.DEVNULL, stdout=log, stderr=log, cwd=folder, start_new_session=True
         )
         try:
-            status = client.wait(timeout=MAVEN_S)
-        except subprocess.TimeoutExpired:
-            raise ModelProblem(f"Maven didn't finish within {MAVEN_S:.0f} seconds") from None
+            status = _wait(client)
         finally:
             _end(client)
         if status:
             log.seek(0)
             errors = [line.removeprefix("[ERROR]").strip() for line in log if line.startswith("[ERROR]")]
             raise ModelProblem(f"Maven failed: {errors[0] if errors else f'exit status {status}'}")
+
+
+def _wait(client: subprocess.Popen[bytes]) -> int:
+    """Wait for Maven, which tells nothing of how far it is: a line now and then says that it goes on."""
+    began = time.monotonic()
+    while (waited := time.monotonic() - began) < MAVEN_S:
+        try:
+            return client.wait(timeout=min(SAY_EVERY_S, MAVEN_S - waited))
+        except subprocess.TimeoutExpired:
+            click.echo(f"Maven is fetching: {time.monotonic() - began:.0f} seconds so far", err=True)
+    raise ModelProblem(f"Maven didn't finish within {MAVEN_S:.0f} seconds")
 
 
 def _end(client: subprocess.Popen[bytes]) -> None:
