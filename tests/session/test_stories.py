@@ -60,3 +60,18 @@ def test_a_story_cut_from_a_session_runs_again_to_the_same_head(tmp_path: Path) 
     cut_story = read_story(again)
     assert len(cut_story.steps) == len(story.steps)
     assert_lies_as_written(cut_story, tell(cut_story))
+
+
+def test_whose_it_was_said_after_the_jack_moved_means_the_last_bowl() -> None:
+    conversation = Conversation()
+    for text in ("our first, a metre, two o'clock", "jack moved half a metre back", "that was theirs"):
+        entry = conversation.take(Heard(text=text))
+    assert entry.say[0].text == "Their first: ninety centimetres, three o'clock."
+    assert [(lie.side, lie.number) for lie in conversation.picture().lies] == [("theirs", 1)]
+
+
+def test_an_hour_called_between_two_is_spoken_between_them() -> None:
+    conversation = Conversation()
+    entry = conversation.take(Heard(text="our first, two metres, between four and five"))
+    assert entry.say[0].text == "Our first: two metres, between four and five o'clock."
+    assert conversation.picture().lies[0].between == (4, 5)

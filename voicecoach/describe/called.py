@@ -4,6 +4,7 @@ from collections.abc import Sequence
 
 from voicecoach.describe.distances import as_called
 from voicecoach.describe.hours import may_be_misheard, side_of_hour, spoken_hour
+from voicecoach.describe.numbers import cardinal
 from voicecoach.phrasebook.wording import wording, words
 from voicecoach.understand.values import Unit, Where
 
@@ -13,13 +14,18 @@ _DIRECTIONS = ("jack high", "short", "past", "left", "right", "wide", "narrow", 
 
 def called_words(where: Where, bowl_m: float) -> str:
     """Distance, hour and the trade's words, such as `eighty centimetres, two o'clock`."""
-    hour = [] if where.hour is None else [called_hour(where.hour)]
+    hour = [] if where.hour is None else [called_hour(where.hour, where.hour_width)]
     parts = [*_distances(where, bowl_m), *hour, *_rest(where)]
     return words("called.joint").join(part for part in parts if part)
 
 
-def called_hour(hour: float) -> str:
-    """A called hour, with a word for its side where the ear may mistake it."""
+def called_hour(hour: float, width: float = 1.0) -> str:
+    """A called hour, with a word for its side where the ear may mistake it.
+
+    A half as wide as an hour was called as lying between two hours.
+    """
+    if hour % 1 and width >= 1.0:
+        return words("hour.between", first=cardinal(int(hour) or 12), second=cardinal(int(hour) % 12 + 1))
     text = spoken_hour(hour)
     if not may_be_misheard(text):
         return text

@@ -27,11 +27,26 @@ def corrected(play: Play, note: Corrected, decide: Decide) -> Event | Ask | Refu
         return bowl_by_name(play.head, note, note.target)
     if last is None or play.base is None:
         return refuse("There is no last note to change.")
+    return _last_note(play, play.base, last, note, decide)
+
+
+def _last_note(play: Play, base: Play, last: Note, note: Corrected, decide: Decide) -> Event | Ask | Refused:
+    """The last note, decided again; or what it was about, where it can't be."""
     if play.bowl and (isinstance(last, Corrected) or _elsewhere(play) or _lacks_a_gap(last, note)):
         return bowl_by_name(play.head, note, play.bowl)
+    if isinstance(last, JackMoved | JackSet) and (note.side or note.number):
+        return _whose_last_bowl(play, note)  # a jack belongs to nobody
     if isinstance(last, Corrected) or (isinstance(last, JackMoved) and _elsewhere(play)):
         return jack_by_name(play.head, note)
-    return _again(play, standing(play.base, play.head), last, note, decide)
+    return _again(play, standing(base, play.head), last, note, decide)
+
+
+def _whose_last_bowl(play: Play, note: Corrected) -> Event | Ask | Refused:
+    """Whose it was, said after the jack moved: the last bowl is meant."""
+    if not play.head.bowls:
+        return refuse("No bowl is called yet, so there is none to change. Say the bowl as a new note.")
+    last = play.head.bowls[-1]
+    return bowl_by_name(play.head, note, BowlName(side=last.side, number=last.number))
 
 
 def _again(play: Play, base: Play, last: Note, note: Corrected, decide: Decide) -> Event | Ask | Refused:

@@ -107,7 +107,10 @@ def _without_a_place(bowl: Bowl) -> Lie:
 def _hour(bowl: Bowl, exact: float, points: Points) -> tuple[float, Sure, Between]:
     """The hour as spoken: as called until something moved, then the nearest whole one."""
     if bowl.as_called:
-        return _called_hour(bowl, exact), "plain", None
+        called = _called_hour(bowl, exact)
+        if called % 1 and bowl.calls and bowl.calls[-1].where.hour_width >= 1.0:
+            return called, "between", (int(called) or 12, int(called) % 12 + 1)
+        return called, "plain", None
     hour = snapped(exact)
     hours = np.arctan2(points[0], points[1]) / HOUR
     off = np.abs((hours - hour + 6.0) % 12.0 - 6.0)
