@@ -100,7 +100,7 @@ class Conversation:
 
     def is_whole(self, text: str) -> bool:
         """True when these words are a whole note already, so that no more silence need pass."""
-        return self.understanding.is_whole(text, expected(self.talk, Heard(text=text)))
+        return self.understanding.is_final(text, expected(self.talk, Heard(text=text)))
 
     def interrupted(self, unfinished: Sentence) -> None:
         """The voice was cut off in this sentence: "go on" begins there."""

@@ -101,4 +101,6 @@ class PhraseLists:
         if decode.phrases == "words":
             return sorted(self._book.words())
         kept = [one for place, one in enumerate(self._sentences) if place % _SHARES != decode.without]
-        return [*kept, *self._book.slot_phrases(), *self._book.decoys()]
+        kept += self._book.slot_phrases()
+        unsaid = self._book.words().difference(word for phrase in kept for word in phrase.split())
+        return [*kept, *sorted(unsaid), *self._book.decoys()]

@@ -11,8 +11,9 @@ import numpy as np
 from voicecoach.hear.activity import Activity, VoiceActivity
 from voicecoach.hear.blocks import BLOCK_S, Block, Samples, even, silence
 
-PRE_ROLL_S = 0.5
-"""Kept from before the detector noticed: first words are lost without it."""
+PRE_ROLL_S = 0.7
+"""Kept from before the detector noticed: first words are lost without it. A short first word and the
+pause after it ("theirs, a metre") go by before it notices: 0.5 s lost such words, 0.7 s did not."""
 WHOLE_S = 0.24
 """Silence after a note that is already whole: with the detector's own lag no more than 0.3 s mostly."""
 USUAL_S = 0.5
@@ -21,7 +22,7 @@ PART_S = 0.62
 """Silence after a note that is not yet whole; with the detector's own lag about 0.7 s."""
 LONGEST_S = 8.0
 """No note is longer: talk that goes on is cut here, so that nothing listens for ever."""
-_BEGINS = 0.5
+_BEGINS = 0.4
 _GOES_ON = 0.5
 """Probability of speech that begins an utterance, and below which a pause begins.
 

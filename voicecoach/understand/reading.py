@@ -14,6 +14,8 @@ from voicecoach.understand.saying import Sayer
 from voicecoach.understand.values import Expected, OpenQuestion, Ranked, Unclear, Where
 from voicecoach.understand.words import Writer
 
+CORRECTING = frozenset({"no", "sorry", "correction", "make", "change", "that", "rather", "actually"})
+"""First words that can only begin a correction."""
 KEPT = 5
 """Of the ranked meanings, so many are handed on."""
 
@@ -39,9 +41,19 @@ class Understanding:
         return self._decide(pool(reads, expected, self._costs, lowest))
 
     def is_whole(self, text: str, expected: Expected) -> bool:
-        """True when these words are already a whole note, so that the ear need not wait for more."""
+        """True when these words are already a whole note."""
         meanings = self._meanings(text, expected)
         return bool(meanings) and _whole(meanings[0][1])
+
+    def is_final(self, text: str, expected: Expected) -> bool:
+        """True when these words are a whole note to which nothing need follow.
+
+        "Theirs" or "twelve o'clock" alone corrects the note before; but more often the rest is to come.
+        """
+        if not self.is_whole(text, expected):
+            return False
+        correction = self._meanings(text, expected)[0][1].note.kind == "corrected"
+        return not correction or text.split()[0] in CORRECTING
 
     def _typed(self, text: str, expected: Expected) -> Ranked | Unclear:
         """What is typed is as sure as it gets: its likeliest meaning counts."""

@@ -56,7 +56,7 @@ class Bench:
     def ours(self, conditions: Sequence[Condition]) -> Iterator[Result]:
         """This program."""
         recogniser = Recogniser(model_path(), self.book)
-        ear = Ear(recogniser, lambda text: self.understanding.is_whole(text, Expected()))
+        ear = Ear(recogniser, lambda text: self.understanding.is_final(text, Expected()))
         for condition in conditions:
             replies = Replies(recogniser, condition, self.talk)
             for clip, trial in zip(
