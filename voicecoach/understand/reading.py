@@ -53,7 +53,7 @@ class Understanding:
         if not self.is_whole(text, expected):
             return False
         correction = self._meanings(text, expected)[0][1].note.kind == "corrected"
-        return not correction or text.split()[0] in CORRECTING
+        return not correction or text.split(maxsplit=1)[0] in CORRECTING
 
     def _typed(self, text: str, expected: Expected) -> Ranked | Unclear:
         """What is typed is as sure as it gets: its likeliest meaning counts."""
