@@ -118,7 +118,7 @@ def test_without_an_output_the_table_is_on_standard_output(tmp_path: Path) -> No
 
 
 def test_every_column_is_documented() -> None:
-    assert columns() in (ROOT / "docs" / "export.md").read_text()
+    assert columns() in (ROOT / "voicecoach" / "guide" / "export.md").read_text()
     assert all(field.description for field in Row.model_fields.values())
 
 

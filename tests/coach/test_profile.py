@@ -231,7 +231,7 @@ def test_no_profile_is_made_by_looking(home: Path) -> None:
 
 
 def test_the_profile_in_the_documents_can_be_used(home: Path) -> None:
-    page = (Path(__file__).parents[2] / "docs" / "coaching.md").read_text()
+    page = (Path(__file__).parents[2] / "voicecoach" / "guide" / "coaching.md").read_text()
     block = re.search(r"```yaml\n(.*?)```", page, re.DOTALL)
     assert block
     home.parent.mkdir()

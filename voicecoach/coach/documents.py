@@ -1,4 +1,4 @@
-"""Print the export's columns for docs/export.md: `python -m voicecoach.coach.documents`."""
+"""Print the export's columns for voicecoach/guide/export.md: `python -m voicecoach.coach.documents`."""
 
 from types import NoneType
 from typing import Any, get_args

@@ -56,7 +56,7 @@ def command(journals: tuple[Path, ...], output: Path | None, form: str | None) -
     """Write one row for each bowl at each moment of the journals.
 
     A folder stands for every journal in it, all files that end in .jsonl. The columns are described in
-    docs/export.md. A damaged journal is named, and the others are written.
+    voicecoach/guide/export.md. A damaged journal is named, and the others are written.
     """
     paths = [path for given in journals for path in found(given)]
     if output is not None:
