@@ -4,12 +4,12 @@ from typing import get_args
 
 from voicecoach.describe.bowls import Style, bowl_name, find, is_as_called, place_words
 from voicecoach.describe.called import called_words
-from voicecoach.describe.confirming_game import game_note_words
+from voicecoach.describe.confirming_game import game_note_words, score_words
 from voicecoach.describe.distances import as_called
-from voicecoach.describe.numbers import without_digits
+from voicecoach.describe.numbers import cardinal, without_digits
 from voicecoach.describe.values import Preferences, Sentence
 from voicecoach.head.values import Event, Lie, Picture
-from voicecoach.phrasebook.wording import sentence, wording, words
+from voicecoach.phrasebook.wording import capitals, sentence, wording, words
 from voicecoach.understand.values import (
     Aim,
     BowlMoved,
@@ -27,6 +27,8 @@ from voicecoach.understand.values import (
 CONFIRMED_WITHIN_S = 2.5
 _MAY_BE_LONG = (Aim, GameSet)
 """An answer, and a note of many parts that are all said back: neither is hurried."""
+
+_ONLY_MARKED = {"toucher", "not a toucher", "live"}
 
 
 def confirm(event: Event, before: Picture, after: Picture, prefs: Preferences) -> tuple[Sentence, ...]:
@@ -61,12 +63,20 @@ def _bowl_text(
     if isinstance(note, BowlRested):
         key, place = "confirm.rested", _called(_as_lies(note, lie), after)
     elif isinstance(note, BowlMoved):
-        key, place = "confirm.moved by" if note.by else "confirm.moved", _called(note, after)
+        key, place = _moved_key(note), _called(note, after)
     else:
         key, place = "confirm.corrected", _filed(lie, after, prefs)
     if lie is not None and lie.state == "dead":
         place = _with_death(place)
     return sentence(key, name=name, place=place) if place else sentence("confirm.bare", name=name)
+
+
+def _moved_key(note: BowlMoved) -> str:
+    """A bowl that is only told to be a toucher hasn't moved."""
+    if note.by:
+        return "confirm.moved by"
+    stays = note.gap_m is None and note.hour is None and set(note.remarks) <= _ONLY_MARKED
+    return "confirm.rested" if stays and note.remarks else "confirm.moved"
 
 
 def _with_death(place: str) -> str:
@@ -114,21 +124,35 @@ def _jack_text(note: JackSet | JackMoved, after: Picture) -> str:
 
 
 def _taken_back_text(before: Picture, after: Picture, prefs: Preferences) -> str:
-    """What the note taken back had filed: the first thing that differs."""
-    for lie in before.lies:
-        now = find(after, BowlName(side=lie.side, number=lie.number))
-        name = bowl_name(lie.side, lie.number, prefs)
-        if now is None:
-            return sentence("confirm.taken back.bowl", name=name)
-        if before.head.jack == after.head.jack and now != lie:
-            return sentence("confirm.taken back.change", name=name, place=_filed(now, after, prefs))
-    for lie in after.lies:
-        if find(before, BowlName(side=lie.side, number=lie.number)) is None:
-            name = bowl_name(lie.side, lie.number, prefs)
-            return sentence("confirm.taken back.change", name=name, place=_filed(lie, after, prefs))
-    return sentence(
-        "confirm.taken back.jack" if before.head.jack != after.head.jack else "confirm.taken back.other"
-    )
+    """What the note taken back had done, by what differs: the bowl that is gone, or what stands again."""
+    if (before.head.end, before.head.finished) != (after.head.end, after.head.finished):
+        score = capitals(score_words(after.head.score, prefs))
+        return sentence("confirm.taken back.end", end=cardinal(after.head.end), score=score)
+    gone, returned = _without(before, after), _without(after, before)
+    if len(gone) == 1 and not returned:
+        return sentence("confirm.taken back.bowl", name=bowl_name(gone[0].side, gone[0].number, prefs))
+    again = returned or _changed(before, after)
+    if len(again) == 1:
+        name = bowl_name(again[0].side, again[0].number, prefs)
+        return sentence("confirm.taken back.change", name=name, place=_filed(again[0], after, prefs))
+    if again:
+        return sentence("confirm.taken back.many")
+    jack = before.head.jack != after.head.jack
+    return sentence("confirm.taken back.jack" if jack else "confirm.taken back.other")
+
+
+def _without(some: Picture, others: Picture) -> list[Lie]:
+    """The bowls of `some` that `others` lacks."""
+    return [lie for lie in some.lies if find(others, BowlName(side=lie.side, number=lie.number)) is None]
+
+
+def _changed(before: Picture, after: Picture) -> list[Lie]:
+    """The bowls that lie otherwise, as they lie after; those called otherwise, where there are any."""
+    pairs = [(find(before, BowlName(side=lie.side, number=lie.number)), lie) for lie in after.lies]
+    called = [now for was, now in pairs if was is not None and was.said != now.said]
+    if called or before.head.jack != after.head.jack:
+        return called
+    return [now for was, now in pairs if was != now]
 
 
 def _remark(remark: str) -> str:

@@ -16,7 +16,10 @@ def ahead_words(length_m: float, prefs: Preferences) -> str:
     # Blind walkers judge distance better in their own steps than in feet (Kalia and others 2010).
     if prefs.pace_m:
         return _paces(length_m / prefs.pace_m)
-    return worked_out(length_m, _FAR_SD_M if length_m >= _FAR_M else _NEAR_SD_M, family(None, prefs.units))
+    kind = family(None, prefs.units)
+    if length_m < _FAR_M:
+        return worked_out(length_m, _NEAR_SD_M, kind)
+    return worked_out(length_m, _FAR_SD_M, "yards" if kind == "feet" else kind)
 
 
 def aside_words(length_m: float, prefs: Preferences) -> str:

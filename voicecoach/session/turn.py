@@ -18,6 +18,7 @@ from voicecoach.understand.values import (
     BowlMoved,
     BowlName,
     BowlRested,
+    Corrected,
     Expected,
     JackMoved,
     Note,
@@ -25,6 +26,7 @@ from voicecoach.understand.values import (
     Question,
     Ranked,
     Setting,
+    TakenBack,
     Unclear,
     Walk,
 )
@@ -205,7 +207,14 @@ def _file(talk: Talk, note: Note) -> Reply:
 
 
 def _unasked(talk: Talk, event: Event, before: Picture, after: Picture) -> tuple[Sentence, ...]:
-    """What the player hears without asking: only bowls and the jack, and only where that is wanted."""
-    if not isinstance(event.note, BowlRested | BowlMoved | JackMoved):
+    """What the player hears without asking: bowls and the jack, and what was put right about them.
+
+    A correction left unsaid would leave the player with a head that isn't there.
+    """
+    prefs = talk.manner.prefs
+    if not isinstance(event.note, BowlRested | BowlMoved | JackMoved | Corrected | TakenBack):
         return ()
-    return describe.for_player(event, before, after, talk.manner.prefs)
+    told = describe.for_player(event, before, after, prefs)
+    if told or not prefs.unasked or not isinstance(event.note, Corrected | TakenBack):
+        return told
+    return describe.confirm(event, before, after, prefs)

@@ -1,0 +1,70 @@
+"""What both hear when something is put right, and a walk in yards."""
+
+from voicecoach.conversation import Conversation
+from voicecoach.describe.lengths import ahead_words
+from voicecoach.describe.values import Preferences
+from voicecoach.hear.values import Heard
+from voicecoach.session.values import Entry
+
+
+def told(*notes: str) -> Entry:
+    """The last of the entries."""
+    conversation = Conversation()
+    entries = [conversation.take(Heard(text=note)) for note in notes]
+    return entries[-1]
+
+
+def said(entry: Entry) -> str:
+    return " ".join(sentence.text for sentence in entry.say)
+
+
+def to_player(entry: Entry) -> str:
+    return " ".join(sentence.text for sentence in entry.say_to_player)
+
+
+BOTH = ("our first, one metre, three o'clock", "their first, eighty centimetres, seven o'clock")
+
+
+def test_the_player_hears_unasked_of_a_bowl_that_was_corrected() -> None:
+    assert to_player(told(*BOTH, "no, eight o'clock")).startswith(
+        "Their first: eighty centimetres, eight o'clock, short and left"
+    )
+
+
+def test_the_player_hears_unasked_of_a_bowl_that_was_taken_back() -> None:
+    assert to_player(told(*BOTH, "take that back")) == "Taken back: their first."
+
+
+def test_a_player_who_wants_only_answers_hears_of_no_correction() -> None:
+    assert to_player(told("only when asked", *BOTH, "take that back")) == ""
+    assert to_player(told("only when asked", *BOTH, "no, eight o'clock")) == ""
+
+
+def test_an_owner_given_back_is_named_with_the_bowl_that_lies_there_again() -> None:
+    entry = told(BOTH[1], "sorry, ours", "take that back")
+    assert said(entry) == "Taken back. Their first: eighty centimetres, seven o'clock."
+
+
+def test_a_score_taken_back_says_the_score_as_it_stands_again() -> None:
+    entry = told(*BOTH, "the end is finished, one shot to them", "take that back")
+    assert said(entry) == "Taken back: end one again. Ours nought, theirs nought."
+
+
+def test_a_next_end_taken_back_names_the_end_and_no_bowl_of_it() -> None:
+    entry = told(*BOTH, "the end is finished, one shot to them", "next end", "take that back")
+    assert said(entry) == "Taken back: end one again. Ours nought, theirs one."
+
+
+def test_a_dead_end_taken_back_brings_all_its_bowls_again() -> None:
+    assert said(told(*BOTH, "dead end", "take that back")) == "Taken back: the bowls lie as before."
+
+
+def test_a_bowl_that_is_found_to_be_a_toucher_is_not_said_to_have_moved() -> None:
+    assert said(told(BOTH[0], "our first is a toucher")) == "Our first: a toucher."
+
+
+def test_a_long_way_is_said_in_yards_to_whoever_wants_feet_and_a_short_one_in_feet() -> None:
+    feet = Preferences(units="feet")
+    # 1 yd = 0.9144 m exactly (International Yard and Pound agreement, 1959; memory): 23 yd are 21.03 m.
+    assert ahead_words(21.03, feet) == "twenty three yards"
+    assert ahead_words(1.52, feet) == "five feet"
