@@ -38,7 +38,8 @@ class Understanding:
             for reading in heard.readings
         ]
         lowest = min((word.confidence for word in heard.words), default=0.0)
-        return self._decide(pool(reads, expected, self._costs, lowest))
+        costs = self._costs.over(heard.link)
+        return self._decide(pool(reads, expected, costs, lowest), costs)
 
     def is_whole(self, text: str, expected: Expected) -> bool:
         """True when these words are already a whole note."""
@@ -63,8 +64,8 @@ class Understanding:
         meaning = meanings[0][1]
         return self._back(meaning) or Ranked(notes=(meaning.note,), probabilities=(1.0,))
 
-    def _decide(self, beliefs: list[Belief]) -> Ranked | Unclear:
-        choice = choose(beliefs, self._costs)
+    def _decide(self, beliefs: list[Belief], costs: Costs) -> Ranked | Unclear:
+        choice = choose(beliefs, costs)
         if choice == "drop":
             return Unclear(why="chatter")
         if choice == "unclear":
