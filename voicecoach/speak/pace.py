@@ -1,8 +1,7 @@
 """How fast: words a minute as heard, made of how fast the words are and how long the gaps between them.
 
 Below the default the words stay as they are and the gaps grow, since stretched words are harder to
-follow; only far below it are the words slowed too. Above it both shrink. The figures were measured on
-espeak-ng's sound: it speaks, between the gaps, within 4 in 100 of the rate it is asked for.
+follow; only far below it are the words slowed too. Above it both shrink.
 """
 
 from voicecoach.value import Value
@@ -22,10 +21,10 @@ LONGEST_GAPS = 3.5
 
 
 class Pace(Value):
-    """What to ask of the voice engine, and how long to be silent."""
+    """How fast the words are, and how long the silences between them."""
 
-    engine_rate: int
-    """Words a minute between the gaps."""
+    words_per_minute: float
+    """Between the gaps."""
     gaps: float
     """Gaps as a multiple of their length at the default pace."""
 
@@ -48,4 +47,4 @@ def pace(words_per_minute: float) -> Pace:
         gaps = min((word_s - 60 / DEFAULT_WORDS) / GAP_S_A_WORD, LONGEST_GAPS)
     else:
         gaps = word_s / (60 / DEFAULT_WPM)
-    return Pace(engine_rate=round(60 / (word_s - gaps * GAP_S_A_WORD)), gaps=gaps)
+    return Pace(words_per_minute=60 / (word_s - gaps * GAP_S_A_WORD), gaps=gaps)

@@ -18,10 +18,9 @@ from voicecoach.speak.placing import Place, azimuth, placed
 from voicecoach.speak.samples import resample
 from voicecoach.speak.saying import gap_s
 from voicecoach.speak.values import Samples, StereoSound
-from voicecoach.speak.voice import Voice
+from voicecoach.speak.voice import ORDINARY_PITCH, Voice
 
 RATE_HZ = 48_000
-ORDINARY_PITCH = 50
 FULL_PITCH = 22
 """How far the voice's pitch goes up or down, in the engine's own steps of 0 to 100."""
 FULL_DEPTH_M = 2.0
@@ -41,10 +40,9 @@ PARTIALS: dict[Piece, tuple[tuple[float, float], ...]] = {
 DECAY_S: dict[Piece, float] = {"ours": 0.12, "theirs": 0.5, "jack": 0.02}
 
 
-def pitch(place: Place | None) -> int | None:
-    """The voice's pitch for what lies there; None for its ordinary one."""
-    steps = 0 if place is None else round(FULL_PITCH * depth(place))
-    return ORDINARY_PITCH + steps if steps else None
+def pitch(place: Place | None) -> int:
+    """The voice's pitch for what lies there."""
+    return ORDINARY_PITCH + (0 if place is None else round(FULL_PITCH * depth(place)))
 
 
 def depth(place: Place) -> float:

@@ -12,6 +12,7 @@ import numpy as np
 import soundfile
 
 from voicecoach.errors import DeviceProblem
+from voicecoach.speak.calibration import Calibration, calibrate
 from voicecoach.speak.helper import COMMAND, Helper, HelperFailed
 from voicecoach.speak.pace import DEFAULT_WPM, pace
 from voicecoach.speak.samples import join, silence, trim
@@ -33,6 +34,8 @@ MOST_HURRIED_WPM = 280
 """The mean fastest intelligible synthetic speech is about 298 words a minute (Bragg and others 2021)."""
 DEFAULT_VOICE = "en-us+f3"
 """espeak-ng's clearest English voice to our own recogniser; an engine without it keeps its own."""
+ORDINARY_PITCH = 50
+"""espeak-ng's own; other engines have no pitch to set and keep theirs."""
 RATE_HZ = 22_050
 """espeak-ng's rate: used for sentences with nothing to say."""
 
@@ -47,7 +50,7 @@ class Voice:
     def __init__(
         self,
         words_per_minute: float = DEFAULT_WPM,
-        voice: str = DEFAULT_VOICE,
+        voice: str | None = DEFAULT_VOICE,
         command: Sequence[str] = COMMAND,
     ) -> None:
         self.words_per_minute = words_per_minute
@@ -56,6 +59,7 @@ class Voice:
         self._helper: Helper | None = None
         self._lock = threading.Lock()
         self._clause = lru_cache(maxsize=KEPT)(self._speak)
+        self._calibration = lru_cache(maxsize=1)(self._calibrate)
 
     def __enter__(self) -> "Voice":
         self.start()
@@ -72,8 +76,8 @@ class Voice:
             if self._helper is None:
                 self._helper = Helper(self._command, TRIES[0])
 
-    def render(self, text: str, pitch: int | None = None, within_s: float | None = None) -> Sound:
-        """The sound of `text`, silence cut off its ends; `pitch` is 0 to 100, where the engine has one.
+    def render(self, text: str, pitch: int = ORDINARY_PITCH, within_s: float | None = None) -> Sound:
+        """The sound of `text`, silence cut off its ends; `pitch` is 0 to 99, where the engine has one.
 
         What would take longer than `within_s` is spoken faster, unless the listener asked for slow speech.
         """
@@ -84,12 +88,13 @@ class Voice:
         hurried = self.words_per_minute * seconds / within_s * HURRIED
         return self._rendered(text, min(hurried, MOST_HURRIED_WPM), pitch)
 
-    def _rendered(self, text: str, words_per_minute: float, pitch: int | None) -> Sound:
+    def _rendered(self, text: str, words_per_minute: float, pitch: int) -> Sound:
         how = pace(words_per_minute)
         parts, rate_hz = [], RATE_HZ
         clauses = split(text)
         for clause in clauses:
-            sound = self._clause(clause, how.engine_rate, self.voice, pitch)
+            rate = self._calibration(self.voice).engine_rate(how.words_per_minute)
+            sound = self._clause(clause, rate, self.voice, pitch)
             rate_hz = sound.rate_hz
             parts += [sound.samples, silence(GAP_S.get(clause[-1], 0.0) * how.gaps, rate_hz)]
         return Sound(samples=join(parts[:-1]), rate_hz=rate_hz)
@@ -99,7 +104,7 @@ class Voice:
         with self._lock:
             self._end_helper()
 
-    def _speak(self, clause: str, rate: int, voice: str, pitch: int | None) -> Sound:
+    def _speak(self, clause: str, rate: int, voice: str | None, pitch: int) -> Sound:
         settings = {"voice": voice, "rate": rate, "pitch": pitch}
         request = {"text": clause, "settings": {k: v for k, v in settings.items() if v is not None}}
         with self._lock:
@@ -110,6 +115,9 @@ class Voice:
                     reason = str(failure)
                     self._end_helper()
         raise VoiceProblem(f"The voice can't speak: {reason}. Run voicecoach check to see what is missing.")
+
+    def _calibrate(self, voice: str | None) -> Calibration:
+        return calibrate(lambda clause, rate: self._speak(clause, rate, voice, ORDINARY_PITCH))
 
     def _ask(self, request: dict[str, Any], options: Sequence[str]) -> Sound:
         if self._helper is None:

@@ -18,7 +18,15 @@ from voicecoach.speak.voice import DEFAULT_VOICE, Voice
 
 RATES = (80, 100, 120, 140, 160, 180, 220, 260, 300, 350)
 NOISE_DB = (10, 5, 0)
-VOICES = (DEFAULT_VOICE, "gmw/en", "gmw/en-us", "gmw/en-gb-scotland", "en-us+f2", "en-us+f3", "en-us+klatt4")
+VOICES = (
+    "gmw/en-gb-x-rp",
+    "gmw/en",
+    "gmw/en-us",
+    "gmw/en-gb-scotland",
+    "en-us+f2",
+    "en-us+f3",
+    "en-us+klatt4",
+)
 WANTED = 0.98
 
 
@@ -76,9 +84,10 @@ def _recognised(name: str, spoken: Sequence[Form]) -> bool:
     recogniser = Recogniser(model_store.model_path(), phrasebook.load())
     with Voice(voice=name) as voice:
         found = score(voice, recogniser, spoken)
-    hours, distances = found.hours / found.said, found.distances / found.said
+    names, hours, distances = (right / found.said for right in (found.names, found.hours, found.distances))
     print(
-        f"{name}: of {found.said} sentences, {hours:.1%} of hours and {distances:.1%} of distances are right."
+        f"{name}: of {found.said} sentences, {names:.1%} of names, {hours:.1%} of hours "
+        f"and {distances:.1%} of distances are right."
     )
     for said, heard in found.wrong:
         print(f"  said: {said} heard: {heard}")

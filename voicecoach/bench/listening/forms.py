@@ -24,10 +24,11 @@ _HALVES = (1.5, 4.5, 5.5, 8.5, 9.5, 12.5)
 
 @dataclass(frozen=True)
 class Form:
-    """One sentence, and the two pieces of it that matter."""
+    """One sentence, and the three pieces of it that matter."""
 
     kind: str
     text: str
+    name: str
     distance: str
     hour: str
 
@@ -82,9 +83,10 @@ def _of(
 
 def _taken_apart(kind: str, text: str) -> Form:
     """The pieces between the commas: the name, then distance and hour in either order."""
-    pieces = [piece.strip() for piece in text.rstrip(".").replace(":", ",").split(",")][1:]
+    name, *pieces = [piece.strip() for piece in text.rstrip(".").replace(":", ",").split(",")]
     hour = next(piece for piece in pieces if _is_hour(piece))
-    return Form(kind, text, next(piece for piece in pieces if piece != hour and _is_distance(piece)), hour)
+    distance = next(piece for piece in pieces if piece != hour and _is_distance(piece))
+    return Form(kind, text, name.lower(), distance, hour)
 
 
 def _is_hour(piece: str) -> bool:

@@ -21,6 +21,8 @@ class Score(Value):
     """How much of what was said came back right."""
 
     said: int
+    names: int
+    """Whose bowl, and which."""
     hours: int
     distances: int
     wrong: tuple[tuple[str, str], ...]
@@ -37,21 +39,21 @@ def hear(voice: Voice, text: str, recogniser: Recogniser) -> Heard:
 
 def score(voice: Voice, recogniser: Recogniser, forms: Iterable[Form]) -> Score:
     """Speak and hear each form."""
-    said = hours = distances = 0
+    right: Counter[str] = Counter()
     wrong: list[tuple[str, str]] = []
     confused: Counter[str] = Counter()
     for form in forms:
         heard = hear(voice, form.text, recogniser).text
-        missed = [piece for piece in (form.hour, form.distance) if not holds(heard, piece)]
-        said += 1
-        hours += form.hour not in missed
-        distances += form.distance not in missed
+        pieces = {"names": form.name, "hours": form.hour, "distances": form.distance}
+        missed = {key: piece for key, piece in pieces.items() if not holds(heard, piece)}
+        right.update(["said", *(pieces.keys() - missed.keys())])
         wrong += [(form.text, heard)] if missed else []
-        confused.update(missed)
+        confused.update(missed.values())
     return Score(
-        said=said,
-        hours=hours,
-        distances=distances,
+        said=right["said"],
+        names=right["names"],
+        hours=right["hours"],
+        distances=right["distances"],
         wrong=tuple(wrong),
         confused=tuple(confused.most_common()),
     )
