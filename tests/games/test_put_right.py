@@ -68,3 +68,12 @@ def test_a_long_way_is_said_in_yards_to_whoever_wants_feet_and_a_short_one_in_fe
     # 1 yd = 0.9144 m exactly (International Yard and Pound agreement, 1959; memory): 23 yd are 21.03 m.
     assert ahead_words(21.03, feet) == "twenty three yards"
     assert ahead_words(1.52, feet) == "five feet"
+
+
+def test_a_half_hour_put_right_is_said_back_as_it_was_called() -> None:
+    half, between = "half past four", "between four and five o'clock"
+    assert said(told(BOTH[0], f"no, {half}")) == f"Our first: one metre, {half}."
+    assert said(told(BOTH[0], f"no, {between}")) == f"Our first: one metre, {between}."
+    assert said(told(f"our first, one metre, {half}", "no, two o'clock", "take that back")).endswith(
+        half + "."
+    )

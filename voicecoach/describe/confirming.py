@@ -102,6 +102,7 @@ def _filed(lie: Lie | None, after: Picture, prefs: Preferences) -> str:
         "gap_m": lie.said.gap_m,
         "unit": lie.said.unit,
         "hour": None if lie.said.hour is None else lie.hour,
+        "hour_width": 1.0 if lie.sure == "between" else 0.5,
         "remarks": [remark for remark in lie.said.remarks if remark in get_args(Remark)],
     }
     return _called(Where.model_validate(said), after)

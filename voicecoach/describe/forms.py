@@ -48,10 +48,10 @@ def forms() -> tuple[Form, ...]:
 def _confirmations() -> Iterator[tuple[str, tuple[Sentence, ...]]]:
     now = example_head()
     before, moved = without(now, 1), example_head(0.5)
-    rested = BowlRested(gap_m=0.3, unit="cm", hour=3.5)
+    rested = BowlRested(gap_m=0.3, unit="cm", hour=3.5, hour_width=0.5)
     yield "a bowl at rest", _confirmed(rested, before, now, bowl=_OURS_3)
     yield "a bowl moved", _confirmed(BowlMoved(gap_m=0.5, unit="m", hour=9.0), before, now, bowl=_OURS_3)
-    yield "a correction", _confirmed(Corrected(hour=3.5), before, now, bowl=_OURS_3)
+    yield "a correction", _confirmed(Corrected(hour=3.5, hour_width=0.5), before, now, bowl=_OURS_3)
     yield "a note taken back", _confirmed(TakenBack(), now, before)
     yield "the jack set", _confirmed(JackSet(length_m=26.0), before, before)
     yield "the jack moved", _confirmed(JackMoved(gap_m=0.5, unit="m", remarks=("past",)), now, moved)
@@ -69,7 +69,7 @@ def _confirmations() -> Iterator[tuple[str, tuple[Sentence, ...]]]:
 
 def _asides() -> Iterator[tuple[str, tuple[Sentence, ...]]]:
     now = example_head()
-    note = BowlRested(gap_m=0.3, unit="cm", hour=3.5)
+    note = BowlRested(gap_m=0.3, unit="cm", hour=3.5, hour_width=0.5)
     question = OpenQuestion(slot="hour", answers=("two", "three o'clock"), pending=note, ask="")
     yield "a question back", ask(question)
     yield "a question that nobody answered", lapse(question)
