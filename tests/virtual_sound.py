@@ -24,8 +24,9 @@ ALSA = """
 </usr/share/alsa/alsa.conf>
 pcm.microphone {{ type pulse server "{server}" device "spoken.monitor" }}
 pcm.headphones {{ type pulse server "{server}" device "headphones" }}
+pcm.earpiece {{ type pulse server "{server}" device "earpiece" }}
 """
-"""PortAudio sees the server's devices under these two names; the plugin is in libasound2-plugins."""
+"""PortAudio sees the server's devices under these names; the plugin is in libasound2-plugins."""
 
 
 class NoSoundServer(Exception):
@@ -47,6 +48,8 @@ class VirtualSound:
     """The virtual microphone's name, for sounddevice: it hears what is played into it."""
     headphones = "headphones"
     """The virtual headphones' name, for sounddevice: what they play can be recorded."""
+    earpiece = "earpiece"
+    """A second pair, which nobody records."""
 
     def __init__(self, folder: Path) -> None:
         self.folder = folder
@@ -63,7 +66,7 @@ class VirtualSound:
         }
 
     def start(self) -> None:
-        """Start the server and plug both devices in."""
+        """Start the server and plug its devices in."""
         if not (shutil.which("pulseaudio") and shutil.which("pactl")):
             raise NoSoundServer("pulseaudio or pactl is missing: apt-get install pulseaudio pulseaudio-utils")
         (self.folder / "alsa.conf").write_text(ALSA.format(server=self.server))
@@ -79,8 +82,8 @@ class VirtualSound:
                 order, env=environment, stdin=subprocess.DEVNULL, stdout=log, stderr=log
             )
         self._wait_until_it_answers()
-        self.plug_in(self.microphone)
-        self.plug_in(self.headphones)
+        for device in (self.earpiece, self.microphone, self.headphones):
+            self.plug_in(device)
 
     def _wait_until_it_answers(self) -> None:
         deadline = time.monotonic() + READY_S
@@ -104,7 +107,7 @@ class VirtualSound:
                 self.process.wait()
 
     def plug_in(self, device: str) -> None:
-        """Bring one of the two devices (back)."""
+        """Bring one of the devices (back)."""
         sink = _sink(device)
         loaded = self._control("load-module", "module-null-sink", f"sink_name={sink}", f"rate={RATE_HZ}")
         if loaded.returncode:
@@ -112,13 +115,13 @@ class VirtualSound:
         self.modules[device] = loaded.stdout.strip()
         default = (
             ("set-default-sink", sink)
-            if device == self.headphones
+            if device != self.microphone
             else ("set-default-source", f"{sink}.monitor")
         )
         self._control(*default)
 
     def unplug(self, device: str) -> None:
-        """Take one of the two devices away."""
+        """Take one of the devices away."""
         self._control("unload-module", self.modules.pop(device))
 
     def _control(self, *words: str) -> "subprocess.CompletedProcess[str]":
@@ -164,7 +167,7 @@ class VirtualSound:
 
 
 def _sink(device: str) -> str:
-    return {"microphone": "spoken", "headphones": "headphones"}[device]
+    return {"microphone": "spoken", "headphones": "headphones", "earpiece": "earpiece"}[device]
 
 
 def _wait_for_first_bytes(raw: Path, recorder: "subprocess.Popen[bytes]") -> None:

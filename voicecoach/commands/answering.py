@@ -21,7 +21,7 @@ from voicecoach.hear.recogniser import Recogniser
 from voicecoach.hear.values import Heard
 from voicecoach.live.devices import Devices
 from voicecoach.live.echo import is_echo
-from voicecoach.live.inputs import Inputs, Listening, Notice, Said, Typing
+from voicecoach.live.inputs import Hush, Inputs, Listening, Notice, Said, Typing
 from voicecoach.live.quiet import quiet_libraries
 from voicecoach.live.speaking import Speaking
 from voicecoach.model_store import model_path
@@ -131,13 +131,15 @@ class Spoken:
         """See Asking. An answer cuts the voice off; the voice itself is no answer."""
         while True:
             item = self._inputs.get()
-            if isinstance(item, Notice):
+            if isinstance(item, Hush):
+                self.voice.cut()
+            elif isinstance(item, Notice):
                 self._notify(item)
             elif item.heard.source == "typed" or not is_echo(item.heard.text, self.voice.saying):
                 self.voice.cut()
                 yield item.heard
 
-    def _notify(self, item: Said | Notice) -> None:
+    def _notify(self, item: Said | Notice | Hush) -> None:
         """Print a notice and speak it."""
         if isinstance(item, Notice):
             tell_on_the_side(item.text)

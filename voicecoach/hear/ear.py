@@ -39,6 +39,11 @@ class Ear:
         return self._segmenter.speaking
 
     @property
+    def so_far(self) -> str:
+        """The words of the utterance under way, as far as they are heard; empty between utterances."""
+        return self._hearing.so_far() if self._hearing is not None else ""
+
+    @property
     def clock_s(self) -> float:
         """The end of the last block taken, seconds on the audio clock."""
         return self._clock_s

@@ -22,6 +22,9 @@ AGAIN_S = 0.5
 CLOSED_S = 2.0
 """How long a microphone may take to be let go, seconds."""
 
+STOP = "stop"
+STOPS = (STOP, "quiet", "be quiet", "that's enough")
+"""What silences the voice while it is still being said."""
 SILENT_S = 60.0
 """So long without any sound at all, not even noise, is said, seconds."""
 
@@ -41,7 +44,14 @@ class Notice:
     text: str
 
 
-Inputs = queue.Queue[Said | Notice]
+@dataclass(frozen=True)
+class Hush:
+    """Somebody is saying "stop": the voice falls silent before the word has even ended."""
+
+    speaker: Speaker
+
+
+Inputs = queue.Queue[Said | Notice | Hush]
 
 
 class DeviceCare(Protocol):
@@ -133,8 +143,17 @@ class Listening(threading.Thread):
             for heard in self.ear.take(block, microphone.name):
                 self._inputs.put(Said(heard, self._speaker))
                 self._mind_link(heard)
+            self._mind_stop()
             if self._leaving.is_set() or self._paused.is_set():
                 return
+
+    def _mind_stop(self) -> None:
+        """Tell at once that "stop" is being said, and only once each time."""
+        if not self.ear.speech_under_way:
+            self._hushed = False
+        elif not self._hushed and self.ear.so_far in STOPS:
+            self._hushed = True
+            self._inputs.put(Hush(self._speaker))
 
     def _mind_silence(self, name: str, block: Block) -> None:
         """A live microphone is never quite silent: nothing but noughts means that it is muted."""
@@ -166,7 +185,7 @@ class Listening(threading.Thread):
 
 
 class Typing(threading.Thread):
-    """The keyboard: typed notes work whatever becomes of the microphone."""
+    """The keyboard: typed notes work whatever becomes of the microphone. Enter alone stops the voice."""
 
     def __init__(self, inputs: Inputs, stream: TextIO | None = None) -> None:
         super().__init__(name="typing", daemon=True)
@@ -175,5 +194,4 @@ class Typing(threading.Thread):
     def run(self) -> None:
         """Read a note a line until the input ends."""
         for line in self._stream:
-            if line.strip():
-                self._inputs.put(Said(Heard(text=line.strip()), "director"))
+            self._inputs.put(Said(Heard(text=line.strip() or STOP), "director"))

@@ -11,10 +11,10 @@ from voicecoach import describe
 from voicecoach.conversation import Conversation
 from voicecoach.describe.values import Sentence
 from voicecoach.live.echo import is_echo
-from voicecoach.live.inputs import Inputs, Listening, Notice, Said
+from voicecoach.live.inputs import Hush, Inputs, Listening, Notice, Said
 from voicecoach.live.speaking import Speaking
 from voicecoach.session.asking import LISTS
-from voicecoach.session.values import Entry
+from voicecoach.session.values import Entry, Speaker
 from voicecoach.understand.values import Corrected, Question, Setting, TakenBack
 
 LOOK_S = 0.2
@@ -49,7 +49,17 @@ class Live:
         self._greeting = (*describe.cautions(short=short), describe.frame())
         self.director.say(self._greeting)
 
-    def _take(self, item: Said | Notice) -> None:
+    def _hush(self, speaker: Speaker) -> None:
+        """Fall silent for whoever is saying "stop"; the word itself is taken when it has been heard out."""
+        voice = self.director if speaker == "director" else self.player
+        unfinished = voice.cut()
+        if unfinished is not None:
+            self.conversation.interrupted(unfinished)
+
+    def _take(self, item: Said | Notice | Hush) -> None:
+        if isinstance(item, Hush):
+            self._hush(item.speaker)
+            return
         if isinstance(item, Notice):
             self.notify(item.text)
             self.director.say((Sentence(text=item.text.strip("\a")),))
