@@ -137,7 +137,7 @@ class PhraseBook:
         rules = ("hour", "side", "nth")
         nodes: list[Node] = [self.rules[name] for name in rules]
         nodes += [self.parts[name] for name in ("remark", "fix", "moved")]
-        return self._sampler.all_of(Choice(tuple(nodes)))
+        return [*self._sampler.all_of(Choice(tuple(nodes))), *self.fillers["call"]]
 
     def answers(self, question: OpenQuestion) -> list[str]:
         """Phrases that answer one open question and nothing else."""

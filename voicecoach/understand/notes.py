@@ -158,6 +158,7 @@ class Setting(Value):
         "facing",
         "remark",
         "unasked",
+        "cue",
         "keep",
         "eye",
         "mark",
