@@ -77,3 +77,30 @@ def test_a_half_hour_put_right_is_said_back_as_it_was_called() -> None:
     assert said(told(f"our first, one metre, {half}", "no, two o'clock", "take that back")).endswith(
         half + "."
     )
+
+
+def test_an_answer_may_say_again_what_was_understood() -> None:
+    hour = told(*BOTH, "their fourth, sixty centimetres", "sixty centimetres at nine")
+    assert said(hour).startswith("Their fourth: sixty centimetres, nine")
+    gap = told(*BOTH, "our third, two o'clock", "a metre at two o'clock")
+    assert said(gap) == "Our third: one metre, two o'clock."
+
+
+def test_another_place_is_no_answer_but_the_next_bowl() -> None:
+    entry = told(*BOTH, "their fourth, sixty centimetres", "a metre at nine")
+    assert said(entry).startswith("Our second: one metre, nine")
+
+
+JACK_IN_THE_DITCH = (
+    "green thirty six metres long, mat line at two metres",
+    "jack at thirty one metres",
+    "our first, toucher, twenty centimetres, eleven o'clock",
+    "jack in the ditch",
+)
+
+
+def test_a_toucher_in_the_ditch_beside_the_jack_is_asked_for_its_place() -> None:
+    asked = told(*JACK_IN_THE_DITCH, "our first in the ditch")
+    assert asked.outcome == "asked"
+    noted = told(*JACK_IN_THE_DITCH, "our first in the ditch", "forty centimetres, nine o'clock")
+    assert said(noted) == "Our first moved: forty centimetres, nine o'clock, left, in the ditch."

@@ -80,8 +80,11 @@ def _law_of_its_place(head: Head, bowl: Bowl, note: PlaceNote, moved: bool) -> s
 def _ditch_place(head: Head, name: BowlName, note: PlaceNote) -> Place | Ask | Refused:
     """Where a toucher lies in the ditch: as called, or straight past the jack just over the edge.
 
-    The front ditch is past the jack, so a distance alone is taken towards 12 o'clock.
+    The front ditch is past the jack, so a distance alone is taken towards 12 o'clock. With the jack
+    in the ditch too nothing can be taken for granted: who holds may hang on it.
     """
+    if head.jack.state == "ditch" and not _has_direction(note):
+        return place_bowl(head, name, note)
     where: Where = note if _has_direction(note) else note.model_copy(update={"hour": 12.0})
     if note.gap_m is None and note.along_m is None:
         gap = _gap_to_the_ditch(head, where.hour or 12.0)

@@ -84,11 +84,17 @@ def _said(draft: Draft) -> dict[str, Any]:
 def _only_answers(question: OpenQuestion, said: dict[str, Any], fixed: bool) -> bool:
     """True when nothing but the slot in doubt was said; after "no", whatever is put right in the note."""
     if question.slot != "yes or no":
-        return set(said) <= _allowed(question)
+        return set(said) - _repeated(question.pending, said) <= _allowed(question)
     if isinstance(question.pending, JackSet):
         return set(said) == {"gap_m", "unit"}
     whole = "gap_m" in said and ("hour" in said or "remarks" in said)
     return isinstance(question.pending, Where) and (fixed or not whole)
+
+
+def _repeated(pending: Note, said: dict[str, Any]) -> set[str]:
+    """The parts of its place that the waiting note has already: people say them again in an answer."""
+    place = {"gap_m", "unit", "hour", "hour_width"}
+    return {name for name in place & set(said) if getattr(pending, name, None) == said[name]}
 
 
 def _allowed(question: OpenQuestion) -> set[str]:
@@ -96,7 +102,7 @@ def _allowed(question: OpenQuestion) -> set[str]:
     slot = question.slot
     if slot == "gap":
         pending = question.pending
-        bare = isinstance(pending, Where) and pending.hour is None and not pending.remarks
+        bare = isinstance(pending, Where) and pending.hour is None and not DIRECTIONS & set(pending.remarks)
         return {"gap_m", "unit"} | ({"hour", "hour_width", "remarks"} if bare else set())
     if slot in ("hour", "left or right"):
         return {"hour", "hour_width", "remarks"}
