@@ -1,16 +1,27 @@
 """What the ear gives: words with their doubt, and when they were said."""
 
-from typing import Literal
+from typing import Annotated, Literal
+
+from pydantic import BeforeValidator
 
 from voicecoach.value import Value
 
 Link = Literal["good", "clipped", "faint", "narrow", "noisy"]
 
 
+def _writable(text: object) -> object:
+    """What a command line or a file's name holds that is no text becomes question marks."""
+    return text.encode("utf-8", "replace").decode("utf-8") if isinstance(text, str) else text
+
+
+Text = Annotated[str, BeforeValidator(_writable)]
+"""Text that can be written down, wherever it came from."""
+
+
 class Word(Value):
     """One recognised word."""
 
-    text: str
+    text: Text
     """The word, in lower case; `[unk]` where the recogniser knew no word."""
     confidence: float
     """The recogniser's own confidence, 0 to 1; 1 for typed words."""
@@ -21,7 +32,7 @@ class Reading(Value):
 
     decode: str
     """Which decode it came from, such as `sentences`, `words` or `sentences-gated`."""
-    text: str
+    text: Text
     """The words of this reading, separated by single spaces."""
     weight: float
     """The share of this decode's belief, 0 to 1; the readings of one decode add up to 1 at most."""
@@ -30,13 +41,13 @@ class Reading(Value):
 class Heard(Value):
     """One utterance, as text with its alternatives."""
 
-    text: str
+    text: Text
     """The likeliest words, separated by single spaces."""
     words: tuple[Word, ...] = ()
     """The words of `text` with their confidences; empty for typed notes."""
     readings: tuple[Reading, ...] = ()
     """Every reading of every decode, the best first; empty for typed notes."""
-    source: str = "typed"
+    source: Text = "typed"
     """`typed`, the path of the recording as given, or the name of the microphone."""
     started_s: float | None = None
     """When speech began, seconds on the audio clock; None for typed notes."""

@@ -37,12 +37,18 @@ class Way:
             if phrases is None
             else vosk.KaldiRecognizer(model, RATE_HZ, phrases)
         )
+        self._under_way = False
         self._recogniser.SetMaxAlternatives(decode.alternatives)
         self._recogniser.SetWords(decode.alternatives == 0)
 
     def begin(self) -> None:
-        """Forget what was heard before."""
-        self._recogniser.Reset()
+        """Forget what was heard before.
+
+        vosk's Reset keeps sound that is not yet decoded and hears it again with the next; a final
+        result, thrown away, leaves nothing.
+        """
+        if self._under_way:
+            self.finish()
         self._front = front_of(self.decode.front)
 
     def accept(self, samples: Samples) -> None:
@@ -57,9 +63,11 @@ class Way:
         """End the utterance and give the recogniser's own result."""
         self._feed(self._front.rest())
         result: dict[str, Any] = json.loads(self._recogniser.FinalResult())
+        self._under_way = False
         return result
 
     def _feed(self, samples: Samples) -> None:
         if samples.size:
             whole = np.round(samples * 32_767).astype("<i2")
             self._recogniser.AcceptWaveform(whole.tobytes())
+            self._under_way = True
