@@ -93,7 +93,9 @@ class Bench:
 @click.option("--rival-notes", default=200, show_default=True, help="At most so many clips for each of them.")
 def main(part: str, notes: int, chatter: int, condition: tuple[Condition, ...], rival_notes: int) -> None:
     """Measure on the corpus as far as it has been spoken; fixed seeds, plain lines."""
+    corpus.complete()
     bench = Bench(part, notes, chatter)
+    print(f"{len(bench.clips)} lines of the {part} part, {len(set(map(_voice, bench.clips)))} voices")
     results = list(bench.ours(condition or CONDITIONS))
     natural = [one for one in results if one.trial.natural]
     print("\n".join(_report(results, natural)))
@@ -121,6 +123,10 @@ def _mixed(clips: list[Clip], count: int) -> list[Clip]:
     """So many by natural-sounding voices, and a third of that by the others."""
     natural = [clip for clip in clips if clip.voice.natural]
     return natural[:count] + [clip for clip in clips if not clip.voice.natural][: count // 3]
+
+
+def _voice(clip: Clip) -> str:
+    return clip.voice.key
 
 
 def _condition(result: Result) -> str:

@@ -10,10 +10,9 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from pathlib import Path
 
-import click
 import numpy as np
 
-from voicecoach.bench.hearing.engines import save, speak
+from voicecoach.bench.hearing.engines import available, save, speak
 from voicecoach.bench.hearing.lines import Line, lines
 from voicecoach.bench.hearing.places import SPEECH
 from voicecoach.bench.hearing.voices import VOICES, Voice
@@ -83,17 +82,14 @@ def loud(samples: Samples, level_db: float = -23.0) -> Samples:
     return np.asarray(samples * gain, dtype=np.float32)
 
 
-@click.command()
-@click.option("--engine", multiple=True, help="Only these engines.")
-def main(engine: tuple[str, ...]) -> None:
-    """Speak what hasn't been spoken yet."""
-    wanted = [clip for clip in clips() if not engine or clip.voice.engine in engine]
-    missing = [clip for clip in wanted if not clip.path.exists()]
+def complete() -> None:
+    """Speak what hasn't been spoken yet, with the engines that are here; say which are not."""
+    engines = sorted({voice.engine for voice in VOICES})
+    here = [engine for engine in engines if available(engine)]
+    for engine in sorted(set(engines) - set(here)):
+        print(f"{engine} isn't here, so its voices say nothing; DEVELOPERS.md tells how to get it")
+    missing = [clip for clip in clips() if clip.voice.engine in here and not clip.path.exists()]
     for count, clip in enumerate(missing, 1):
         make(clip)
         if count % 100 == 0:
             print(f"{count} of {len(missing)} lines spoken", file=sys.stderr, flush=True)
-
-
-if __name__ == "__main__":
-    main()

