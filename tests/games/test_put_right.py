@@ -104,3 +104,12 @@ def test_a_toucher_in_the_ditch_beside_the_jack_is_asked_for_its_place() -> None
     assert asked.outcome == "asked"
     noted = told(*JACK_IN_THE_DITCH, "our first in the ditch", "forty centimetres, nine o'clock")
     assert said(noted) == "Our first moved: forty centimetres, nine o'clock, left, in the ditch."
+
+
+def test_the_player_hears_how_a_dead_bowl_missed() -> None:
+    assert to_player(told(*BOTH, "ours in the ditch")).startswith("Our second: in the ditch, dead; ")
+    assert to_player(told(*BOTH, "ours out of the rink")).startswith("Our second: out of the rink, dead; ")
+
+
+def test_the_player_is_not_told_unasked_of_a_score_taken_back() -> None:
+    assert to_player(told(*BOTH, "the end is finished, one shot to them", "take that back")) == ""

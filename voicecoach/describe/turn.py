@@ -17,6 +17,7 @@ from voicecoach.phrasebook.wording import sentence, words
 from voicecoach.understand.values import BowlMoved, BowlRested, Corrected, JackMoved
 
 Hand = Literal["left", "right"]
+_OFF_THE_GREEN = ("in the ditch", "out of the rink")
 
 
 def my_turn(picture: Picture, prefs: Preferences) -> tuple[Sentence, ...]:
@@ -61,10 +62,14 @@ def for_player(event: Event, before: Picture, after: Picture, prefs: Preferences
     if lie is None or not isinstance(event.note, BowlRested | BowlMoved | Corrected):
         return ()
     name = bowl_name(lie.side, lie.number, prefs)
-    place = words(f"player.{lie.state}")
-    if lie.state == "live":
-        place = place_words(lie, after, prefs, ASKED)
+    place = _lost(event.note) if lie.state == "dead" else place_words(lie, after, prefs, ASKED)
     return (Sentence(text=sentence("player.bowl", name=name, place=place, shot=shot), about=event.bowl),)
+
+
+def _lost(note: BowlRested | BowlMoved | Corrected) -> str:
+    """That a bowl is dead, with what was called of it: that is how it missed."""
+    called = [words(f"remark.{remark}") for remark in note.remarks if remark in _OFF_THE_GREEN]
+    return words("called.joint").join((*called, words("player.dead")))
 
 
 def _shot_words(before: Picture, after: Picture, prefs: Preferences) -> str:

@@ -215,6 +215,8 @@ def _unasked(talk: Talk, event: Event, before: Picture, after: Picture) -> tuple
     if not isinstance(event.note, BowlRested | BowlMoved | JackMoved | Corrected | TakenBack):
         return ()
     told = describe.for_player(event, before, after, prefs)
+    if (before.lies, before.head.jack) == (after.lies, after.head.jack):
+        return told
     if told or not prefs.unasked or not isinstance(event.note, Corrected | TakenBack):
         return told
     return describe.confirm(event, before, after, prefs)
