@@ -1,11 +1,13 @@
 """The command line: `voicecoach` or `python -m voicecoach`."""
 
 import importlib
+import io
 import sys
 
 import click
 
 from voicecoach.errors import Problem
+from voicecoach.printed import put
 
 COMMANDS = {
     "before": "Before play: a round with the player, confirmed step by step.",
@@ -83,10 +85,12 @@ def main() -> None:
     try:
         status = voicecoach.main(standalone_mode=False)
     except click.ClickException as problem:
-        problem.show()
+        told = io.StringIO()
+        problem.show(told)
+        put(told.getvalue().rstrip("\n"), err=True)
         sys.exit(problem.exit_code)
     except Problem as problem:
-        click.echo(str(problem), err=True)
+        put(str(problem), err=True)
         sys.exit(problem.exit_status)
     except (click.Abort, KeyboardInterrupt):
         click.echo("Stopped.", err=True)

@@ -2,11 +2,12 @@
 
 from pathlib import Path
 
-import yaml
 from pydantic import ValidationError
 
 from voicecoach.errors import DataProblem
+from voicecoach.printed import plain
 from voicecoach.understand.values import GameSet
+from voicecoach.yaml_file import read_yaml
 
 NAMES = ", ".join(name for name in GameSet.model_fields if name not in ("kind", "confirmed"))
 LARGEST = 10_000
@@ -20,12 +21,10 @@ def read_game(path: Path) -> GameSet:
         DataProblem: It can't be read, or says something that isn't part of a game.
     """
     try:
-        with path.open(encoding="utf-8") as file:
-            fields = yaml.safe_load(file.read(LARGEST))
-        return GameSet.model_validate(fields)
-    except (OSError, UnicodeDecodeError, yaml.YAMLError) as problem:
-        raise DataProblem(f"The game file {path} can't be read: {problem}.") from problem
+        return GameSet.model_validate(read_yaml(path, LARGEST, "The game file"))
     except ValidationError as problem:
         first = problem.errors()[0]
         where = " ".join(str(part) for part in first["loc"]) or "the file"
-        raise DataProblem(f"The game file {path}: {where}: {first['msg']}. It may set {NAMES}.") from problem
+        raise DataProblem(
+            f"The game file {path}: {plain(where)}: {first['msg']}. It may set {NAMES}."
+        ) from problem

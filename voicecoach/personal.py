@@ -11,6 +11,7 @@ from voicecoach.coach.profile import SPOKEN_NAMES, Profile
 from voicecoach.commands.writing import write_whole
 from voicecoach.errors import DataProblem, Problem
 from voicecoach.journal.problems import shown, what_to_do, why
+from voicecoach.yaml_file import read_yaml
 
 ABOUT = (
     "# A pair's profile for voicecoach. Every line may be changed, or taken out; so may the whole file.\n"
@@ -38,11 +39,7 @@ def read_profile(path: Path) -> Profile:
         DataProblem: It can't be read, or says something that a profile doesn't have.
     """
     try:
-        with path.open(encoding="utf-8") as file:
-            fields = yaml.safe_load(file.read(LARGEST))
-        return Profile.model_validate(fields or {})
-    except (OSError, UnicodeDecodeError, yaml.YAMLError) as problem:
-        raise DataProblem(f"The profile {shown(path)} can't be read: {problem}.") from problem
+        return Profile.model_validate(read_yaml(path, LARGEST, "The profile") or {})
     except ValidationError as problem:
         raise DataProblem(f"The profile {shown(path)}: {first_fault(problem)}. Put that right.") from problem
 

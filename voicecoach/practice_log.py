@@ -10,6 +10,10 @@ from pydantic import ValidationError
 from voicecoach.coach.results import Result
 from voicecoach.errors import DataProblem, Problem
 from voicecoach.journal.problems import shown, what_to_do, why
+from voicecoach.yaml_file import read_yaml
+
+LARGEST = 10_000_000
+"""Bytes; a round is some two hundred."""
 
 
 def log_path() -> Path:
@@ -25,10 +29,10 @@ def read_results(path: Path) -> tuple[Result, ...]:
     """
     if not path.exists():
         return ()
+    entries = read_yaml(path, LARGEST, "The list of practice")
     try:
-        entries = yaml.load(path.read_text(encoding="utf-8"), getattr(yaml, "CSafeLoader", yaml.SafeLoader))
         return tuple(Result.model_validate(entry) for entry in entries or ())
-    except (OSError, UnicodeDecodeError, yaml.YAMLError, TypeError, ValidationError) as problem:
+    except (TypeError, ValidationError) as problem:
         raise DataProblem(
             f"The results of practice in {shown(path)} can't be read: {problem}. "
             "Put that right, or move the file away."

@@ -10,6 +10,10 @@ from voicecoach.session.values import Entry, Outcome
 from voicecoach.session.view import BowlLine
 from voicecoach.understand.values import BowlName, Side
 from voicecoach.value import Value
+from voicecoach.yaml_file import read_yaml
+
+LARGEST = 1_000_000
+"""Bytes; a long game is some tens of thousands."""
 
 
 class Step(Value):
@@ -19,8 +23,8 @@ class Step(Value):
     """The words."""
     outcome: Outcome
     """What must come of them."""
-    audio: str | None = None
-    """The recording, a file beside the story."""
+    audio: str | None = Field(default=None, pattern=r"^[^/\\\x00-\x1f]*[^/\\\x00-\x1f.][^/\\\x00-\x1f]*$")
+    """The recording, a file beside the story: a bare name, which can't lead anywhere else."""
     voice: str | None = None
     """The synthetic voice that spoke the recording."""
 
@@ -57,11 +61,7 @@ def read_story(path: Path) -> Story:
         DataProblem: It can't be read, or isn't a story.
     """
     try:
-        return Story.model_validate(yaml.safe_load(path.read_text(encoding="utf-8")))
-    except (OSError, UnicodeDecodeError, yaml.YAMLError) as problem:
-        raise DataProblem(
-            f"{path} can't be read as a story: {problem}. Name a story file in YAML."
-        ) from problem
+        return Story.model_validate(read_yaml(path, LARGEST, "The story"))
     except ValidationError as problem:
         first = problem.errors()[0]
         where = " ".join(str(part) for part in first["loc"])

@@ -17,7 +17,7 @@ SMALLEST_MM, LARGEST_MM = 116.0, 131.0
 """Sizes 00 to 7 in use (club laws pages, quoted); those between are taken evenly (derived)."""
 UNPRACTISED_SD, PRACTISED_SD = 0.29, 0.15
 """Relative spread of a called distance until a tape has told (working values, our own choice)."""
-Words = Annotated[str, Field(min_length=1, max_length=80, pattern=r"^[^\r\n]*$")]
+Words = Annotated[str, Field(min_length=1, max_length=80, pattern=r"^[^\p{Cc}\p{Zl}\p{Zp}]*$")]
 
 
 class Profile(Value):

@@ -25,6 +25,7 @@ from voicecoach.live.inputs import Hush, Inputs, Listening, Notice, Said, Typing
 from voicecoach.live.quiet import quiet_libraries
 from voicecoach.live.speaking import Speaking
 from voicecoach.model_store import model_path
+from voicecoach.printed import put
 from voicecoach.speak.mouth import Mouth
 from voicecoach.understand.values import OpenQuestion
 
@@ -124,7 +125,7 @@ class Spoken:
     def tell(self, sentences: Sequence[Sentence], open_: OpenQuestion | None = None, /) -> None:
         """See Asking. It is spoken while the next answer is listened for."""
         self._ear.ear.expect(open_)
-        click.echo("\n".join(sentence.text for sentence in sentences))
+        put("\n".join(sentence.text for sentence in sentences))
         self.voice.say(tuple(sentences))
 
     def answers(self) -> Iterator[Heard]:

@@ -6,7 +6,6 @@ from datetime import datetime
 from pathlib import Path
 
 import click
-import yaml
 from pydantic import ValidationError
 
 from voicecoach import describe
@@ -22,6 +21,7 @@ from voicecoach.journal import Journal, open_journal, places
 from voicecoach.personal import first_fault, profile_path, read_if_there, read_profile
 from voicecoach.session.values import Entry
 from voicecoach.understand.values import Setting
+from voicecoach.yaml_file import read_yaml
 
 LARGEST = 100_000
 """Bytes; a club's file is some twenty lines."""
@@ -88,10 +88,7 @@ def read_club(path: Path) -> Club:
         DataProblem: It can't be read, or says something that isn't a fact of a club.
     """
     try:
-        with path.open(encoding="utf-8") as file:
-            return Club.model_validate(yaml.safe_load(file.read(LARGEST)) or {})
-    except (OSError, UnicodeDecodeError, yaml.YAMLError) as problem:
-        raise DataProblem(f"The club's file {path} can't be read: {problem}.") from problem
+        return Club.model_validate(read_yaml(path, LARGEST, "The club's file") or {})
     except ValidationError as problem:
         raise DataProblem(f"The club's file {path}: {first_fault(problem)}. Put that right.") from problem
 

@@ -3,6 +3,7 @@
 import click
 
 from voicecoach.checks import Finding, device_lines, tried
+from voicecoach.printed import put
 
 
 @click.command("check")
@@ -16,11 +17,11 @@ def command(microphone: str | None, headphones: str | None) -> int:
     """
     findings = []
     for finding in tried(microphone, headphones):
-        click.echo(finding.line)
+        put(finding.line)
         findings.append(finding)
     for line in device_lines():
-        click.echo(line)
-    click.echo(summary(findings))
+        put(line)
+    put(summary(findings))
     return max(finding.exit_status for finding in findings)
 
 

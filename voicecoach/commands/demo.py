@@ -11,6 +11,7 @@ from voicecoach.conversation import Conversation
 from voicecoach.head import picture
 from voicecoach.hear.recogniser import Recogniser
 from voicecoach.model_store import model_path
+from voicecoach.printed import put
 from voicecoach.session.replay import moment
 from voicecoach.speak.mouth import Mouth
 from voicecoach.story import read_story, scenarios
@@ -32,7 +33,7 @@ def command(folder: Path, headphones: str | None) -> None:
     folder.mkdir(parents=True, exist_ok=True)
     kept, wav = folder / "first_end.jsonl", folder / "first_end.wav"
     kept.unlink(missing_ok=True)
-    click.echo(f"{story.title}. The recordings are in {story_file.parent}.")
+    put(f"{story.title}. The recordings are in {story_file.parent}.")
     recordings = [str(story_file.parent / step.audio) for step in story.steps if step.audio]
     with Conversation(kept) as conversation:
         hear_all(recordings, conversation, Recogniser(model_path(), phrasebook.load()), json=False)
@@ -43,11 +44,11 @@ def _read_back(kept: Path, wav: Path, headphones: str | None) -> None:
     entries, _ = journal.read(kept)
     talk = moment(entries)
     sentences = describe.read_back(picture(talk.play.head), talk.manner.prefs)
-    click.echo("The head:")
-    click.echo("\n".join(each.text for each in sentences))
+    put("The head:")
+    put("\n".join(each.text for each in sentences))
     mouth = Mouth(headphones)
     mouth.save(sentences, wav)
-    click.echo(f"The read-back is in {wav}, the journal in {kept}.")
-    click.echo("Cautions: " + " ".join(each.text for each in describe.cautions(short=False)))
+    put(f"The read-back is in {wav}, the journal in {kept}.")
+    put("Cautions: " + " ".join(each.text for each in describe.cautions(short=False)))
     with Teller(mouth, must=headphones is not None) as teller:
         teller.speak(sentences)

@@ -13,6 +13,7 @@ from voicecoach.coach.tables import as_csv, as_json_lines
 from voicecoach.commands.showing import tell_on_the_side
 from voicecoach.commands.writing import refuse_same, write_whole
 from voicecoach.errors import Problem
+from voicecoach.printed import plain
 
 FORMATS: dict[str, Callable[[Iterable[Row]], Iterator[str]]] = {"csv": as_csv, "jsonl": as_json_lines}
 
@@ -65,7 +66,7 @@ def command(journals: tuple[Path, ...], output: Path | None, form: str | None) -
     text = FORMATS[form or _by_name(output)](reading)
     if output is None:
         for line in text:
-            click.echo(line, nl=False)
+            click.echo(plain(line), nl=False)
     else:
         write_whole(output, text)
     return reading.status

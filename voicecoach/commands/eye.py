@@ -13,6 +13,7 @@ from voicecoach.commands.showing import tell_on_the_side
 from voicecoach.errors import Problem
 from voicecoach.head.values import Eye, Judging
 from voicecoach.personal import profile_path, read_if_there, write_profile
+from voicecoach.printed import put
 
 
 @click.command("eye")
@@ -57,7 +58,7 @@ def _tell(stood: str, seen: Sequence[Look]) -> Judging | None:
     eye = found(seen)
     taken = judging(eye)
     for line in eye_lines(stood, len(seen), eye, taken):
-        click.echo(line)
+        put(line)
     return taken
 
 
@@ -68,4 +69,4 @@ def _keep(eyes: dict[str, Judging | None], path: Path) -> None:
     profile = read_if_there(path)
     eye = (profile.eye or Eye()).model_copy(update=taken)
     write_profile(profile.model_copy(update={"eye": eye}), path)
-    click.echo(f"Kept in {path}.")
+    put(f"Kept in {path}.")

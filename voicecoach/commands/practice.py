@@ -34,6 +34,7 @@ from voicecoach.hear.values import Heard
 from voicecoach.journal import places
 from voicecoach.personal import profile_path, read_if_there, read_profile
 from voicecoach.practice_log import add_result, log_path, read_results
+from voicecoach.printed import put
 from voicecoach.session.replay import moment
 from voicecoach.story import read_story, scenarios
 from voicecoach.understand.reading import Understanding
@@ -106,7 +107,7 @@ def call(
     round_ = calling.Calls(tasks, understanding, _preferences(pair), drawn=drawing is not None)
     if drawing is not None:
         write_whole(drawing, [practice_drawing.drawing(tasks)])
-        click.echo(f"The head is drawn in {drawing}.")
+        put(f"The head is drawn in {drawing}.")
     with _partner(microphone, headphones, pair, understanding, silent=silent) as partner:
         result, before = _play(round_, partner)
         if result.of:
@@ -175,8 +176,8 @@ def results() -> None:
     for bowls in lengths:
         lines += compared(found, bowls)
     for sentence in lines:
-        click.echo(sentence.text)
-    click.echo(f"{len(found)} rounds are kept in {log_path()}." if found else "No rounds are kept yet.")
+        put(sentence.text)
+    put(f"{len(found)} rounds are kept in {log_path()}." if found else "No rounds are kept yet.")
 
 
 def _partner(

@@ -3,12 +3,12 @@
 from pathlib import Path
 
 import click
-import yaml
 from pydantic import ValidationError
 
 from voicecoach.coach.profile import NAMES, SETTABLE, SPOKEN_NAMES, Profile, lines, named
 from voicecoach.errors import Problem
 from voicecoach.personal import first_fault, profile_path, read_if_there, write_profile
+from voicecoach.printed import put
 
 YES_OR_NO = {"yes": True, "no": False}
 
@@ -37,10 +37,10 @@ def show(path: Path) -> None:
     """Say what the profile holds, and where it is."""
     profile = read_if_there(path)
     for line in lines(profile):
-        click.echo(line)
+        put(line)
     if profile == Profile():
-        click.echo(f"Nothing is set. One can set {SPOKEN_NAMES}.")
-    click.echo(f"The profile is in {path}." if path.exists() else f"The profile would be in {path}.")
+        put(f"Nothing is set. One can set {SPOKEN_NAMES}.")
+    put(f"The profile is in {path}." if path.exists() else f"The profile would be in {path}.")
 
 
 @command.command("set")
@@ -52,14 +52,14 @@ def set_one(path: Path, name: str, value: str) -> None:
     field = _field(name)
     before = read_if_there(path)
     try:
-        after = Profile.model_validate({**before.model_dump(), field: _value(field, value)})
+        after = Profile.model_validate({**before.model_dump(), field: _value(value)})
     except ValidationError as problem:
         raise Problem(f"Nothing was changed: {first_fault(problem)}.") from None
     write_profile(after, path)
     for line in set(lines(after)) - set(lines(before)) or {
         f"{field.removesuffix('_m').replace('_', ' ').capitalize()}: not set."
     }:
-        click.echo(line)
+        put(line)
 
 
 @command.command()
@@ -67,10 +67,10 @@ def set_one(path: Path, name: str, value: str) -> None:
 def delete(path: Path) -> None:
     """Delete the whole profile."""
     if not path.exists():
-        click.echo("There is no profile.")
+        put("There is no profile.")
         return
     path.unlink()
-    click.echo(f"{path} is deleted.")
+    put(f"{path} is deleted.")
 
 
 def _field(name: str) -> str:
@@ -86,11 +86,10 @@ def _field(name: str) -> str:
     raise Problem(f"A profile has no {name!r}. One can set {SPOKEN_NAMES}.")
 
 
-def _value(field: str, text: str) -> object:
-    """The value as the file would have it; what holds words is kept as written."""
+def _value(text: str) -> object:
+    """The value as written; None where there is none."""
     if not text.strip():
         return None
     if text in YES_OR_NO:
         return YES_OR_NO[text]
-    numbers = ("rate", "volume", "pace_m", "aim_m", "bowl_mm")
-    return yaml.safe_load(text) if field in numbers else text.strip()
+    return text.strip()

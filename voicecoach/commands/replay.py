@@ -10,8 +10,10 @@ from voicecoach.commands.showing import tell_on_the_side
 from voicecoach.commands.stepping import step_through
 from voicecoach.commands.telling import Teller
 from voicecoach.commands.turns import turn_lines
+from voicecoach.commands.writing import write_whole
 from voicecoach.head import picture
 from voicecoach.head.values import Picture
+from voicecoach.printed import plain_json, put
 from voicecoach.session.replay import end_under_way, moment, up_to
 from voicecoach.session.talk import Talk
 from voicecoach.session.values import Entry
@@ -62,7 +64,7 @@ def command(
     if story:
         _cut(story, chosen, talk)
     elif turns:
-        click.echo("\n".join(turn_lines(chosen)))
+        put("\n".join(turn_lines(chosen)))
     elif steps:
         step_through(chosen, Mouth(headphones, placed=stereo), sys.stdin)
     else:
@@ -80,7 +82,8 @@ def _read_back(talk: Talk, mouth: Mouth, *, json: bool, wav: Path | None, pictur
     seen = picture(talk.play.head)
     sentences = describe.read_back(seen, talk.manner.prefs)
     words = [each.text for each in sentences]
-    click.echo(json_line(replay_line(words, seen, describe.order(seen))) if json else "\n".join(words))
+    said = json_line(replay_line(words, seen, describe.order(seen))) if json else "\n".join(words)
+    put(plain_json(said) if json else said)
     with mouth:
         if wav:
             _save(mouth, seen, sentences, wav, pictured=pictured)
@@ -102,5 +105,5 @@ def _cut(story: Path, entries: tuple[Entry, ...], talk: Talk) -> None:
     """Write the end under way at that moment as a story that can be run again."""
     bowls = head_line(picture(talk.play.head)).bowls
     text = write_story(cut(end_under_way(entries), bowls, f"End {talk.play.head.end}, cut from a journal"))
-    story.write_text(text, encoding="utf-8")
+    write_whole(story, [text])
     tell_on_the_side(f"The story is in {story}.")

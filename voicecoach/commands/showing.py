@@ -1,8 +1,7 @@
 """How a turn is printed: plain lines that a screen reader reads in order, or one JSON object."""
 
-import click
-
 from voicecoach.head.values import Picture
+from voicecoach.printed import plain_json, put
 from voicecoach.session.values import Entry, Outcome
 from voicecoach.session.view import json_line, turn_line
 
@@ -17,16 +16,16 @@ LABELS: dict[Outcome, str] = {
 
 def show(entry: Entry, picture: Picture, *, json: bool) -> None:
     """Print one turn on standard output and flush it."""
-    click.echo(json_line(turn_line(entry, picture)) if json else "\n".join(_lines(entry)))
+    put(plain_json(json_line(turn_line(entry, picture))) if json else "\n".join(_lines(entry)))
 
 
 def tell_on_the_side(message: str) -> None:
     """Print a message that is not part of the output, on standard error."""
-    click.echo(message, err=True)
+    put(message, err=True)
 
 
 def _lines(entry: Entry) -> list[str]:
-    words = entry.heard.text.replace("[unk]", "...")
+    words = " ".join(entry.heard.text.split()).replace("[unk]", "...")
     lines = [f"Heard: {words}"]
     spoken = " ".join(sentence.text for sentence in entry.say)
     if entry.outcome == "dropped":

@@ -2,12 +2,11 @@
 
 from typing import TextIO
 
-import click
-
 from voicecoach import describe
 from voicecoach.commands.telling import Teller
 from voicecoach.commands.turns import one_turn
 from voicecoach.head import picture
+from voicecoach.printed import put
 from voicecoach.session.talk import Talk, step
 from voicecoach.session.values import Entry
 from voicecoach.speak.mouth import Mouth
@@ -22,7 +21,7 @@ def step_through(entries: tuple[Entry, ...], mouth: Mouth, answers: TextIO) -> N
     `then` speaks what was spoken at that moment; everything else is spoken as it would be now.
     """
     moments = _moments(entries)
-    click.echo(f"{len(moments)} moments. {HELP}")
+    put(f"{len(moments)} moments. {HELP}")
     if not moments:
         return
     at = 0
@@ -37,12 +36,12 @@ def step_through(entries: tuple[Entry, ...], mouth: Mouth, answers: TextIO) -> N
                 continue
             went = {"next": at + 1, "back": at - 1, "again": at}.get(word)
             if went is None:
-                click.echo(HELP)
+                put(HELP)
             elif 0 <= went < len(moments):
                 at = went
                 _tell(moments[at], teller)
             else:
-                click.echo("There is no moment further that way.")
+                put("There is no moment further that way.")
 
 
 def _moments(entries: tuple[Entry, ...]) -> list[Moment]:
@@ -57,7 +56,7 @@ def _moments(entries: tuple[Entry, ...]) -> list[Moment]:
 
 def _tell(moment: Moment, teller: Teller) -> None:
     entry, talk = moment
-    click.echo("\n".join(one_turn(entry)))
+    put("\n".join(one_turn(entry)))
     teller.tell(describe.read_back(picture(talk.play.head), talk.manner.prefs))
 
 

@@ -5,13 +5,12 @@ from __future__ import annotations
 from collections.abc import Sequence
 from types import TracebackType
 
-import click
-
 from voicecoach import describe
 from voicecoach.commands.showing import tell_on_the_side
 from voicecoach.describe.values import Sentence
 from voicecoach.errors import DeviceProblem
 from voicecoach.head.values import Picture
+from voicecoach.printed import put
 from voicecoach.speak.mouth import Mouth
 
 
@@ -35,7 +34,7 @@ class Teller:
 
     def tell(self, sentences: Sequence[Sentence]) -> None:
         """Print each sentence on a line of its own, and speak them."""
-        click.echo("\n".join(sentence.text for sentence in sentences))
+        put("\n".join(sentence.text for sentence in sentences))
         self.speak(sentences)
 
     def speak(self, sentences: Sequence[Sentence], shown: Picture | None = None) -> None:

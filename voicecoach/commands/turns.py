@@ -22,7 +22,7 @@ def turn_lines(entries: Iterable[Entry]) -> Iterator[str]:
 def one_turn(entry: Entry) -> Iterator[str]:
     """The lines of one turn."""
     yield f"Turn {entry.number}, at {entry.at[11:19]}, {entry.speaker}"
-    yield f"  Heard: {entry.heard.text or 'talk that was not kept'}"
+    yield f"  Heard: {' '.join(entry.heard.text.split()) or 'talk that was not kept'}"
     spoken = " ".join(sentence.text for sentence in entry.say)
     changes = " This changes an earlier note." if isinstance(entry.note, Corrected | TakenBack) else ""
     yield f"  {LABELS[entry.outcome]}. {spoken}{changes}".rstrip()

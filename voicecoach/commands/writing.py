@@ -15,6 +15,8 @@ def write_whole(path: Path, parts: Iterable[str]) -> None:
     Raises:
         Problem: It can't be written; the file that had the name, if any, is as it was.
     """
+    if path.exists() and not path.is_file():
+        raise Problem(f"{shown(path)} can't be written: it isn't a file. Choose another name.")
     try:
         handle, name = tempfile.mkstemp(prefix=".voicecoach-", suffix=".part", dir=path.parent)
         try:

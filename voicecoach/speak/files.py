@@ -16,6 +16,8 @@ class FileProblem(Problem):
 
 def write_wav(sound: Sound | StereoSound, path: Path) -> None:
     """Write a 16-bit WAV under a passing name, then give it its own."""
+    if path.exists() and not path.is_file():
+        raise FileProblem(f"{path} can't be written: it isn't a file. Choose another name.")
     try:
         handle, name = tempfile.mkstemp(prefix=f".{path.name[:40]}-", suffix=".part", dir=path.parent)
         try:

@@ -65,6 +65,7 @@ class Writer:
     def number(self, figure: str) -> str:
         """A number in words; its decimals digit by digit."""
         whole, _, decimals = figure.partition(".")
+        whole = whole.lstrip("0")[:4]  # four digits are too many already, and thousands would not be read
         spelled = self.whole(int(whole)) if whole and int(whole) else "zero"
         if not decimals:
             return spelled

@@ -1,0 +1,54 @@
+"""Reads the YAML files that people write: plain data, no more of it than a person writes."""
+
+from pathlib import Path
+from typing import Any
+
+import yaml
+
+from voicecoach.errors import DataProblem
+from voicecoach.printed import plain
+
+_Loader = getattr(yaml, "CSafeLoader", yaml.SafeLoader)
+DEEPEST = 12
+"""Lists within lists: nothing that is read here has more than four."""
+MOST = 200_000
+"""Pieces of YAML; a long game cut out as a story has some thousands."""
+
+
+def read_yaml(path: Path, largest: int, what: str) -> Any:
+    """The data in a file; None when it holds none.
+
+    Args:
+        path: The file.
+        largest: Bytes that it may have.
+        what: What it is, to begin a message with: "The game file".
+
+    Raises:
+        DataProblem: It can't be read, is no YAML, or is more than plain data.
+    """
+    try:
+        with path.open("rb") as file:
+            text = file.read(largest + 1)
+        if len(text) > largest:
+            raise ValueError(f"it is larger than {largest} bytes")
+        _refuse_tricks(text)
+        return yaml.load(text, _Loader)
+    except (OSError, yaml.YAMLError, ValueError, ArithmeticError, LookupError, TypeError) as problem:
+        # Besides its own error the library lets through what Python says of a date or figure that is none.
+        reason = plain(str(problem)).rstrip(".")
+        raise DataProblem(f"{what} {plain(str(path))} can't be read: {reason}. Put that right.") from problem
+
+
+def _refuse_tricks(text: bytes) -> None:
+    """Stop before anything is built of what a few lines can blow up to fill the memory."""
+    depth = 0
+    for count, event in enumerate(yaml.parse(text, _Loader)):
+        depth += isinstance(event, yaml.CollectionStartEvent) - isinstance(event, yaml.CollectionEndEvent)
+        if depth > DEEPEST or count > MOST:
+            raise ValueError("it is nested too deep, or too long")
+        if (
+            isinstance(event, yaml.AliasEvent)
+            or getattr(event, "anchor", None)
+            or getattr(event, "tag", None)
+        ):
+            raise ValueError("anchors, aliases and tags aren't taken: it must be plain data")
