@@ -45,7 +45,7 @@ demo: ready
 
 .PHONY: test
 test: ready-to-test
-	$(BIN)/python -m pytest
+	$(BIN)/python -m pytest -n 2 --dist loadfile
 
 .PHONY: check
 check: .venv/tests
