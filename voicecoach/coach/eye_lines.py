@@ -12,7 +12,7 @@ _DEGREES = 30
 
 def eye_lines(stood: str, count: int, eye: Found, taken: Judging | None) -> Iterator[str]:
     """Everything found from one place, and what the geometry takes of it."""
-    yield f"{PLACES[stood]}: {count} calls beside the tape."
+    yield f"{PLACES[stood]}: {count} {'call' if count == 1 else 'calls'} beside the tape."
     yield f"Distance, {FAR_M:g} metres or more: {_band(eye.far)}."
     if eye.floor_m is not None:
         yield f"Distance close to the jack: spread {_range(eye.floor_m, 100)} centimetres."

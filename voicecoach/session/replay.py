@@ -3,9 +3,13 @@
 from collections.abc import Sequence
 
 from voicecoach.errors import Problem
+from voicecoach.hear.values import Heard
 from voicecoach.session.talk import Talk, step
 from voicecoach.session.values import Entry
-from voicecoach.understand.values import EndStarted, GameSet
+from voicecoach.understand.values import EndStarted, GameSet, Setting, Side
+
+LEADS: dict[Side, str] = {"ours": "we lead", "theirs": "they lead"}
+"""Who leads, as it is said."""
 
 
 def moment(entries: Sequence[Entry], *, end: int | None = None, turn: int | None = None) -> Talk:
@@ -30,13 +34,26 @@ def up_to(entries: Sequence[Entry], talk: Talk) -> tuple[Entry, ...]:
 
 
 def end_under_way(entries: Sequence[Entry]) -> tuple[Entry, ...]:
-    """The entries of the last end, and before them those that set the game: they can be told again alone."""
+    """The entries of the last end, and before them what it goes by: they can be told again alone.
+
+    It goes by the game, by where the caller stands, and by who leads: that takes the place of "next end".
+    """
     begun = [at for at, entry in enumerate(entries) if _noted(entry, EndStarted)]
-    first = begun[-1] + 1 if begun else 0
-    return (*(entry for entry in entries[:first] if _noted(entry, GameSet)), *entries[first:])
+    if not begun:
+        return tuple(entries)
+    first = begun[-1]
+    lead = moment(entries[: first + 1]).play.head.lead
+    leads = [entries[first].model_copy(update={"heard": Heard(text=LEADS[lead])})] if lead else []
+    return (*(entry for entry in entries[:first] if _goes_on(entry)), *leads, *entries[first + 1 :])
 
 
-def _noted(entry: Entry, kind: type[EndStarted] | type[GameSet]) -> bool:
+def _goes_on(entry: Entry) -> bool:
+    """True for what holds in later ends, too."""
+    where = isinstance(entry.note, Setting) and entry.note.name == "stands"
+    return _noted(entry, GameSet) or (_noted(entry, Setting) and where)
+
+
+def _noted(entry: Entry, kind: type[EndStarted] | type[GameSet] | type[Setting]) -> bool:
     return entry.outcome == "noted" and isinstance(entry.note, kind)
 
 
