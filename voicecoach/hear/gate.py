@@ -62,9 +62,7 @@ class Gate:
         return np.asarray(np.fft.irfft(spectrum * self._gain, _WINDOW) * _SHAPE * _SCALE, np.float32)
 
     def _learn(self, power: _Power) -> None:
-        """The mean of the first frames with any sound, then slowly down and more slowly up."""
-        if float(power.sum()) < 1e-9:
-            return
+        """The mean of the first frames, then slowly down and more slowly up."""
         if self._noise is None:
             self._noise = power
         elif self._learnt < _LEARNS:

@@ -19,11 +19,12 @@ class ToMono16k:
 
     def take(self, samples: npt.NDArray[np.float32], last: bool = False) -> Samples:
         """Take the next piece (frames, or frames by channels) and give what is ready of it."""
-        mono = samples if samples.ndim == 1 else mix(samples)
-        mono = sound(mono)
+        clean = sound(samples)
+        mono = clean if clean.ndim == 1 else mix(clean)
         if self._stream is None:
             return mono
-        return np.asarray(self._stream.resample_chunk(mono, last=last), dtype=np.float32)
+        # The filter overshoots at full scale.
+        return np.clip(self._stream.resample_chunk(mono, last=last), -1.0, 1.0).astype(np.float32, copy=False)
 
     def rest(self) -> Samples:
         """Give what the filter still holds."""

@@ -156,7 +156,7 @@ def choose(beliefs: Sequence[Belief], costs: Costs) -> Choice:
     wrong = costs.wrong_answer if _harmless(beliefs[0].meaning.note) else costs.wrong_note
     prices: dict[Choice, float] = {
         "accept": wrong * (1 - first),
-        "ask": costs.question + costs.wasted_question * (1 - first - second),
+        "ask": costs.question + costs.wasted_question * max(0.0, 1 - first - second),
         "drop": costs.lost * meant,
     }
     cheapest = min(prices, key=lambda choice: prices[choice])
