@@ -2,12 +2,15 @@
 
 import threading
 import time
-from collections import deque
+from bisect import bisect_right
 
 import numpy as np
 
 from voicecoach.speak.loudness import CEILING
 from voicecoach.speak.values import Samples
+
+KEPT = 4
+"""Pieces kept after they were handed over, in case the device didn't play them."""
 
 
 class Feed:
@@ -16,7 +19,7 @@ class Feed:
     def __init__(self, channels: int, stopped: threading.Event | None = None) -> None:
         self._channels = channels
         self._stopped = stopped
-        self._waiting: deque[Samples] = deque()
+        self._pieces: list[Samples] = []
         self._ends: list[int] = []
         self.queued = 0
         """Frames put in line."""
@@ -27,32 +30,40 @@ class Feed:
 
     def put(self, samples: Samples) -> None:
         """Put a piece in line: one column for both ears alike, or left and right."""
-        columns = samples.reshape(len(samples), -1)
+        columns = samples[:, None] if samples.ndim == 1 else samples
         if self._channels == 1:
             columns = columns.mean(axis=1, keepdims=True)
         wide = np.repeat(columns, self._channels, axis=1) if columns.shape[1] == 1 else columns
         self.queued += len(wide)
+        self._pieces.append(np.clip(wide, -CEILING, CEILING))
         self._ends.append(self.queued)
-        self._waiting.append(np.clip(wide, -CEILING, CEILING))
 
     def heard(self, held: int) -> int:
         """How many pieces were heard to their end, when the device still holds so many frames."""
         return sum(end <= self.given - held for end in self._ends)
 
+    def back_to(self, given: int) -> None:
+        """Hand over again what was handed over since, because it was not heard."""
+        self.given = given
+
     def fill(self, block: Samples) -> None:
         """Fill the device's next block: called on the sound thread."""
         self.asked_at = time.monotonic()
         block.fill(0)
-        if self._stopped is not None and self._stopped.is_set():
-            self._waiting.clear()
+        if not self._ends or (self._stopped is not None and self._stopped.is_set()):
+            return
         filled = 0
-        while filled < len(block) and self._waiting:
-            piece = self._waiting[0]
-            count = min(len(piece), len(block) - filled)
-            block[filled : filled + count] = piece[:count]
-            filled += count
-            if count == len(piece):
-                self._waiting.popleft()
-            else:
-                self._waiting[0] = piece[count:]
-        self.given += filled
+        while filled < len(block) and self.given < self._ends[-1]:
+            filled += self._copy(block[filled:])
+
+    def _copy(self, block: Samples) -> int:
+        """Hand over what is next, up to the end of its piece."""
+        number = bisect_right(self._ends, self.given)
+        piece = self._pieces[number]
+        start = self.given - (self._ends[number] - len(piece))
+        count = min(len(piece) - start, len(block))
+        block[:count] = piece[start : start + count]
+        self.given += count
+        if number >= KEPT:
+            self._pieces[number - KEPT] = piece[:0]
+        return count

@@ -14,17 +14,18 @@ from voicecoach.speak.samples import resample
 from voicecoach.speak.values import Samples, Sound, StereoSound
 
 LATENCY_S = 0.2
-"""Sound held by the device. Through PulseAudio, running dry once silences a stream for good, and less
-than this ran dry on a busy machine. It delays neither the first word nor a stop, which drops it."""
+"""Sound held by the device: with less, it ran dry on a busy machine, and a stream through PulseAudio that
+did so took all and played nothing. It delays neither the first word nor a stop, which drops it."""
 AHEAD_S = 1.0
 """Pieces are put in line this long before they are due."""
 LOOK_S = 0.01
-FIRST_S = 3.0
-"""How long the first block may take: a sound server that has just started is slow."""
-BEAT_S = 0.5
-"""Blocks are asked for many times in this; a stream that doesn't is opened anew."""
-REOPENED = 3
-"""So often without a single block taken in between; then the device is gone."""
+BEAT_S = 2.5
+"""After so long without being asked for a block the stream is opened anew: some take blocks by the second."""
+REOPENED = 2
+"""So often with hardly any sound in between; then the device is gone."""
+PROGRESS_S = 0.5
+DRY = 4
+"""So many blocks in a row that came too late: such a stream takes all and plays nothing, for good."""
 
 
 class Headphones:
@@ -40,6 +41,9 @@ class Headphones:
         self._feed = Feed(channels=1)
         self._finished = False
         self._reopened = 0
+        self._opened_at = 0
+        self._dry = 0
+        self._played = 0
         self.device: Device | None = None
 
     @property
@@ -78,7 +82,7 @@ class Headphones:
 
     def _open(self, device: Device) -> None:
         library = sound_library()
-        self._finished = False
+        self._finished, self._dry, self._opened_at = False, 0, self._feed.given
         try:
             self._stream = library.OutputStream(
                 device=device.index,
@@ -104,7 +108,10 @@ class Headphones:
 
     def _asked(self, block: Samples, count: int, when: Any, status: Any) -> None:
         """Called on the sound thread."""
-        self._reopened = 0
+        if status.output_underflow:
+            self._dry += 1
+        else:
+            self._dry, self._played = 0, self._feed.given
         self._feed.fill(block)
 
     def _ended(self) -> None:
@@ -112,15 +119,21 @@ class Headphones:
 
     def _revive(self, device: Device) -> None:
         """Open a dead stream anew and go on where it was; raise once the device has gone."""
-        quiet_s = time.monotonic() - self._feed.asked_at
-        if not self._finished and self._stream.active and quiet_s < (BEAT_S if self._feed.given else FIRST_S):
+        if not self._dead():
             return
         self._close()
-        if self._reopened == REOPENED:
+        if self._dry >= DRY:
+            self._feed.back_to(self._played)
+        moved_on = self._feed.given - self._opened_at > PROGRESS_S * device.rate_hz
+        self._reopened = 1 if moved_on else self._reopened + 1
+        if self._reopened > REOPENED:
             raise DeviceProblem(
                 f"The headphones {self.name} have gone: they take no sound any more. "
                 "Plug them in again or choose others with --headphones."
             )
-        self._reopened += 1
         self._feed.asked_at = time.monotonic()
         self._open(device)
+
+    def _dead(self) -> bool:
+        late = time.monotonic() - self._feed.asked_at > BEAT_S
+        return late or self._dry >= DRY or self._finished or not self._stream.active
