@@ -35,7 +35,7 @@ def test_two_notes_come_out_in_order_with_their_times(recogniser: Recogniser) ->
 
 
 @settings(
-    max_examples=6,
+    max_examples=4,
     deadline=None,
     derandomize=True,
     suppress_health_check=[HealthCheck.function_scoped_fixture],

@@ -28,13 +28,15 @@ def test_a_spoken_note_arrives_through_the_microphone(
     wav = tmp_path / "note.wav"
     soundfile.write(wav, padded(second_bowl), 16_000)
     ear, heard = Ear(recogniser), []
+    playing = threading.Thread(target=sound_server.play_into_microphone, args=(wav,))
     with Microphone(sound_server.microphone) as microphone:
         for count, block in enumerate(microphone):
             if count == 0:
-                threading.Thread(target=sound_server.play_into_microphone, args=(wav,)).start()
+                playing.start()
             heard += list(ear.take(block, microphone.name))
             if heard or block.at_s > 20:
                 break
+    playing.join()
     assert [one.text for one in heard] == [words_of(second_bowl)]
     assert heard[0].source == sound_server.microphone
 
