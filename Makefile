@@ -2,6 +2,8 @@
 # make test   set up whatever is missing, then run the tests
 # make check  the linters, as the tests run them
 # make bench  measure: speed, head, hearing, listening
+# make bench-fuzz  bad input by script, with counts
+# make soak   hours of sound that holds no note: what is filed for nothing
 # Everything that is made lies in .venv, models and out, which git ignores.
 
 PYTHON ?= python3
@@ -61,9 +63,15 @@ bench: bench-speed bench-head bench-hearing bench-listening
 bench-speed: ready-to-test
 	$(BIN)/python -m tests.speed
 
-.PHONY: bench-head bench-hearing bench-listening
-bench-head bench-hearing bench-listening: bench-%: ready-to-test
+.PHONY: bench-head bench-hearing bench-listening bench-fuzz
+bench-head bench-hearing bench-listening bench-fuzz: bench-%: ready-to-test
 	$(BIN)/python -m voicecoach.bench.$*
+
+# HOURS=0.5 for less; interrupted, it reports what it heard.
+HOURS ?= 5
+.PHONY: soak
+soak: ready-to-test
+	$(BIN)/python -m voicecoach.bench.soak --hours $(HOURS)
 
 # The versions installed now, for constraints.txt.
 .PHONY: constraints

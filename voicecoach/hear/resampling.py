@@ -24,7 +24,7 @@ class ToMono16k:
         if self._stream is None:
             return mono
         # The filter overshoots at full scale.
-        return np.clip(self._stream.resample_chunk(mono, last=last), -1.0, 1.0).astype(np.float32, copy=False)
+        return sound(np.asarray(self._stream.resample_chunk(mono, last=last), dtype=np.float32))
 
     def rest(self) -> Samples:
         """Give what the filter still holds."""

@@ -2,22 +2,31 @@
 
 import hashlib
 from pathlib import Path
-from typing import BinaryIO
+from typing import Annotated, BinaryIO
+
+from pydantic import Field
 
 from voicecoach import places
 from voicecoach.errors import ModelProblem
 from voicecoach.value import Value
 
 CHUNK = 1 << 20
+_NAME = r"[A-Za-z0-9_][A-Za-z0-9_.+-]*"
+Name = Annotated[str, Field(pattern=f"^{_NAME}$", max_length=200)]
+"""A bare name of a file or folder."""
+Below = Annotated[str, Field(pattern=f"^{_NAME}(/{_NAME})*$", max_length=400)]
+"""A path that can't lead out of the folder it begins in."""
+Hash = Annotated[str, Field(pattern="^[0-9a-f]{64}$")]
+Bytes = Annotated[int, Field(ge=0, lt=1 << 40)]
 
 
 class ModelFile(Value):
     """One file of the model."""
 
-    path: str
+    path: Below
     """Below the model's folder, with forward slashes."""
-    size_bytes: int
-    sha256: str
+    size_bytes: Bytes
+    sha256: Hash
     needed: bool = True
     """False for papers that the recogniser doesn't read: they may be absent."""
 
@@ -27,22 +36,22 @@ class Maven(Value):
 
     artifact: str
     """Group, name, version and type."""
-    file_name: str
-    size_bytes: int
-    sha256: str
+    file_name: Name
+    size_bytes: Bytes
+    sha256: Hash
 
 
 class Manifest(Value):
     """What the model is and how to know it."""
 
-    name: str
+    name: Name
     """The name of its folder."""
     title: str
     made_by: str
     licence: str
     checked: str
     """How the hashes were come by, and what could not be checked."""
-    home: str
+    home: Annotated[str, Field(pattern=r"^https?://[!-~]+$")]
     """The address of its archive at its makers'."""
     maven: Maven
     files: tuple[ModelFile, ...]
@@ -55,7 +64,11 @@ class Manifest(Value):
 
 def load() -> Manifest:
     """Read the manifest that comes with the program."""
-    path = places.manifest()
+    return read(places.manifest())
+
+
+def read(path: Path) -> Manifest:
+    """Read a manifest; raises ModelProblem where it isn't one."""
     try:
         return Manifest.model_validate_json(path.read_text(encoding="utf-8"))
     except (OSError, ValueError) as error:
