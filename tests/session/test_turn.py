@@ -166,3 +166,12 @@ def test_replaying_the_entries_gives_the_same_head_as_living_them(told: Told) ->
         replayed = step(replayed, entry)
     assert replayed.play.head == told.talk.play.head
     assert resume(told.entries).play.head == told.talk.play.head
+
+
+@pytest.mark.parametrize("text", ["theirs touching at three", "theirs, on the jack at three"])
+def test_touching_says_how_far(text: str, told: Told) -> None:
+    told.say(text)
+    (bowl,) = told.talk.play.head.bowls
+    assert (bowl.side, bowl.number) == ("theirs", 1)
+    assert bowl.x_m == pytest.approx((0.121 + 0.064) / 2)
+    assert bowl.y_m == pytest.approx(27.0)

@@ -51,10 +51,15 @@ def bowl(draft: Draft, expected: Expected) -> Meaning | None:
     return _statement(draft, where, expected)
 
 
+TOUCHING = frozenset({"touching", "toucher"})
+"""Words that say how far as well as any figure: not at all."""
+
+
 def _lone_bare_hour(draft: Draft) -> bool:
     """True for "at three" with no distance: a number in passing, unless it corrects."""
     bare = draft.hour is not None and draft.hour.bare
-    return bare and not draft.gaps and not draft.fixed and draft.opener not in ("target", "was")
+    far = bool(draft.gaps) or not TOUCHING.isdisjoint(draft.remarks)
+    return bare and not far and not draft.fixed and draft.opener not in ("target", "was")
 
 
 def _where(draft: Draft) -> dict[str, Any] | None:
