@@ -39,6 +39,11 @@ FOR_TESTS = (
         "pulseaudio-utils", "playing into it and recording from it", lambda: shutil.which("parec") is not None
     ),
     Native("libasound2-plugins", "the way from PortAudio to it", _has_alsa_plugin),
+    Native(
+        "libatomic1",
+        "the driver of the browser",
+        lambda: ctypes.util.find_library("atomic") is not None,
+    ),
     Native("chromium", "a browser to test the coach's page in", lambda: shutil.which("chromium") is not None),
 )
 WANTED = {"program": (PORTAUDIO,), "tests": (PORTAUDIO, *FOR_TESTS)}
