@@ -113,3 +113,10 @@ def test_the_player_hears_how_a_dead_bowl_missed() -> None:
 
 def test_the_player_is_not_told_unasked_of_a_score_taken_back() -> None:
     assert to_player(told(*BOTH, "the end is finished, one shot to them", "take that back")) == ""
+
+
+def test_a_remark_that_names_no_bowl_is_pinned_to_the_last_one_until_the_end_is_over() -> None:
+    remarks = ("remark: shoulder dropped", "the end is finished, one shot to them", "remark: a good end")
+    entry = told(BOTH[1], BOTH[0], *remarks, "read the remarks")
+    assert said(entry) == "Our first: shoulder dropped. A good end."
+    assert said(told("remark: windy", "read the remarks")) == "Windy."

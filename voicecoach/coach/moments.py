@@ -6,7 +6,7 @@ from dataclasses import dataclass, replace
 
 from voicecoach.describe import Preferences
 from voicecoach.head.values import Event, Head, Play
-from voicecoach.session.talk import Talk, step
+from voicecoach.session.talk import Remark, Talk, step
 from voicecoach.session.values import Entry
 from voicecoach.understand.values import Note
 
@@ -25,6 +25,8 @@ class Moment:
     """How the listener wanted to hear it then."""
     stands: bool = True
     """False for a note that was taken back later."""
+    remarks: tuple[Remark, ...] = ()
+    """The end's remarks so far, and those made before the next moment."""
 
     @property
     def end(self) -> int:
@@ -49,6 +51,8 @@ def moments(entries: Iterable[Entry]) -> tuple[Moment, ...]:
         if entry.event is not None and head != before:
             counts[head.end] += 1
             found.append(Moment(counts[head.end], entry, entry.event, head, before, talk.manner.prefs))
+        if found and found[-1].end == head.end:
+            found[-1] = replace(found[-1], remarks=talk.remarks)
     return _marked(found, talk.play)
 
 

@@ -54,6 +54,7 @@ class EndView:
     moments: tuple[MomentView, ...]
     held: str
     chart: Markup
+    remarks: tuple[str, ...]
 
 
 @dataclass(frozen=True)
@@ -126,7 +127,9 @@ def _end(number: int, moments: tuple[Moment, ...], steps: Steps, playing: Playin
         view, holding = _moment(moment, frame, steps, playing)
         views.append(view)
         holdings.append(holding)
-    return EndView(number, tuple(views), wording.held(holdings), charts.held(holdings))
+    last = moments[-1]
+    remarks = tuple(sentence.text for sentence in describe.remarks(last.remarks, last.prefs))
+    return EndView(number, tuple(views), wording.held(holdings), charts.held(holdings), remarks)
 
 
 def _moment(

@@ -59,9 +59,15 @@ def setting(head: Head, note: Setting) -> Event | Ask | Refused:
         )
     if note.name == "mark":
         return Event(note=note, game=head.game.model_copy(update={"aim_at_m": float(note.value)}))
-    if note.name == "remark" and (note.side or note.number):
+    return _remark(head, note) if note.name == "remark" else Event(note=note)
+
+
+def _remark(head: Head, note: Setting) -> Event | Ask | Refused:
+    """Pinned to the bowl it names; to the last one, where it names none and the end isn't over."""
+    if note.side or note.number:
         bowl = which(head, note)
         if isinstance(bowl, Ask | Refused):
             return bowl
         return Event(note=note, bowl=bowl if isinstance(bowl, BowlName) else name_of(bowl))
-    return Event(note=note)
+    last = None if head.finished or not head.bowls else name_of(head.bowls[-1])
+    return Event(note=note, bowl=last)
