@@ -11,7 +11,7 @@ import pytest
 from tests.speak.pitches import pitch_hz
 from voicecoach.speak.helper import COMMAND, Helper
 from voicecoach.speak.pace import FASTEST_WPM, SLOWEST_WPM
-from voicecoach.speak.voice import Voice, split
+from voicecoach.speak.voice import ORDINARY_PITCH, Voice, split
 
 SENTENCES = (
     "Our second: eighty centimetres, two o'clock.",
@@ -65,7 +65,7 @@ def test_what_was_said_before_comes_at_once(voice: Voice) -> None:
     assert np.array_equal(first.samples, second.samples)
 
 
-@pytest.mark.parametrize("name", ["gmw/en", "en-us+f2"])
+@pytest.mark.parametrize("name", ["gmw/en", "gmw/en-us"])
 def test_another_voice_has_the_same_pace(name: str) -> None:
     with Voice(voice=name) as other:
         assert measured_wpm(other) == pytest.approx(160, rel=0.08)
@@ -90,7 +90,7 @@ def test_a_slower_voice_has_longer_gaps_and_the_same_words(voice: Voice) -> None
 def test_a_higher_pitch_is_heard_as_one_and_the_next_sentence_has_the_ordinary_one_again(
     voice: Voice,
 ) -> None:
-    sounds = [voice.render("Nine o'clock.", pitch=pitch) for pitch in (25, 50, 75)]
+    sounds = [voice.render("Nine o'clock.", pitch=pitch) for pitch in (15, ORDINARY_PITCH, 65)]
     low, ordinary, high = (pitch_hz(sound.samples, sound.rate_hz) for sound in sounds)
     assert high > 1.1 * ordinary > 1.2 * low
     again = voice.render("Nine o'clock!")
