@@ -35,11 +35,12 @@ class Bench:
     """The scored part of the corpus, heard in several ways."""
 
     def __init__(self, part: str, notes: int, chatter: int) -> None:
-        every = [clip for clip in corpus.spoken() if clip.voice.part == part]
+        every = [clip for clip in corpus.usable() if clip.voice.part == part]
         talk = [clip for clip in every if clip.line.meaning is None]
         self.part = part
         said = [clip for clip in every if clip.line.meaning is not None]
         self.clips = [*_mixed(said, notes), *_mixed(talk, chatter)]
+        corpus.complete([*self.clips, *talk[:20]])
         self.talk: list[Samples] = [clip.sound() for clip in talk[:20]]
         self.book = phrasebook.load()
         self.understanding = Understanding(self.book)
@@ -93,7 +94,6 @@ class Bench:
 @click.option("--rival-notes", default=200, show_default=True, help="At most so many clips for each of them.")
 def main(part: str, notes: int, chatter: int, condition: tuple[Condition, ...], rival_notes: int) -> None:
     """Measure on the corpus as far as it has been spoken; fixed seeds, plain lines."""
-    corpus.complete()
     bench = Bench(part, notes, chatter)
     print(f"{len(bench.clips)} lines of the {part} part, {len(set(map(_voice, bench.clips)))} voices")
     results = list(bench.ours(condition or CONDITIONS))

@@ -6,7 +6,7 @@ import hashlib
 import random
 import sys
 import zlib
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from pathlib import Path
 
@@ -49,9 +49,15 @@ def clips(voices: tuple[Voice, ...] = VOICES) -> list[Clip]:
     return every
 
 
-def spoken(voices: tuple[Voice, ...] = VOICES) -> list[Clip]:
-    """The part of the corpus that has been spoken."""
-    return [clip for clip in clips(voices) if clip.path.exists()]
+def usable() -> list[Clip]:
+    """What has been spoken, and what the engines that are here can speak; says which are not here."""
+    engines = sorted({voice.engine for voice in VOICES})
+    here = {engine for engine in engines if available(engine)}
+    for engine in sorted(set(engines) - here):
+        print(
+            f"{engine} isn't here: only what it has spoken already is heard; DEVELOPERS.md tells how to get it"
+        )
+    return [clip for clip in clips() if clip.voice.engine in here or clip.path.exists()]
 
 
 def _of(voice: Voice) -> Iterator[Clip]:
@@ -82,13 +88,9 @@ def loud(samples: Samples, level_db: float = -23.0) -> Samples:
     return np.asarray(samples * gain, dtype=np.float32)
 
 
-def complete() -> None:
-    """Speak what hasn't been spoken yet, with the engines that are here; say which are not."""
-    engines = sorted({voice.engine for voice in VOICES})
-    here = [engine for engine in engines if available(engine)]
-    for engine in sorted(set(engines) - set(here)):
-        print(f"{engine} isn't here, so its voices say nothing; DEVELOPERS.md tells how to get it")
-    missing = [clip for clip in clips() if clip.voice.engine in here and not clip.path.exists()]
+def complete(wanted: Sequence[Clip]) -> None:
+    """Speak what hasn't been spoken yet."""
+    missing = [clip for clip in wanted if not clip.path.exists()]
     for count, clip in enumerate(missing, 1):
         make(clip)
         if count % 100 == 0:
