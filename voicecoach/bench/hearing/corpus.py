@@ -55,7 +55,7 @@ def usable() -> list[Clip]:
     here = {engine for engine in engines if available(engine)}
     for engine in sorted(set(engines) - here):
         print(
-            f"{engine} isn't here: only what it has spoken already is heard; DEVELOPERS.md tells how to get it"
+            f"{engine} isn't here: only what it has spoken before is heard; DEVELOPERS.md says how to get it"
         )
     return [clip for clip in clips() if clip.voice.engine in here or clip.path.exists()]
 
