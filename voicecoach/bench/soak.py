@@ -116,8 +116,9 @@ class Soak:
 
     def _heard(self, sound: Samples) -> Iterator[Heard]:
         for start in range(0, sound.size, BLOCK):
-            yield from self.ear.take(Block(sound[start : start + BLOCK], self.fed / RATE_HZ), "soak")
+            block = Block(sound[start : start + BLOCK], self.fed / RATE_HZ)
             self.fed += BLOCK
+            yield from self.ear.take(block, "soak")
 
     def _take(self, heard: Heard, scene: Scene, real: Said | None) -> int:
         """Both sessions take the utterance; 1 when it was the real note and was filed."""
@@ -151,7 +152,7 @@ def main(hours: float, seed: int, count: int) -> None:
     said = [clip(text, dice) for text in phrases(count, seed)]
     said += [one for one in corpus.spoken() if one.line.meaning is None]
     soak = Soak([one.sound() for one in said])
-    notes = [clip(text, random.Random(3)).sound() for text in (NOTE, f"{CALL_WORD}, {NOTE}")]
+    notes = [clip(text, random.Random(3), "rms").sound() for text in (NOTE, f"{CALL_WORD}, {NOTE}")]
     memory: list[float] = []
     with contextlib.suppress(KeyboardInterrupt):  # stopped early, it reports what it heard
         for number in range(round(hours * 60)):

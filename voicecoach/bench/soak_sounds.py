@@ -77,9 +77,10 @@ def phrases(count: int, seed: int) -> list[str]:
     return list(found)
 
 
-def clip(text: str, dice: random.Random) -> Clip:
-    """A phrase by one of the voices that are always there, spoken now if it wasn't before."""
-    voice = dice.choice([voice for voice in VOICES if voice.engine in BY_SCRIPT])
+def clip(text: str, dice: random.Random, only: str | None = None) -> Clip:
+    """A phrase by one of the voices that are always there, or by the one named; spoken now if need be."""
+    voices = [voice for voice in VOICES if voice.engine in BY_SCRIPT and only in (None, voice.name)]
+    voice = dice.choice(voices)
     said = Clip(
         voice,
         Line(part="scored", form="chatter", text=text, meaning=None),
