@@ -150,7 +150,7 @@ def main(hours: float, seed: int, count: int) -> None:
     """Wind, mowers, crowds and talk through the ear: false filings an hour, memory, the clocks."""
     dice = random.Random(seed)
     said = [clip(text, dice) for text in phrases(count, seed)]
-    said += [one for one in corpus.spoken() if one.line.meaning is None]
+    said += [one for one in corpus.clips() if one.line.meaning is None and one.path.exists()]
     soak = Soak([one.sound() for one in said])
     notes = [clip(text, random.Random(3), "rms").sound() for text in (NOTE, f"{CALL_WORD}, {NOTE}")]
     memory: list[float] = []
@@ -164,6 +164,8 @@ def main(hours: float, seed: int, count: int) -> None:
                 bool(real),
             )
             memory.append(resident_mb())
+    if not memory:
+        raise click.ClickException("Not a minute was heard: nothing can be told.")
     voices = len({one.voice.key for one in said})
     print(f"{len(memory)} minutes of sound, {len(said)} things said by {voices} voices, seed {seed}")
     print("\n".join(report(soak, memory)))
