@@ -4,6 +4,7 @@ import math
 from typing import Any
 
 import pytest
+from pydantic import ValidationError
 
 from tests.head.acts import asked, bowl, decided, lie, named, place, played, refused
 from voicecoach.head import begin, decide, evolve, picture
@@ -192,9 +193,15 @@ def test_with_nothing_set_no_place_is_asked_about_for_a_rink_or_a_ditch() -> Non
         assert isinstance(decide(begin(), note), Event)
 
 
-@pytest.mark.parametrize("gap_m", [-0.5, 250.0, math.inf, math.nan])
+@pytest.mark.parametrize("gap_m", [-0.5, 250.0])
 def test_a_distance_that_no_green_has_is_refused(gap_m: float) -> None:
     assert "distance" in refused(begin(), bowl(gap_m, 3)).why
+
+
+@pytest.mark.parametrize("gap_m", [math.inf, math.nan])
+def test_a_figure_that_is_no_number_can_be_no_note(gap_m: float) -> None:
+    with pytest.raises(ValidationError):
+        bowl(gap_m, 3)
 
 
 def test_an_unnamed_bowl_goes_to_the_side_that_did_not_bowl_last_ours_first() -> None:
