@@ -12,6 +12,7 @@ from tests.hear.spoken import padded, stream, words_of
 from voicecoach.hear.blocks import Block, Samples, even
 from voicecoach.hear.ear import Ear
 from voicecoach.hear.recogniser import Recogniser
+from voicecoach.hear.recordings import blocks
 
 TWO = (
     AUDIO / "their_first_bowl_one_metre_four_oclock.slt.flac",
@@ -58,6 +59,16 @@ def test_evened_blocks_are_the_same_sound_at_the_same_times(sizes: list[int], co
     assert np.array_equal(joined[:count], samples)
     assert not joined[count:].any()
     assert all(abs(block.at_s - index * 0.032) < 1e-6 for index, block in enumerate(found))
+
+
+@pytest.mark.parametrize(
+    "name", ["no_five_oclock.slt", "take_that_back.rms", "their_first_bowl_one_metre_four_oclock.slt"]
+)
+def test_a_recording_that_begins_and_ends_with_speech_loses_no_word(
+    name: str, recogniser: Recogniser
+) -> None:
+    path = AUDIO / f"{name}.flac"
+    assert [heard.text for heard in Ear(recogniser).listen(blocks(path), "x")] == [words_of(path)]
 
 
 def test_a_note_that_is_whole_is_given_sooner(recogniser: Recogniser, second_bowl: Path) -> None:

@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Iterator
 
-from voicecoach.hear.blocks import Block, Evener
+from voicecoach.hear.blocks import RATE_HZ, Block, Evener, silence
 from voicecoach.hear.decodes import Question
 from voicecoach.hear.link import judge
-from voicecoach.hear.recogniser import Hearing, Recogniser
+from voicecoach.hear.recogniser import PAD_S, Hearing, Recogniser
 from voicecoach.hear.segments import Segmenter, Utterance
 from voicecoach.hear.values import Heard
 
@@ -69,6 +69,8 @@ class Ear:
             heard = self._take_even(piece, source)
             if heard is not None:
                 yield heard
+        if self._hearing is not None:
+            self._hearing.accept(silence(PAD_S))
         last = self._segmenter.finish()
         heard = self._heard(last, source) if last else None
         self._begin()
@@ -82,11 +84,12 @@ class Ear:
         self._hearing: Hearing | None = None
 
     def _take_even(self, block: Block, source: str) -> Heard | None:
-        self._clock_s = block.at_s + block.samples.size / 16_000
+        self._clock_s = block.at_s + block.samples.size / RATE_HZ
         step = self._segmenter.take(block)
         if step.fresh.size:
             if self._hearing is None:
                 self._hearing = self._recogniser.start(self._question)
+                self._hearing.accept(silence(max(0.0, PAD_S - step.fresh.size / RATE_HZ)))
             self._hearing.accept(step.fresh)
         if step.dropped:
             self._hearing = None

@@ -13,7 +13,7 @@ from voicecoach.hear.spelling import british
 from voicecoach.hear.values import Heard
 from voicecoach.hear.ways import Way, model_at
 
-_PAD_S = 0.3
+PAD_S = 0.3
 """Silence before and after sound that may begin or end in a word: without it those words are lost."""
 _END_S = 0.1
 """Silence after an utterance that ends in a pause: enough to bring the last word out of the decoder."""
@@ -45,7 +45,7 @@ class Recogniser:
     def hear(self, samples: Samples, question: Question | None = None) -> Heard:
         """Hear one whole utterance, whatever silence it has round it."""
         hearing = self.start(question)
-        hearing.accept(np.concatenate([silence(_PAD_S), samples, silence(_PAD_S)]))
+        hearing.accept(np.concatenate([silence(PAD_S), samples, silence(PAD_S)]))
         return hearing.finish()
 
     def _way_for(self, answers: tuple[str, ...]) -> Way:
