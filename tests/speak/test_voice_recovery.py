@@ -91,23 +91,24 @@ def test_kill_nine_in_the_middle_of_many_sentences_loses_and_doubles_none() -> N
     with Voice() as voice:
         voice.render("Ready.")
 
+        rendered: list[float] = []
+
         def kill() -> None:
             for _ in range(6):
                 time.sleep(chance.uniform(0.0, 0.3))
-                helper = voice._helper
-                if helper is not None:
-                    os.kill(helper.pid, signal.SIGKILL)
-                    time.sleep(1.0)  # a voice takes a moment to start: three deaths in a row are a fault
+                os.kill(pid_of(voice), signal.SIGKILL)
+                said = len(rendered)  # three deaths in a row would be a fault, so it may speak in between
+                while len(rendered) < said + 3:
+                    time.sleep(0.02)
 
-        killer = threading.Thread(target=kill)
+        killer = threading.Thread(target=kill, daemon=True)
         killer.start()
-        rendered: list[float] = []
         while killer.is_alive() or len(rendered) < len(numbers):
             rendered.append(voice.render(numbers[len(rendered) % len(numbers)]).seconds)
             time.sleep(0.05)
         killer.join()
     expected = [expected[index % len(numbers)] for index in range(len(rendered))]
-    assert rendered == pytest.approx(expected, rel=0.05)
+    assert rendered == pytest.approx(expected, rel=0.1)
 
 
 def test_a_frozen_engine_is_given_up_within_seconds() -> None:

@@ -34,9 +34,8 @@ MOST_HURRIED_WPM = 280
 """The mean fastest intelligible synthetic speech is about 298 words a minute (Bragg and others 2021)."""
 DEFAULT_VOICE = "en-us+f3"
 """espeak-ng's clearest English voice to our own recogniser; an engine without it keeps its own."""
-ORDINARY_PITCH = 40
-"""A little below espeak-ng's own 50, at which the default voice's "our first" was heard as "our third".
-Other engines have no pitch to set and keep theirs."""
+ORDINARY_PITCH = 50
+"""espeak-ng's own; other engines have no pitch to set and keep theirs."""
 RATE_HZ = 22_050
 """espeak-ng's rate: used for sentences with nothing to say."""
 
