@@ -83,9 +83,3 @@ def cut(entries: tuple[Entry, ...], bowls: tuple[BowlLine, ...], title: str) -> 
         for bowl in bowls
     )
     return Story(title=title, steps=steps, head=head)
-
-
-def scenarios() -> Path:
-    """The folder of the stories that come with the program: in the checkout, or in the installed package."""
-    beside = Path(__file__).resolve().parent.parent / "scenarios"
-    return beside if (beside / "first_end").is_dir() else Path(__file__).resolve().parent / "scenarios"

@@ -28,9 +28,9 @@ from voicecoach.errors import DataProblem, Problem
 from voicecoach.head.values import Picture
 from voicecoach.hear.values import Heard
 from voicecoach.journal import places
+from voicecoach.places import scenarios
 from voicecoach.practice_log import log_path, read_results
 from voicecoach.session.talk import Talk
-from voicecoach.story import scenarios
 from voicecoach.understand.reading import Understanding
 from voicecoach.understand.values import BowlName
 

@@ -22,9 +22,9 @@ from voicecoach.hear.ear import Ear
 from voicecoach.hear.recogniser import Recogniser
 from voicecoach.hear.recordings import blocks
 from voicecoach.personal import read_profile, write_profile
+from voicecoach.places import scenarios
 from voicecoach.practice_log import read_results
 from voicecoach.session.values import Entry
-from voicecoach.story import scenarios
 from voicecoach.understand.values import Setting
 
 SOUNDS = Path(__file__).parent / "sounds"

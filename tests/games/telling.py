@@ -9,7 +9,8 @@ import click
 from click.testing import CliRunner
 
 from voicecoach.commands import replay, tell
-from voicecoach.story import Story, read_story, scenarios
+from voicecoach.places import scenarios
+from voicecoach.story import Story, read_story
 
 
 class Expected(NamedTuple):

@@ -8,7 +8,7 @@ import pytest
 
 from tests.games.telling import Game, run
 from voicecoach.commands import hear, replay
-from voicecoach.story import scenarios
+from voicecoach.places import scenarios
 
 NAME = "windy_singles"
 

@@ -6,7 +6,7 @@ from pathlib import Path
 from tests.live.session import LiveSession
 from tests.virtual_sound import VirtualSound
 from voicecoach import journal
-from voicecoach.story import scenarios
+from voicecoach.places import scenarios
 
 QUESTION = scenarios() / "first_end" / "13-question.wav"
 

@@ -12,7 +12,7 @@ from voicecoach import journal, phrasebook
 from voicecoach.hear.ear import Ear
 from voicecoach.hear.recogniser import Recogniser
 from voicecoach.hear.recordings import blocks
-from voicecoach.story import scenarios
+from voicecoach.places import scenarios
 
 FOLDER = scenarios() / "first_end"
 

@@ -13,7 +13,8 @@ from voicecoach import phrasebook
 from voicecoach.hear.ear import Ear
 from voicecoach.hear.recogniser import Recogniser
 from voicecoach.hear.recordings import blocks
-from voicecoach.story import read_story, scenarios
+from voicecoach.places import scenarios
+from voicecoach.story import read_story
 from voicecoach.understand.reading import Understanding
 from voicecoach.understand.values import Expected
 

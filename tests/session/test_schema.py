@@ -8,9 +8,10 @@ import pytest
 from voicecoach import describe
 from voicecoach.conversation import Conversation
 from voicecoach.hear.values import Heard
+from voicecoach.places import scenarios
 from voicecoach.schemas import LINES, file, schema
 from voicecoach.session.view import json_line, replay_line, turn_line
-from voicecoach.story import read_story, scenarios
+from voicecoach.story import read_story
 
 
 @pytest.mark.parametrize("name", LINES)

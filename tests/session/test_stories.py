@@ -6,8 +6,9 @@ import pytest
 
 from voicecoach.conversation import Conversation
 from voicecoach.hear.values import Heard
+from voicecoach.places import scenarios
 from voicecoach.session.view import head_line
-from voicecoach.story import Story, cut, read_story, scenarios, write_story
+from voicecoach.story import Story, cut, read_story, write_story
 
 STORIES = sorted(scenarios().glob("*/story.yaml"))
 

@@ -24,8 +24,9 @@ from voicecoach.hear.recogniser import Recogniser
 from voicecoach.hear.recordings import blocks, load
 from voicecoach.hear.values import Heard
 from voicecoach.model_store import model_path
+from voicecoach.places import scenarios
 from voicecoach.session.replay import moment
-from voicecoach.story import read_story, scenarios
+from voicecoach.story import read_story
 
 FOLDER = scenarios() / "first_end"
 STORY = read_story(FOLDER / "story.yaml")

@@ -18,10 +18,11 @@ from voicecoach.game_file import read_game
 from voicecoach.head import picture
 from voicecoach.model_store.manifest import read
 from voicecoach.personal import read_profile, write_profile
+from voicecoach.places import scenarios
 from voicecoach.session.talk import Talk
 from voicecoach.session.turn import When, file_note
 from voicecoach.session.view import json_line, turn_line
-from voicecoach.story import read_story, scenarios, write_story
+from voicecoach.story import read_story, write_story
 from voicecoach.understand.values import Note
 
 SLOWEST_S = 2.0

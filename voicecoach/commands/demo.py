@@ -11,10 +11,11 @@ from voicecoach.conversation import Conversation
 from voicecoach.head import picture
 from voicecoach.hear.recogniser import Recogniser
 from voicecoach.model_store import model_path
+from voicecoach.places import scenarios
 from voicecoach.printed import put
 from voicecoach.session.replay import moment
 from voicecoach.speak.mouth import Mouth
-from voicecoach.story import read_story, scenarios
+from voicecoach.story import read_story
 
 
 @click.command()

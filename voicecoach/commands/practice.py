@@ -33,10 +33,11 @@ from voicecoach.head.values import Picture
 from voicecoach.hear.values import Heard
 from voicecoach.journal import places
 from voicecoach.personal import profile_path, read_if_there, read_profile
+from voicecoach.places import scenarios
 from voicecoach.practice_log import add_result, log_path, read_results
 from voicecoach.printed import put
 from voicecoach.session.replay import moment
-from voicecoach.story import read_story, scenarios
+from voicecoach.story import read_story
 from voicecoach.understand.reading import Understanding
 from voicecoach.understand.values import Expected
 
