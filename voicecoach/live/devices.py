@@ -10,6 +10,7 @@ from voicecoach.hear.devices import look_again
 from voicecoach.live.inputs import Listening
 from voicecoach.live.speaking import Speaking
 from voicecoach.live.watching import Watch
+from voicecoach.speak.bounded import stuck_after
 
 APART_S = 1.0
 """A refresh takes every device away for a moment, so it is not done more often than this, seconds."""
@@ -28,6 +29,7 @@ class Devices:
         self._watch.start()
         self._one_at_a_time = threading.Lock()
         self._last_s = 0.0
+        self._reading: threading.Thread | None = None
 
     def opened(self) -> None:
         """A microphone gives sound: from now on it should stay where it is."""
@@ -56,7 +58,7 @@ class Devices:
         with self._one_at_a_time:
             if time.monotonic() - self._last_s < APART_S:
                 return
-            if any(ear.ear.speech_under_way for ear in self.ears):
+            if any(ear.ear.speech_under_way for ear in self.ears) or self._stuck():
                 return
             caller = threading.current_thread()
             others = [ear for ear in self.ears if ear is not caller]
@@ -67,5 +69,12 @@ class Devices:
                 for ear in others:
                     held.callback(ear.resume)
                     ear.pause()
-                look_again()
+                self._reading = stuck_after(LET_GO_S, look_again)
             self._last_s = time.monotonic()
+
+    def _stuck(self) -> bool:
+        """True while a call to the sound library hangs on a device that has gone."""
+        if self._reading is not None and self._reading.is_alive():
+            return True
+        heads = [voice.mouth.headphones for voice in self.voices]
+        return any(head is not None and head.stuck for head in heads)

@@ -8,6 +8,7 @@ from collections.abc import Iterable
 from typing import Any
 
 from voicecoach.errors import DeviceProblem
+from voicecoach.speak.bounded import stuck_after
 from voicecoach.speak.devices import Device, named, sound_library
 from voicecoach.speak.feed import Feed
 from voicecoach.speak.samples import resample
@@ -26,6 +27,8 @@ REOPENED = 2
 PROGRESS_S = 0.5
 DRY = 4
 """So many blocks in a row that came too late: such a stream takes all and plays nothing, for good."""
+START_S = 2.0
+"""How long starting or closing a stream may take; it takes a few milliseconds, or for ever."""
 
 
 class Headphones:
@@ -44,6 +47,7 @@ class Headphones:
         self._opened_at = 0
         self._dry = 0
         self._played = 0
+        self._stuck: threading.Thread | None = None
         self.device: Device | None = None
 
     @property
@@ -93,18 +97,28 @@ class Headphones:
                 callback=self._asked,
                 finished_callback=self._ended,
             )
-            self._stream.start()
+            self._stuck = stuck_after(START_S, self._stream.start)
         except library.PortAudioError as problem:
             raise DeviceProblem(
                 f"The headphones {self.name} can't be opened. "
                 "Plug them in, close other programs that use them, or choose others with --headphones."
             ) from problem
+        if self._stuck is not None:
+            self._stream = None  # closing it would hang as well
+            raise DeviceProblem(
+                f"The headphones {self.name} don't answer. "
+                "Plug them in again or choose others with --headphones."
+            )
+
+    @property
+    def stuck(self) -> bool:
+        """True while a call to the device still hangs: the list of devices can't be read afresh then."""
+        return self._stuck is not None and self._stuck.is_alive()
 
     def _close(self) -> None:
         stream, self._stream = self._stream, None
         if stream is not None:
-            stream.abort(ignore_errors=True)  # drops what the device holds, so a stop is heard at once
-            stream.close(ignore_errors=True)
+            self._stuck = stuck_after(START_S, lambda: _end(stream))
 
     def _asked(self, block: Samples, count: int, when: Any, status: Any) -> None:
         """Called on the sound thread."""
@@ -137,3 +151,9 @@ class Headphones:
     def _dead(self) -> bool:
         late = time.monotonic() - self._feed.asked_at > BEAT_S
         return late or self._dry >= DRY or self._finished or not self._stream.active
+
+
+def _end(stream: Any) -> None:
+    """Drop what the device holds, so that a stop is heard at once, and let it go."""
+    stream.abort(ignore_errors=True)
+    stream.close(ignore_errors=True)

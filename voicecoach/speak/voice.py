@@ -32,7 +32,7 @@ HURRIED = 1.05
 """A little faster than the time allows: the engine keeps its pace within 4 in 100."""
 MOST_HURRIED_WPM = 280
 """The mean fastest intelligible synthetic speech is about 298 words a minute (Bragg and others 2021)."""
-DEFAULT_VOICE = "en-us+f3"
+DEFAULT_VOICE = "en-us+f2"
 """espeak-ng's clearest English voice to our own recogniser; an engine without it keeps its own."""
 ORDINARY_PITCH = 50
 """espeak-ng's own; other engines have no pitch to set and keep theirs."""
