@@ -46,6 +46,13 @@ class Devices:
         for ear in self.ears:
             ear.join(LET_GO_S)
 
+    @property
+    def hung(self) -> bool:
+        """True once a call to the sound library has hung on a device that had gone."""
+        heads = [voice.mouth.headphones for voice in self.voices]
+        left = any(ear.is_alive() for ear in self.ears)
+        return left or any(head is not None and head.hung for head in heads)
+
     def _moved(self) -> None:
         for ear in self.ears:
             ear.moved()

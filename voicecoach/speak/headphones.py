@@ -48,6 +48,8 @@ class Headphones:
         self._dry = 0
         self._played = 0
         self._stuck: threading.Thread | None = None
+        self.hung = False
+        """True once a call to the device has hung: PortAudio can't be ended in good order any more."""
         self.device: Device | None = None
 
     @property
@@ -104,6 +106,7 @@ class Headphones:
                 "Plug them in, close other programs that use them, or choose others with --headphones."
             ) from problem
         if self._stuck is not None:
+            self.hung = True
             self._stream = None  # closing it would hang as well
             raise DeviceProblem(
                 f"The headphones {self.name} don't answer. "
@@ -119,6 +122,7 @@ class Headphones:
         stream, self._stream = self._stream, None
         if stream is not None:
             self._stuck = stuck_after(START_S, lambda: _end(stream))
+            self.hung = self.hung or self._stuck is not None
 
     def _asked(self, block: Samples, count: int, when: Any, status: Any) -> None:
         """Called on the sound thread."""
