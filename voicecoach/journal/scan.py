@@ -69,6 +69,7 @@ def _no_collecting() -> Iterator[None]:
     try:
         yield
     finally:
+        gc.freeze()  # what was read stays: the fold that follows must not walk it again and again either
         if was_on:
             gc.enable()
 
