@@ -69,7 +69,7 @@ def _no_collecting() -> Iterator[None]:
     try:
         yield
     finally:
-        gc.freeze()  # what was read stays: the fold that follows must not walk it again and again either
+        gc.set_threshold(50_000, 20, 20)  # the fold that follows must not walk all that was read either
         if was_on:
             gc.enable()
 
