@@ -24,11 +24,11 @@ help:
 	@touch $@
 
 .venv/program: .venv/made pyproject.toml constraints.txt
-	$(BIN)/python -m pip install --quiet --use-pep517 --config-settings editable_mode=compat --constraint constraints.txt --editable .
+	$(BIN)/python -m pip install --quiet --use-pep517 --constraint constraints.txt --editable .
 	@touch $@
 
 .venv/tests: .venv/program
-	$(BIN)/python -m pip install --quiet --use-pep517 --config-settings editable_mode=compat --constraint constraints.txt --editable '.[dev]'
+	$(BIN)/python -m pip install --quiet --use-pep517 --constraint constraints.txt --editable '.[dev]'
 	@touch $@
 
 .PHONY: ready

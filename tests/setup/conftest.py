@@ -99,7 +99,7 @@ def installed(tmp_path_factory: pytest.TempPathFactory) -> Path:
     copy = folder / "checkout"
     ignore = shutil.ignore_patterns(".*", "vosk-*", "__pycache__", "*.egg-info", "build", "dist", "out")
     shutil.copytree(root, copy, ignore=ignore)
-    _run(copy, "-c", "import setuptools.build_meta as build; build.build_sdist('../sdist')")
+    _run(copy, "-c", "import hatchling.build as build; build.build_sdist('../sdist')")
     shutil.unpack_archive(next((folder / "sdist").glob("voicecoach-*.tar.gz")), folder / "unpacked")
     source = next((folder / "unpacked").iterdir())
     pip = ("-m", "pip", "--quiet", "--disable-pip-version-check")

@@ -21,7 +21,8 @@ def _requirements(site: Path, extra: str | None = None) -> list[str]:
     """What the wheel says it needs; with an extra, what that needs besides."""
     text = next(site.glob("voicecoach-*.dist-info/METADATA")).read_text()
     lines = re.findall(r"^Requires-Dist: (.*)$", text, re.MULTILINE)
-    return [line for line in lines if (f'extra == "{extra}"' in line if extra else "extra ==" not in line)]
+    plain = [line.replace("'", '"') for line in lines]  # either quote is allowed
+    return [line for line in plain if (f'extra == "{extra}"' in line if extra else "extra ==" not in line)]
 
 
 def _name(requirement: str) -> str:
