@@ -13,6 +13,7 @@ ROOT = Path(voicecoach.__file__).parent
 STAGES = ("hear", "understand", "head", "describe", "speak")
 MIDDLE = ("understand", "head", "describe")
 READS_THE_PHRASE_BOOK = ("hear", "understand", "describe")
+ENDS = ("hear", "speak")
 BASE = {"voicecoach", "voicecoach.value", "voicecoach.errors"}
 
 IMPURE = {
@@ -99,12 +100,15 @@ def test_a_stage_imports_itself_and_the_values_to_its_left(stage: str) -> None:
         for imported in _own_imports(module):
             own = _within(imported, stage)
             book = stage in READS_THE_PHRASE_BOOK and _within(imported, "phrasebook")
-            assert own or book or imported in allowed, f"{module} reaches for {imported}"
+            device = stage in ENDS and _within(imported, "sound")
+            assert own or book or device or imported in allowed, f"{module} reaches for {imported}"
 
 
 def test_speaking_knows_sentences_and_nothing_else() -> None:
     for module in _in("speak"):
-        others = {each for each in _own_imports(module) if not _within(each, "speak")}
+        others = {
+            each for each in _own_imports(module) if not (_within(each, "speak") or _within(each, "sound"))
+        }
         assert others <= BASE | {"voicecoach.describe.values"}, f"{module} reaches for {others}"
 
 
@@ -113,6 +117,16 @@ def test_the_phrase_book_knows_values_and_no_stage() -> None:
         others = {each for each in _own_imports(module) if not _within(each, "phrasebook")}
         values = {f"voicecoach.{stage}.values" for stage in STAGES}
         assert others <= BASE | values, f"{module} reaches for {others}"
+
+
+def test_the_sound_devices_know_no_stage_and_only_the_ends_and_what_joins_them_use_them() -> None:
+    assert _in("sound")
+    for module in _modules():
+        others = _own_imports(module)
+        if module in _in("sound"):
+            assert {each for each in others if not _within(each, "sound")} <= BASE
+        elif any(_within(each, "sound") for each in others):
+            assert module.split(".")[1] in {*ENDS, "live", "checks"}, f"{module} reaches for a sound device"
 
 
 def test_the_session_joins_the_middle_and_touches_neither_end() -> None:

@@ -13,12 +13,11 @@ import numpy.typing as npt
 from voicecoach import model_store, phrasebook
 from voicecoach.describe.values import Sentence
 from voicecoach.errors import DeviceProblem, ModelProblem, Problem
-from voicecoach.hear.devices import microphones
 from voicecoach.hear.microphone import Microphone
 from voicecoach.hear.recogniser import Recogniser
 from voicecoach.hear.resampling import ToMono16k
 from voicecoach.model_store.manifest import faults, load
-from voicecoach.speak.devices import headphones
+from voicecoach.sound.devices import HEADPHONES, MICROPHONE, names
 from voicecoach.speak.mouth import Mouth
 from voicecoach.speak.voice import Voice
 from voicecoach.understand.reading import Understanding
@@ -119,8 +118,8 @@ def _microphone(device: str | None) -> str:
 def device_lines() -> Iterator[str]:
     """The devices that can be named with --microphone and --headphones; nothing without PortAudio."""
     with suppress(DeviceProblem):
-        yield f"Microphones: {'; '.join(microphones()) or 'none'}."
-        yield f"Headphones and loudspeakers: {'; '.join(headphones()) or 'none'}."
+        yield f"Microphones: {'; '.join(names(MICROPHONE)) or 'none'}."
+        yield f"Headphones and loudspeakers: {'; '.join(names(HEADPHONES)) or 'none'}."
 
 
 def level(samples: Samples) -> str:

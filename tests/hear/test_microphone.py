@@ -15,11 +15,11 @@ import soundfile
 from tests.hear.spoken import padded, words_of
 from tests.virtual_sound import VirtualSound
 from voicecoach.errors import DeviceProblem
-from voicecoach.hear import devices
 from voicecoach.hear.blocks import Block
 from voicecoach.hear.ear import Ear
 from voicecoach.hear.microphone import Microphone
 from voicecoach.hear.recogniser import Recogniser
+from voicecoach.sound import devices
 
 
 def test_a_spoken_note_arrives_through_the_microphone(
@@ -81,7 +81,7 @@ def test_without_portaudio_the_package_to_install_is_named(monkeypatch: pytest.M
     def missing(name: str) -> None:
         raise OSError("PortAudio library not found")
 
-    monkeypatch.setattr("voicecoach.hear.devices.importlib.import_module", missing)
+    monkeypatch.setattr("voicecoach.sound.devices.importlib.import_module", missing)
     with pytest.raises(DeviceProblem, match="libportaudio2"), Microphone():
         pass
 

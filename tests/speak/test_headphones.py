@@ -16,7 +16,7 @@ import soundfile
 from tests.virtual_sound import VirtualSound
 from voicecoach.describe.values import Sentence
 from voicecoach.errors import DeviceProblem
-from voicecoach.speak import devices
+from voicecoach.sound.devices import HEADPHONES, named, names
 from voicecoach.speak.headphones import LATENCY_S, Headphones
 from voicecoach.speak.loudness import CEILING, TARGET_LUFS, loudness
 from voicecoach.speak.mouth import Mouth
@@ -219,7 +219,7 @@ def test_a_device_that_never_asks_for_sound_is_given_up(
 
 
 def test_headphones_are_chosen_by_name_and_named(sound_server: VirtualSound) -> None:
-    assert sound_server.headphones in devices.headphones()
+    assert sound_server.headphones in names(HEADPHONES)
     headphones = Headphones("HEADPHO")
     headphones.find()
     assert headphones.name == sound_server.headphones
@@ -241,8 +241,8 @@ def test_headphones_that_refuse_their_own_rate_are_opened_at_another() -> None:
             if samplerate != 16_000:
                 raise OSError("Invalid sample rate")
 
-    assert devices.named(Library(), "ear").rate_hz == 16_000
-    assert devices.named(Library(), None).channels == 1
+    assert named(Library(), HEADPHONES, "ear").rate_hz == 16_000
+    assert named(Library(), HEADPHONES, None).channels == 1
 
 
 def test_without_portaudio_the_problem_names_the_package_and_files_still_work() -> None:

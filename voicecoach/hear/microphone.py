@@ -13,8 +13,9 @@ import numpy.typing as npt
 
 from voicecoach.errors import DeviceProblem
 from voicecoach.hear.blocks import RATE_HZ, Block
-from voicecoach.hear.devices import Device, named, sound_library
 from voicecoach.hear.resampling import ToMono16k
+from voicecoach.sound.devices import MICROPHONE, Device, named, sound_library
+from voicecoach.sound.stream import Stream
 
 _FIRST_S = 5.0
 """How long the first sound may take: a sound server that has just started gives none for 2 s."""
@@ -31,13 +32,13 @@ class Microphone:
     """A microphone, open inside a `with`; iterating gives its sound as it comes.
 
     Iterating raises DeviceProblem once the device has gone. To go on, leave the `with`, call
-    `devices.look_again()` and make a new one.
+    `sound.devices.look_again()` and enter it again.
     """
 
     def __init__(self, device: str | None = None) -> None:
         self._wanted = device
         self._sound: queue.Queue[_Frames] = queue.Queue(maxsize=_KEPT)
-        self._stream: Any = None
+        self.stream = Stream()
         self._finished = False
         self._lost = 0
         self.device: Device | None = None
@@ -54,9 +55,10 @@ class Microphone:
 
     def __enter__(self) -> Microphone:
         library = sound_library()
-        self.device = named(library, self._wanted)
+        self._sound, self._finished, self._lost = queue.Queue(maxsize=_KEPT), False, 0
+        self.device = named(library, MICROPHONE, self._wanted)
         try:
-            self._stream = library.InputStream(
+            stream = library.InputStream(
                 device=self.device.index,
                 samplerate=self.device.rate_hz,
                 channels=self.device.channels,
@@ -64,19 +66,24 @@ class Microphone:
                 callback=self._came,
                 finished_callback=self._ended,
             )
-            self._stream.start()
+            answers = self.stream.start(stream)
         except library.PortAudioError as problem:
-            self._close()
+            self.stream.end()
             raise DeviceProblem(
                 f"The microphone {self.name} can't be opened: {_reason(problem)}. "
                 "Close other programs that use it, or choose another with --microphone."
             ) from problem
+        if not answers:
+            raise DeviceProblem(
+                f"The microphone {self.name} doesn't answer. "
+                "Plug it in again or choose another with --microphone."
+            )
         return self
 
     def __exit__(
         self, kind: type[BaseException] | None, value: BaseException | None, trace: TracebackType | None
     ) -> None:
-        self._close()
+        self.stream.end()
 
     def __iter__(self) -> Iterator[Block]:
         if self.device is None:
@@ -111,18 +118,12 @@ class Microphone:
 
     def _check(self, quiet_s: float, patience_s: float) -> None:
         """Raise once the device has gone; it says nothing itself."""
-        gone = self._finished or self._stream is None or not self._stream.active
+        gone = self._finished or not self.stream.active
         if gone or quiet_s > patience_s:
             raise DeviceProblem(
                 f"The microphone {self.name} has gone: no sound comes from it any more. "
                 "Plug it in again or choose another with --microphone."
             )
-
-    def _close(self) -> None:
-        stream, self._stream = self._stream, None
-        if stream is not None:
-            stream.abort(ignore_errors=True)
-            stream.close(ignore_errors=True)
 
 
 def _reason(problem: Exception) -> str:

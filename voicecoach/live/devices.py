@@ -4,13 +4,15 @@ from __future__ import annotations
 
 import threading
 import time
+from collections.abc import Iterator
 from contextlib import ExitStack
 
-from voicecoach.hear.devices import look_again
 from voicecoach.live.inputs import Listening
 from voicecoach.live.speaking import Speaking
 from voicecoach.live.watching import Watch
-from voicecoach.speak.bounded import stuck_after
+from voicecoach.sound.bounded import stuck_after
+from voicecoach.sound.devices import look_again
+from voicecoach.sound.stream import Stream
 
 APART_S = 1.0
 """A refresh takes every device away for a moment, so it is not done more often than this, seconds."""
@@ -49,9 +51,7 @@ class Devices:
     @property
     def hung(self) -> bool:
         """True once a call to the sound library has hung on a device that had gone."""
-        heads = [voice.mouth.headphones for voice in self.voices]
-        left = any(ear.is_alive() for ear in self.ears)
-        return left or any(head is not None and head.hung for head in heads)
+        return any(stream.hung for stream in self._streams()) or any(ear.is_alive() for ear in self.ears)
 
     def _moved(self) -> None:
         for ear in self.ears:
@@ -83,5 +83,8 @@ class Devices:
         """True while a call to the sound library hangs on a device that has gone."""
         if self._reading is not None and self._reading.is_alive():
             return True
-        heads = [voice.mouth.headphones for voice in self.voices]
-        return any(head is not None and head.stuck for head in heads)
+        return any(stream.stuck for stream in self._streams())
+
+    def _streams(self) -> Iterator[Stream]:
+        yield from (ear.microphone.stream for ear in self.ears)
+        yield from (voice.mouth.headphones.stream for voice in self.voices if voice.mouth.headphones)

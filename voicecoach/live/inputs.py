@@ -5,6 +5,7 @@ from __future__ import annotations
 import queue
 import sys
 import threading
+from collections.abc import Iterable
 from dataclasses import dataclass
 from typing import Protocol, TextIO
 
@@ -19,6 +20,8 @@ from voicecoach.session.values import Speaker
 AGAIN_S = 0.5
 """How long to wait before a microphone that has gone is looked for again, seconds."""
 
+APART_S = 2.0
+"""So far apart on the ear's clock is what was said before a microphone went and after, seconds."""
 CLOSED_S = 2.0
 """How long a microphone may take to be let go, seconds."""
 
@@ -74,7 +77,8 @@ class Listening(threading.Thread):
     ) -> None:
         super().__init__(name=f"listening to the {speaker}", daemon=True)
         self.ear = ear
-        self._device, self._speaker, self._inputs = device, speaker, inputs
+        self.microphone = Microphone(device)
+        self._speaker, self._inputs = speaker, inputs
         self._devices = devices
         self._leaving = threading.Event()
         self._heard_something = threading.Event()
@@ -85,6 +89,7 @@ class Listening(threading.Thread):
         self._gone = False
         self._sound_at_s = 0.0
         self._told_silent = False
+        self._hushed = False
         self._link = LinkWatch()
 
     def wait_until_heard(self, timeout_s: float) -> bool:
@@ -126,26 +131,34 @@ class Listening(threading.Thread):
                     self._devices.refresh()
 
     def _listen(self) -> None:
+        """Listen until told not to, or until the microphone goes; then take what was being said."""
         self._moved.clear()
-        with Microphone(self._device) as microphone:
+        begun_s = self.ear.clock_s + APART_S if self.ear.clock_s else 0.0
+        with self.microphone as microphone:
             try:
-                self._take_all(microphone)
+                for block in microphone:
+                    self._take(Block(block.samples, begun_s + block.at_s))
+                    if self._leaving.is_set() or self._paused.is_set():
+                        break
             except DeviceProblem as problem:
-                self._tell_once(str(problem))  # before it is closed: closing a dead device may take long
+                self._tell_once(str(problem))  # before it is let go: a dead device may take long over that
                 raise
+            finally:
+                self._put(self.ear.finish(microphone.name))
 
-    def _take_all(self, microphone: Microphone) -> None:
-        for block in microphone:
-            if self._moved.is_set():
-                raise DeviceProblem(f"The microphone {microphone.name} has gone, and another took its place.")
-            self._sound_comes(microphone.name)
-            self._mind_silence(microphone.name, block)
-            for heard in self.ear.take(block, microphone.name):
-                self._inputs.put(Said(heard, self._speaker))
-                self._mind_link(heard)
-            self._mind_stop()
-            if self._leaving.is_set() or self._paused.is_set():
-                return
+    def _take(self, block: Block) -> None:
+        name = self.microphone.name
+        if self._moved.is_set():
+            raise DeviceProblem(f"The microphone {name} has gone, and another took its place.")
+        self._sound_comes(name)
+        self._mind_silence(name, block)
+        self._put(self.ear.take(block, name))
+        self._mind_stop()
+
+    def _put(self, utterances: Iterable[Heard]) -> None:
+        for heard in utterances:
+            self._inputs.put(Said(heard, self._speaker))
+            self._mind_link(heard)
 
     def _mind_stop(self) -> None:
         """Tell at once that "stop" is being said, and only once each time."""
@@ -173,7 +186,7 @@ class Listening(threading.Thread):
         """Name the device at the first sound, after it was away, and whenever it is another one."""
         if self._gone or self._name != name:
             self._gone, self._name = False, name
-            self._sound_at_s = 0.0
+            self._sound_at_s = self.ear.clock_s
             self._heard_something.set()
             self._devices.opened()
             self._inputs.put(Notice(f"Listening on {name}."))

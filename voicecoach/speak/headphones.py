@@ -8,8 +8,8 @@ from collections.abc import Iterable
 from typing import Any
 
 from voicecoach.errors import DeviceProblem
-from voicecoach.speak.bounded import stuck_after
-from voicecoach.speak.devices import Device, named, sound_library
+from voicecoach.sound.devices import HEADPHONES, Device, named, sound_library
+from voicecoach.sound.stream import Stream
 from voicecoach.speak.feed import Feed
 from voicecoach.speak.samples import resample
 from voicecoach.speak.values import Samples, Sound, StereoSound
@@ -27,8 +27,6 @@ REOPENED = 2
 PROGRESS_S = 0.5
 DRY = 4
 """So many blocks in a row that came too late: such a stream takes all and plays nothing, for good."""
-START_S = 2.0
-"""How long starting or closing a stream may take; it takes a few milliseconds, or for ever."""
 
 
 class Headphones:
@@ -40,16 +38,13 @@ class Headphones:
 
     def __init__(self, device: str | None = None) -> None:
         self._wanted = device
-        self._stream: Any = None
+        self.stream = Stream()
         self._feed = Feed(channels=1)
         self._finished = False
         self._reopened = 0
         self._opened_at = 0
         self._dry = 0
         self._played = 0
-        self._stuck: threading.Thread | None = None
-        self.hung = False
-        """True once a call to the device has hung: PortAudio can't be ended in good order any more."""
         self.device: Device | None = None
 
     @property
@@ -59,7 +54,7 @@ class Headphones:
 
     def find(self) -> Device:
         """Look the device up; it is opened when there is something to play."""
-        self.device = named(sound_library(), self._wanted)
+        self.device = named(sound_library(), HEADPHONES, self._wanted)
         return self.device
 
     def play(self, pieces: Iterable[Sound | StereoSound], stopped: threading.Event | None = None) -> int:
@@ -74,10 +69,10 @@ class Headphones:
                 self._revive(device)
                 if more and self._feed.queued - self._feed.given < AHEAD_S * device.rate_hz:
                     more = self._put(next(waiting, None), device)
-            held_s = min(float(self._stream.latency), 1.0)
+            held_s = min(self.stream.latency_s, 1.0)
             held_s = held_s if wanted.wait(held_s) else 0.0
         finally:
-            self._close()
+            self.stream.end()
         return self._feed.heard(round(held_s * device.rate_hz))
 
     def _put(self, piece: Sound | StereoSound | None, device: Device) -> bool:
@@ -90,7 +85,7 @@ class Headphones:
         library = sound_library()
         self._finished, self._dry, self._opened_at = False, 0, self._feed.given
         try:
-            self._stream = library.OutputStream(
+            stream = library.OutputStream(
                 device=device.index,
                 samplerate=device.rate_hz,
                 channels=device.channels,
@@ -99,30 +94,17 @@ class Headphones:
                 callback=self._asked,
                 finished_callback=self._ended,
             )
-            self._stuck = stuck_after(START_S, self._stream.start)
+            answers = self.stream.start(stream)
         except library.PortAudioError as problem:
             raise DeviceProblem(
                 f"The headphones {self.name} can't be opened. "
                 "Plug them in, close other programs that use them, or choose others with --headphones."
             ) from problem
-        if self._stuck is not None:
-            self.hung = True
-            self._stream = None  # closing it would hang as well
+        if not answers:
             raise DeviceProblem(
                 f"The headphones {self.name} don't answer. "
                 "Plug them in again or choose others with --headphones."
             )
-
-    @property
-    def stuck(self) -> bool:
-        """True while a call to the device still hangs: the list of devices can't be read afresh then."""
-        return self._stuck is not None and self._stuck.is_alive()
-
-    def _close(self) -> None:
-        stream, self._stream = self._stream, None
-        if stream is not None:
-            self._stuck = stuck_after(START_S, lambda: _end(stream))
-            self.hung = self.hung or self._stuck is not None
 
     def _asked(self, block: Samples, count: int, when: Any, status: Any) -> None:
         """Called on the sound thread."""
@@ -139,7 +121,7 @@ class Headphones:
         """Open a dead stream anew and go on where it was; raise once the device has gone."""
         if not self._dead():
             return
-        self._close()
+        self.stream.end()
         if self._dry >= DRY:
             self._feed.back_to(self._played)
         moved_on = self._feed.given - self._opened_at > PROGRESS_S * device.rate_hz
@@ -154,10 +136,4 @@ class Headphones:
 
     def _dead(self) -> bool:
         late = time.monotonic() - self._feed.asked_at > BEAT_S
-        return late or self._dry >= DRY or self._finished or not self._stream.active
-
-
-def _end(stream: Any) -> None:
-    """Drop what the device holds, so that a stop is heard at once, and let it go."""
-    stream.abort(ignore_errors=True)
-    stream.close(ignore_errors=True)
+        return late or self._dry >= DRY or self._finished or not self.stream.active

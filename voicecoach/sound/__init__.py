@@ -1,0 +1,1 @@
+"""Sound devices, for the two ends: which there are, and calls to them that must not hang."""
