@@ -72,6 +72,7 @@ def test_the_installed_program_does_the_whole_job_without_a_network(
 ) -> None:
     done = _voicecoach("demo", environment=settled, cwd=tmp_path, before=tuple(NO_NETWORK))
     assert done.returncode == 0, done.stdout + done.stderr
+    assert done.stdout.startswith("Cautions: ")
     assert "Heard:" in done.stdout
     assert "Noted." in done.stdout
     assert list((tmp_path / "out").glob("*.wav"))

@@ -34,6 +34,7 @@ def command(folder: Path, headphones: str | None) -> None:
     folder.mkdir(parents=True, exist_ok=True)
     kept, wav = folder / "first_end.jsonl", folder / "first_end.wav"
     kept.unlink(missing_ok=True)
+    put("Cautions: " + " ".join(each.text for each in describe.cautions(short=False)))
     put(f"{story.title}. The recordings are in {story_file.parent}.")
     recordings = [str(story_file.parent / step.audio) for step in story.steps if step.audio]
     with Conversation(kept) as conversation:
@@ -50,6 +51,5 @@ def _read_back(kept: Path, wav: Path, headphones: str | None) -> None:
     mouth = Mouth(headphones)
     mouth.save(sentences, wav)
     put(f"The read-back is in {wav}, the journal in {kept}.")
-    put("Cautions: " + " ".join(each.text for each in describe.cautions(short=False)))
     with Teller(mouth, must=headphones is not None) as teller:
         teller.speak(sentences)

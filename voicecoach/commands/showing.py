@@ -25,8 +25,9 @@ def tell_on_the_side(message: str) -> None:
 
 
 def _lines(entry: Entry) -> list[str]:
+    """What was heard, if anything was, and what came of it."""
     words = " ".join(entry.heard.text.split()).replace("[unk]", "...")
-    lines = [f"Heard: {words}"]
+    lines = [f"Heard: {words}"] if words else []
     spoken = " ".join(sentence.text for sentence in entry.say)
     if entry.outcome == "dropped":
         return [*lines, "Dropped: not a note."]

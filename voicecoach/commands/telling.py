@@ -50,4 +50,5 @@ class Teller:
             if self._must:
                 raise
             self._gone = True
-            tell_on_the_side(f"{problem} The words are printed.")
+            told = str(problem)
+            tell_on_the_side(told if "printed" in told else f"{told} The words are printed.")
