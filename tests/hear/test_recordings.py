@@ -1,6 +1,8 @@
 """Recordings of any kind come out alike; damaged ones are named in a sentence."""
 
 import struct
+import subprocess
+import sys
 from collections.abc import Callable
 from pathlib import Path
 
@@ -111,3 +113,76 @@ def test_a_header_that_promises_hours_costs_nothing_and_what_is_there_is_read(tm
 def test_a_folder_is_no_recording(tmp_path: Path) -> None:
     with pytest.raises(DataProblem):
         list(blocks(tmp_path))
+
+
+def mp3(path: Path) -> bytes:
+    """A second and a half of noise as MP3; the decoder has something to say about it, sound as it is."""
+    sound = np.random.default_rng(0).uniform(-0.3, 0.3, 24_000)
+    soundfile.write(path, sound, 16_000, format="MP3")
+    return path.read_bytes()
+
+
+def as_it_is(path: Path) -> None:
+    mp3(path)
+
+
+def cut_off(path: Path) -> None:
+    path.write_bytes(mp3(path)[:4_000])
+
+
+def with_a_hole(path: Path) -> None:
+    whole = mp3(path)
+    path.write_bytes(whole[:2_000] + b"\0" * 400 + whole[2_400:])
+
+
+def without_sound(path: Path) -> None:
+    path.write_bytes(b"\xff\xfb\x90\x00" + b"\0" * 2_000)
+
+
+def a_bad_tag(path: Path) -> None:
+    path.write_bytes(b"ID3" + b"\0" * 500)
+
+
+READ = """
+import sys
+from voicecoach.errors import DataProblem
+from voicecoach.hear.recordings import blocks
+try:
+    print(sum(block.samples.size for block in blocks(sys.argv[1])))
+except DataProblem as problem:
+    print(problem, file=sys.stderr)
+print("the last line", file=sys.stderr)
+"""
+
+
+@pytest.mark.parametrize("make", [as_it_is, cut_off, with_a_hole, without_sound, a_bad_tag])
+def test_nothing_but_our_own_words_reaches_standard_error_for_an_mp3(
+    make: Callable[[Path], None], tmp_path: Path
+) -> None:
+    path = tmp_path / "note.mp3"
+    make(path)
+    done = subprocess.run(
+        [sys.executable, "-c", READ, str(path)], capture_output=True, text=True, check=True, timeout=60
+    )
+    *told, last = done.stderr.splitlines()
+    assert last == "the last line"
+    if done.stdout:
+        assert int(done.stdout) > 5_000
+        assert told == []
+    else:
+        assert told == [
+            f"The recording {path} can't be read: it is damaged. Save it again as WAV or FLAC.",
+        ]
+
+
+def test_a_recording_is_read_where_standard_error_is_closed(tmp_path: Path) -> None:
+    path = tmp_path / "note.mp3"
+    mp3(path)
+    done = subprocess.run(
+        ["sh", "-c", 'exec "$@" 2>&-', "sh", sys.executable, "-c", READ.rsplit("print", 1)[0], str(path)],
+        stdout=subprocess.PIPE,
+        text=True,
+        check=True,
+        timeout=60,
+    )
+    assert int(done.stdout) > 20_000

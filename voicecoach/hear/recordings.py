@@ -2,7 +2,11 @@
 
 from __future__ import annotations
 
+import os
+import sys
+import threading
 from collections.abc import Iterator
+from contextlib import contextmanager
 from pathlib import Path
 
 import numpy as np
@@ -18,6 +22,9 @@ _RATES_HZ = range(2_000, 768_001)
 """Rates that a recording of speech can have; a header outside them is damaged."""
 _CHANNELS = 64
 """More channels than any recorder writes: a header with more is damaged."""
+_ERRORS = 2
+"""The descriptor of standard error."""
+_ONE_AT_A_TIME = threading.Lock()
 
 
 def blocks(path: str | Path) -> Iterator[Block]:
@@ -42,7 +49,8 @@ def _opened(path: str | Path) -> soundfile.SoundFile:
     if not Path(path).is_file():
         raise DataProblem(f"The recording {path} isn't there. Check its name.")
     try:
-        file = soundfile.SoundFile(str(path))
+        with _hushed(_may_be_mp3(path)):
+            file = soundfile.SoundFile(str(path))
     except (soundfile.SoundFileError, OSError, RuntimeError, TypeError) as problem:
         raise DataProblem(
             f"The recording {path} can't be read: {_reason(problem)}. Save it again as WAV or FLAC."
@@ -68,7 +76,8 @@ def _resampled(file: soundfile.SoundFile, path: str | Path) -> Iterator[Block]:
 def _pieces(file: soundfile.SoundFile, path: str | Path) -> Iterator[Samples]:
     while True:
         try:
-            piece = file.read(_FRAMES, dtype="float32")
+            with _hushed(file.format == "MP3"):
+                piece = file.read(_FRAMES, dtype="float32")
         except (soundfile.SoundFileError, OSError, RuntimeError) as problem:
             raise DataProblem(
                 f"The recording {path} breaks off: {_reason(problem)}. What came before it was used."
@@ -81,4 +90,38 @@ def _pieces(file: soundfile.SoundFile, path: str | Path) -> Iterator[Samples]:
 def _reason(problem: Exception) -> str:
     """The library's own reason, without the address of an object or a full stop."""
     text = str(getattr(problem, "error_string", problem)).strip().rstrip(".")
+    if text.startswith("File does not exist"):
+        return "it is damaged"  # what the library says of an MP3 without sound; that it exists is known
     return text[:1].lower() + text[1:] if text else "no reason was given"
+
+
+def _may_be_mp3(path: str | Path) -> bool:
+    """True for the beginnings by which the sound library takes a file for MP3."""
+    try:
+        with Path(path).open("rb") as file:
+            begins = file.read(3)
+    except OSError:
+        return False  # opening it as sound fails likewise, and says why
+    return begins == b"ID3" or (begins[:1] == b"\xff" and begins[1:2] >= b"\xe0")
+
+
+@contextmanager
+def _hushed(wanted: bool) -> Iterator[None]:
+    """While this lasts, what the MP3 decoder prints on standard error goes nowhere.
+
+    It prints in C, for sound recordings too, and nothing that reaches it through the sound library
+    makes it quiet. So standard error is turned away, only for its calls: milliseconds.
+    """
+    if not wanted or sys.__stderr__ is None:  # closed from the start: its number may be the recording's
+        yield
+        return
+    with _ONE_AT_A_TIME:
+        sys.__stderr__.flush()
+        kept, nowhere = os.dup(_ERRORS), os.open(os.devnull, os.O_WRONLY)
+        os.dup2(nowhere, _ERRORS)
+        try:
+            yield
+        finally:
+            os.dup2(kept, _ERRORS)
+            os.close(nowhere)
+            os.close(kept)
