@@ -10,6 +10,7 @@ from pathlib import Path, PurePosixPath
 
 from voicecoach import places
 from voicecoach.bench import fuzz_mutate
+from voicecoach.bench.fuzz_mutate import written_anew
 from voicecoach.bench.fuzz_watch import only
 from voicecoach.coach.profile import Profile, lines
 from voicecoach.coach.profile_notes import notes
@@ -72,7 +73,7 @@ def run(count: int, seed: int, folder: Path) -> Counter[str]:
     for kind, sample, use in kinds:
         for number in range(count):
             path = folder / f"{kind}.file"
-            path.write_bytes(_mutated(sample, dice, number))
+            written_anew(path, _mutated(sample, dice, number))
             where = f"seed {seed}, {kind} {number}, kept as {path}"
             came[f"{kind} {_used(use, path, where)}"] += 1
     return came

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import random
+from pathlib import Path
 
 ODD = (
     "\x1b[2J\x1b[H",
@@ -111,3 +112,9 @@ def data(original: bytes, dice: random.Random, header: int = 64) -> bytes:
         else:
             changed[at:at] = changed[: dice.randrange(64)]
     return bytes(changed)
+
+
+def written_anew(path: Path, content: bytes) -> None:
+    """Write a file that wasn't there: to empty one and write it again waits for the disk."""
+    path.unlink(missing_ok=True)
+    path.write_bytes(content)
