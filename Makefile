@@ -4,6 +4,7 @@
 # make bench  measure: speed, head, hearing, listening
 # make bench-fuzz  bad input by script, with counts
 # make soak   hours of sound that holds no note: what is filed for nothing
+# make afternoon  a game by voice on virtual devices, in real time
 # Everything that is made lies in .venv, models and out, which git ignores.
 
 PYTHON ?= python3
@@ -72,6 +73,12 @@ HOURS ?= 5
 .PHONY: soak
 soak: ready-to-test
 	$(BIN)/python -m voicecoach.bench.soak --hours $(HOURS)
+
+# MINUTES=60 for more; `python -m tests.afternoon --busy` keeps every core busy in between.
+MINUTES ?= 30
+.PHONY: afternoon
+afternoon: ready-to-test
+	$(BIN)/python -m tests.afternoon --minutes $(MINUTES)
 
 # The versions installed now, for constraints.txt.
 .PHONY: constraints

@@ -1,0 +1,1 @@
+"""An afternoon in real time, on the virtual devices: `python -m tests.afternoon`."""
