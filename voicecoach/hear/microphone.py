@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import queue
-import time
 from collections.abc import Iterator
 from types import TracebackType
 from typing import Any
@@ -13,31 +12,32 @@ import numpy.typing as npt
 
 from voicecoach.errors import DeviceProblem
 from voicecoach.hear.blocks import RATE_HZ, Block
+from voicecoach.hear.pulse import Pulse, SoundGap, State
 from voicecoach.hear.resampling import ToMono16k
+from voicecoach.sound.clock import now_s
 from voicecoach.sound.devices import MICROPHONE, Device, named, sound_library
 from voicecoach.sound.stream import Stream
 
-_FIRST_S = 5.0
-"""How long the first sound may take: a sound server that has just started gives none for 2 s."""
-_BEAT_S = 0.8
-"""Blocks come every few hundredths of a second; after this long without one the device is gone."""
 _LOOK_S = 0.1
 _KEPT = 3_000
 """Pieces kept while nobody takes them, about a minute; then the oldest sound is still whole."""
 
 _Frames = npt.NDArray[np.float32]
+_Piece = tuple[float, _Frames]
+"""When it came, and the sound."""
 
 
 class Microphone:
     """A microphone, open inside a `with`; iterating gives its sound as it comes.
 
     Iterating raises DeviceProblem once the device has gone. To go on, leave the `with`, call
-    `sound.devices.look_again()` and enter it again.
+    `sound.devices.look_again()` and enter it again. It raises SoundGap after the computer slept: enter it
+    again at once, so that what the sound server kept of that time isn't taken for what is said now.
     """
 
     def __init__(self, device: str | None = None) -> None:
         self._wanted = device
-        self._sound: queue.Queue[_Frames] = queue.Queue(maxsize=_KEPT)
+        self._sound: queue.Queue[_Piece] = queue.Queue(maxsize=_KEPT)
         self.stream = Stream()
         self._finished = False
         self._lost = 0
@@ -88,19 +88,16 @@ class Microphone:
     def __iter__(self) -> Iterator[Block]:
         if self.device is None:
             raise DeviceProblem("The microphone isn't open.")
-        resampler, given, heard_at, patience_s = (
-            ToMono16k(self.device.rate_hz),
-            0,
-            time.monotonic(),
-            _FIRST_S,
-        )
+        resampler, given, pulse = ToMono16k(self.device.rate_hz), 0, Pulse(now_s())
         while True:
+            pulse.waits(now_s())
             try:
-                frames = self._sound.get(timeout=_LOOK_S)
+                at_s, frames = self._sound.get(timeout=_LOOK_S)
             except queue.Empty:
-                self._check(time.monotonic() - heard_at, patience_s)
+                self._check(pulse.nothing(now_s()), pulse.gap_s)
                 continue
-            heard_at, patience_s = time.monotonic(), _BEAT_S
+            if pulse.came(at_s) == "stood still":
+                raise SoundGap(pulse.gap_s)
             samples = resampler.take(frames)
             if samples.size:
                 yield Block(samples, given / RATE_HZ + self.lost_s)
@@ -109,17 +106,18 @@ class Microphone:
     def _came(self, frames: _Frames, count: int, when: Any, status: Any) -> None:
         """Called on the sound thread: only copies and queues."""
         try:
-            self._sound.put_nowait(frames.copy())
+            self._sound.put_nowait((now_s(), frames.copy()))
         except queue.Full:
             self._lost += count
 
     def _ended(self) -> None:
         self._finished = True
 
-    def _check(self, quiet_s: float, patience_s: float) -> None:
-        """Raise once the device has gone; it says nothing itself."""
-        gone = self._finished or not self.stream.active
-        if gone or quiet_s > patience_s:
+    def _check(self, state: State, gap_s: float) -> None:
+        """Raise once the device has gone, which says nothing itself, and after the computer slept."""
+        if state == "stood still":
+            raise SoundGap(gap_s)
+        if state == "gone" or self._finished or not self.stream.active:
             raise DeviceProblem(
                 f"The microphone {self.name} has gone: no sound comes from it any more. "
                 "Plug it in again or choose another with --microphone."

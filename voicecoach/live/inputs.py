@@ -14,14 +14,17 @@ from voicecoach.hear.blocks import Block
 from voicecoach.hear.ear import Ear
 from voicecoach.hear.link import LinkWatch
 from voicecoach.hear.microphone import Microphone
+from voicecoach.hear.pulse import SoundGap
 from voicecoach.hear.values import Heard
+from voicecoach.live.asleep import heard_nothing
 from voicecoach.session.values import Speaker
+from voicecoach.sound.clock import now_s
 
 AGAIN_S = 0.5
 """How long to wait before a microphone that has gone is looked for again, seconds."""
 
 APART_S = 2.0
-"""So far apart on the ear's clock is what was said before a microphone went and after, seconds."""
+"""At least so far apart on the ear's clock is what was said before a microphone went and after, seconds."""
 CLOSED_S = 2.0
 """How long a microphone may take to be let go, seconds."""
 
@@ -88,6 +91,7 @@ class Listening(threading.Thread):
         self._name: str | None = None
         self._gone = False
         self._sound_at_s = 0.0
+        self._left_s = now_s()
         self._told_silent = False
         self._hushed = False
         self._link = LinkWatch()
@@ -123,6 +127,8 @@ class Listening(threading.Thread):
                 continue
             try:
                 self._listen()
+            except SoundGap:
+                continue
             except DeviceProblem as problem:
                 self._tell_once(str(problem))
                 self._leaving.wait(AGAIN_S)
@@ -133,13 +139,17 @@ class Listening(threading.Thread):
     def _listen(self) -> None:
         """Listen until told not to, or until the microphone goes; then take what was being said."""
         self._moved.clear()
-        begun_s = self.ear.clock_s + APART_S if self.ear.clock_s else 0.0
+        away_s = max(APART_S, now_s() - self._left_s)
+        begun_s = self.ear.clock_s + away_s if self.ear.clock_s else 0.0
         with self.microphone as microphone:
             try:
                 for block in microphone:
                     self._take(Block(block.samples, begun_s + block.at_s))
                     if self._leaving.is_set() or self._paused.is_set():
                         break
+            except SoundGap as gap:
+                self._tell_gap(gap)
+                raise
             except DeviceProblem as problem:
                 self._tell_once(str(problem))  # before it is let go: a dead device may take long over that
                 raise
@@ -150,6 +160,7 @@ class Listening(threading.Thread):
         name = self.microphone.name
         if self._moved.is_set():
             raise DeviceProblem(f"The microphone {name} has gone, and another took its place.")
+        self._left_s = now_s()
         self._sound_comes(name)
         self._mind_silence(name, block)
         self._put(self.ear.take(block, name))
@@ -190,6 +201,12 @@ class Listening(threading.Thread):
             self._heard_something.set()
             self._devices.opened()
             self._inputs.put(Notice(f"Listening on {name}."))
+
+    def _tell_gap(self, gap: SoundGap) -> None:
+        """Say once that nothing was heard, and name the microphone when sound comes again."""
+        self._name = None
+        if self._speaker == "director":
+            self._inputs.put(Notice(heard_nothing(gap.seconds)))
 
     def _tell_once(self, message: str) -> None:
         if not self._gone:

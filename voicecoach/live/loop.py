@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import queue
-import time
 from collections.abc import Callable
 from dataclasses import dataclass
 
@@ -15,6 +14,7 @@ from voicecoach.live.inputs import Hush, Inputs, Listening, Notice, Said
 from voicecoach.live.speaking import Speaking
 from voicecoach.session.asking import LISTS
 from voicecoach.session.values import Entry, Speaker
+from voicecoach.sound.clock import now_s
 from voicecoach.understand.values import Corrected, Question, Setting, TakenBack
 
 LOOK_S = 0.2
@@ -67,7 +67,7 @@ class Live:
         own = self.director if item.speaker == "director" else self.player
         if item.heard.source != "typed" and is_echo(item.heard.text, own.saying):
             return
-        self.answer(self.conversation.take(item.heard, speaker=item.speaker, now_s=time.monotonic()))
+        self.answer(self.conversation.take(item.heard, speaker=item.speaker, now_s=now_s()))
 
     def answer(self, entry: Entry) -> None:
         """Print an entry and speak it."""
@@ -121,7 +121,7 @@ class Live:
     def _lapse(self) -> None:
         if any(listening.ear.speech_under_way for listening in self.ears):
             return
-        entry = self.conversation.lapse(time.monotonic())
+        entry = self.conversation.lapse(now_s())
         if entry is not None:
             self.answer(entry)
 
