@@ -29,11 +29,13 @@ class Line:
 class LiveSession:
     """`voicecoach listen` on the virtual devices, from its first sound until it is told to stop."""
 
-    def __init__(self, sound: VirtualSound, kept: Path, *options: str) -> None:
+    def __init__(
+        self, sound: VirtualSound, kept: Path, *options: str, keyboard: int = subprocess.PIPE
+    ) -> None:
         devices = ["--microphone", sound.microphone, "--headphones", sound.headphones]
         self.process = subprocess.Popen(
             [*LISTEN, "--journal", str(kept), *devices, "--short-cautions", *options],
-            stdin=subprocess.PIPE,
+            stdin=keyboard,
             stdout=subprocess.PIPE,
             stderr=subprocess.STDOUT,
             text=True,

@@ -8,7 +8,7 @@ import signal
 import sys
 import threading
 from collections.abc import Iterator
-from contextlib import contextmanager
+from contextlib import contextmanager, nullcontext
 from datetime import datetime
 from functools import partial
 from pathlib import Path
@@ -27,9 +27,11 @@ from voicecoach.hear.recogniser import Recogniser
 from voicecoach.journal import JournalUnwritable, places
 from voicecoach.live.devices import Devices
 from voicecoach.live.inputs import Inputs, Listening, Notice, Typing
+from voicecoach.live.keyboard import KeyTyping, echo, reader, single_keys
 from voicecoach.live.loop import Live
 from voicecoach.live.quiet import quiet_libraries
 from voicecoach.live.speaking import Speaking
+from voicecoach.live.talk_key import TalkEar, TalkKey
 from voicecoach.model_store import model_path
 from voicecoach.personal import profile_path, read_if_there, read_profile
 from voicecoach.session.values import Speaker
@@ -47,6 +49,12 @@ FIRST_SOUND_S = 6.0
 @click.option("--headphones", metavar="DEVICE", help="Speak to this device.")
 @click.option("--player-microphone", metavar="DEVICE", help="The player's own microphone.")
 @click.option("--player-headphones", metavar="DEVICE", help="The player's own headphones.")
+@click.option(
+    "--hold-to-talk",
+    is_flag=True,
+    help="Hear the director only while the space bar is held down, or a clicker's page key, in this "
+    "terminal. The player's own microphone hears as ever.",
+)
 @click.option("--new-game", is_flag=True, help="Begin another game instead of going on with today's.")
 @click.option("--short-cautions", is_flag=True, help="Say the cautions in short, for a returning user.")
 def command(
@@ -57,6 +65,7 @@ def command(
     headphones: str | None,
     player_microphone: str | None,
     player_headphones: str | None,
+    hold_to_talk: bool,
     new_game: bool,
     short_cautions: bool,
 ) -> None:
@@ -64,6 +73,7 @@ def command(
 
     A new game is set up as the pair's profile says, where there is one: voicecoach profile.
     """
+    key = _talk_key() if hold_to_talk else None
     inputs: Inputs = queue.Queue()
     setting = read_game(game) if game else None
     pair = read_profile(profile) if profile else read_if_there(profile_path())
@@ -72,6 +82,7 @@ def command(
     player_headphones = player_headphones or pair.player_headphones
     with (
         quiet_libraries(),
+        single_keys() if key else nullcontext(),
         Conversation(
             journal or _todays(new_game),
             unwritten=partial(_unwritten, inputs),
@@ -80,7 +91,7 @@ def command(
         ) as conversation,
     ):
         devices = Devices()
-        ears = tuple(_ears(inputs, conversation, devices, microphone, player_microphone))
+        ears = tuple(_ears(inputs, conversation, devices, key, microphone, player_microphone))
         director = _voice(headphones, inputs, devices)
         player = _voice(player_headphones, inputs, devices) if player_headphones else director
         devices.ears, devices.voices = ears, (director, player) if player_headphones else (director,)
@@ -94,9 +105,10 @@ def command(
             notify=tell_on_the_side,
         )
         _begin(ears, conversation, inputs)
+        (KeyTyping(inputs, key, reader(), echo) if key else Typing(inputs)).start()
         if profile or conversation.fresh:
             take_up(conversation, pair, str(profile or profile_path()))
-        live.greet(short=short_cautions)
+        live.greet(short=short_cautions, hold_to_talk=hold_to_talk)
         if setting:
             live.answer(conversation.file(setting, str(game)))
         with _leaving() as left:
@@ -126,15 +138,31 @@ def _unwritten(inputs: Inputs, problem: JournalUnwritable) -> None:
     inputs.put(Notice(problem.spoken))
 
 
+def _talk_key() -> TalkKey:
+    if not sys.stdin.isatty():
+        raise click.UsageError(
+            "Hold to talk needs a keyboard, and standard input is none. Start it in a terminal, with "
+            "nothing piped into it, or leave --hold-to-talk out."
+        )
+    return TalkKey()
+
+
 def _ears(
-    inputs: Inputs, conversation: Conversation, devices: Devices, director: str | None, player: str | None
+    inputs: Inputs,
+    conversation: Conversation,
+    devices: Devices,
+    key: TalkKey | None,
+    director: str | None,
+    player: str | None,
 ) -> Iterator[Listening]:
-    wanted: list[tuple[str | None, Speaker]] = [(director, "director")]
+    wanted: list[tuple[str | None, Speaker, TalkKey | None]] = [(director, "director", key)]
     if player is not None:
-        wanted.append((player, "player"))
-    for device, speaker in wanted:
+        wanted.append((player, "player", None))
+    for device, speaker, held in wanted:
         recogniser = Recogniser(model_path(), phrasebook.load())  # one hears one utterance at a time
-        yield Listening(device, speaker, Ear(recogniser, conversation.is_whole), inputs, devices)
+        whole = conversation.is_whole
+        ear = TalkEar(recogniser, whole, held) if held else Ear(recogniser, whole)
+        yield Listening(device, speaker, ear, inputs, devices)
 
 
 def _voice(device: str | None, inputs: Inputs, devices: Devices) -> Speaking:
@@ -150,7 +178,6 @@ def _begin(ears: tuple[Listening, ...], conversation: Conversation, inputs: Inpu
     for listening in ears:
         if not listening.wait_until_heard(FIRST_SOUND_S):
             raise DeviceProblem(_why_silent(inputs))
-    Typing(inputs).start()
     if conversation.repair and conversation.repair_spoken:
         tell_on_the_side(conversation.repair)
         inputs.put(Notice(conversation.repair_spoken))

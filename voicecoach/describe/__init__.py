@@ -4,7 +4,7 @@ from voicecoach.describe.answers import answer
 from voicecoach.describe.asking import ask, lapse, refuse
 from voicecoach.describe.confirming import confirm
 from voicecoach.describe.forms import forms
-from voicecoach.describe.frames import cautions, frame, written_cautions
+from voicecoach.describe.frames import cautions, frame, hold_to_talk, written_cautions
 from voicecoach.describe.lists import read_back
 from voicecoach.describe.order import order
 from voicecoach.describe.remarks import remarks
@@ -30,6 +30,7 @@ __all__ = [
     "for_player",
     "forms",
     "frame",
+    "hold_to_talk",
     "lapse",
     "my_turn",
     "order",

@@ -7,7 +7,7 @@ from voicecoach.describe.answers import answer
 from voicecoach.describe.asking import ask, lapse, refuse
 from voicecoach.describe.confirming import confirm
 from voicecoach.describe.example import example_head, without
-from voicecoach.describe.frames import cautions, frame
+from voicecoach.describe.frames import cautions, frame, hold_to_talk
 from voicecoach.describe.lists import read_back
 from voicecoach.describe.sums import sum_up
 from voicecoach.describe.turn import for_player
@@ -79,6 +79,7 @@ def _asides() -> Iterator[tuple[str, tuple[Sentence, ...]]]:
     jack = Event(note=JackMoved(gap_m=0.5, unit="m", remarks=("past",)))
     yield "for the player, unasked, after the jack moved", for_player(jack, now, example_head(0.5), _PREFS)
     yield "the frame, said once", (frame(),)
+    yield "the talk key, said once", (hold_to_talk(),)
     yield "the cautions", cautions(short=False)
     yield "the cautions, shortened", cautions(short=True)
 

@@ -13,6 +13,11 @@ def frame() -> Sentence:
     return Sentence(text=sentence("frame.start"), pause_s=0.6)
 
 
+def hold_to_talk() -> Sentence:
+    """That the talk key must be held, said once at the start where one is used."""
+    return Sentence(text=sentence("frame.hold to talk"), pause_s=0.6)
+
+
 def turned(prefs: Preferences) -> tuple[Sentence, ...]:
     """What left, right and the clock mean for a listener who faces the mat; nothing otherwise."""
     if prefs.facing == "jack":

@@ -43,10 +43,13 @@ class Live:
             except queue.Empty:
                 self._lapse()
 
-    def greet(self, *, short: bool) -> None:
-        """Say the cautions and the frame, at the pace and loudness that are set already."""
+    def greet(self, *, short: bool, hold_to_talk: bool = False) -> None:
+        """Print and say the cautions and the frame, at the pace and loudness that are set already."""
         self._adjust()
-        self._greeting = (*describe.cautions(short=short), describe.frame())
+        how = (describe.frame(), describe.hold_to_talk()) if hold_to_talk else (describe.frame(),)
+        self._greeting = (*describe.cautions(short=short), *how)
+        for sentence in self._greeting:
+            self.notify(sentence.text)
         self.director.say(self._greeting)
 
     def _hush(self, speaker: Speaker) -> None:

@@ -1,0 +1,138 @@
+"""The keyboard key by key: the talk key is held down, the rest gathers to a typed note.
+
+click's own way to read a key sets the terminal anew for each one: what is typed in between is lost, and
+lines that are printed meanwhile don't begin at the edge. So it serves only where the system has no
+terminals of this kind.
+"""
+
+from __future__ import annotations
+
+import codecs
+import os
+import re
+import signal
+import sys
+import threading
+import time
+from collections.abc import Callable, Iterator
+from contextlib import contextmanager
+from types import FrameType
+
+import click
+
+from voicecoach.hear.values import Heard
+from voicecoach.live.inputs import STOP, Inputs, Said
+from voicecoach.live.talk_key import TalkKey
+
+KEY = re.compile(r"\x1b\[[0-9;]*[A-Za-z~]|\x1bO.|.", re.DOTALL)
+"""One key as a terminal sends it: a sequence for those without a letter, or a single sign."""
+PAGE_KEYS = {"\x1b[5~", "\x1b[6~", "\xe0I", "\xe0Q", "\x00I", "\x00Q"}
+"""Page up and page down from a terminal, and from Windows: a hand-held clicker's two keys."""
+END_OF_INPUT = "\x04"
+HELD = "   "
+"""So many spaces in a row nobody types: the space bar is held down although something was typed."""
+READ_BYTES = 1024
+
+
+class KeyTyping(threading.Thread):
+    """Reads keys; a typed note is sent with Enter, and Enter alone stops the voice, as by lines.
+
+    Attributes:
+        line: What has been typed of the next note.
+    """
+
+    def __init__(
+        self, inputs: Inputs, key: TalkKey, read: Callable[[], list[str]], echo: Callable[[str], None]
+    ) -> None:
+        super().__init__(name="typing", daemon=True)
+        self.line = ""
+        self._inputs, self._key = inputs, key
+        self._read, self._echo = read, echo
+
+    def run(self) -> None:
+        """Read keys until the input ends, which ends the program: nobody could talk any more."""
+        try:
+            while True:
+                for each in self._read():
+                    self.take(each, time.monotonic())
+        except (EOFError, KeyboardInterrupt, OSError):
+            signal.raise_signal(signal.SIGINT)
+
+    def take(self, key: str, now_s: float) -> None:
+        """Take one key."""
+        if key in PAGE_KEYS or (key == " " and not self.line):
+            self._key.press(now_s)
+        elif key in "\r\n":
+            self._send()
+        elif key in "\b\x7f":
+            self._rub_out(self.line[-1:])
+        elif key == END_OF_INPUT:
+            raise EOFError
+        elif key.isprintable():
+            self._write(key, now_s)
+
+    def _send(self) -> None:
+        self._echo("\n")
+        self._inputs.put(Said(Heard(text=self.line.strip() or STOP), "director"))
+        self.line = ""
+
+    def _write(self, key: str, now_s: float) -> None:
+        self.line += key
+        self._echo(key)
+        if self.line.endswith(HELD):
+            self._rub_out(self.line)
+            self._key.press(now_s)
+
+    def _rub_out(self, last: str) -> None:
+        self.line = self.line[: len(self.line) - len(last)]
+        self._echo("\b \b" * len(last))
+
+
+def echo(text: str) -> None:
+    """Write what is typed where it is typed."""
+    click.echo(text, nl=False, err=True)
+
+
+if sys.platform == "win32":
+
+    def reader() -> Callable[[], list[str]]:
+        """Something that waits for the next keys."""
+        return lambda: [click.getchar()]
+
+    @contextmanager
+    def single_keys() -> Iterator[None]:
+        """Keys come one by one while the block runs: here they always do."""
+        yield
+
+else:
+    import termios
+    import tty
+
+    def reader() -> Callable[[], list[str]]:
+        """Something that waits for the next keys."""
+        decoder = codecs.getincrementaldecoder("utf-8")("replace")
+
+        def read() -> list[str]:
+            pressed = os.read(sys.stdin.fileno(), READ_BYTES)
+            if not pressed:
+                raise EOFError
+            return KEY.findall(decoder.decode(pressed))
+
+        return read
+
+    @contextmanager
+    def single_keys() -> Iterator[None]:
+        """The terminal gives keys one by one, and writes none itself, while the block runs."""
+        terminal = sys.stdin.fileno()
+        before = termios.tcgetattr(terminal)
+
+        def set_again(_signal: int = 0, _frame: FrameType | None = None) -> None:
+            tty.setcbreak(terminal, termios.TCSADRAIN)
+
+        set_again()
+        continued = signal.signal(signal.SIGCONT, set_again)  # a shell sets it anew when it has been stopped
+        try:
+            yield
+        finally:
+            signal.signal(signal.SIGCONT, continued)
+            termios.tcsetattr(terminal, termios.TCSADRAIN, before)
