@@ -40,11 +40,11 @@ class VoiceActivity:
             return 0.0
         if self._resting:
             self._wake()
-        return float(self._detector.process_samples(samples.tolist()))
+        return float(self._detector.process_array(samples))
 
     def _wake(self) -> None:
         self._detector.reset()
         for samples in self._before:
-            self._detector.process_samples(samples.tolist())
+            self._detector.process_array(samples)
         self._before.clear()
         self._resting = False

@@ -34,12 +34,13 @@ _AGAINST: tuple[Condition, ...] = ("clean", "outdoors 10 dB")
 class Bench:
     """The scored part of the corpus, heard in several ways."""
 
-    def __init__(self, part: str, notes: int, chatter: int) -> None:
-        every = [clip for clip in corpus.usable() if clip.voice.part == part]
+    def __init__(self, part: str, notes: int, *, as_spoken: bool = False) -> None:
+        clips = corpus.spoken() if as_spoken else corpus.usable()
+        every = [clip for clip in clips if clip.voice.part == part]
         talk = [clip for clip in every if clip.line.meaning is None]
         self.part = part
         said = [clip for clip in every if clip.line.meaning is not None]
-        self.clips = [*_mixed(said, notes), *_mixed(talk, chatter)]
+        self.clips = [*_mixed(said, notes), *_mixed(talk, notes // 3)]
         corpus.complete([*self.clips, *talk[:20]])
         self.talk: list[Samples] = [clip.sound() for clip in talk[:20]]
         self.book = phrasebook.load()
@@ -86,15 +87,26 @@ class Bench:
 
 @click.command()
 @click.option("--part", type=click.Choice(["tuning", "scored"]), default="scored", show_default=True)
-@click.option("--notes", default=10_000, help="At most so many notes by natural-sounding voices.")
 @click.option(
-    "--chatter", default=10_000, help="And so many stretches of chatter; a third of both by others."
+    "--notes",
+    default=10_000,
+    help="At most so many notes by natural-sounding voices, and a third of chatter.",
 )
 @click.option("--condition", multiple=True, type=click.Choice(CONDITIONS), help="Only these conditions.")
 @click.option("--rival-notes", default=200, show_default=True, help="At most so many clips for each of them.")
-def main(part: str, notes: int, chatter: int, condition: tuple[Condition, ...], rival_notes: int) -> None:
-    """Measure on the corpus as far as it has been spoken; fixed seeds, plain lines."""
-    bench = Bench(part, notes, chatter)
+@click.option(
+    "--as-spoken", is_flag=True, help="Only what has been spoken before: speaking it all takes hours."
+)
+def main(
+    part: str,
+    notes: int,
+    condition: tuple[Condition, ...],
+    rival_notes: int,
+    *,
+    as_spoken: bool,
+) -> None:
+    """Speak what isn't spoken yet, and measure; fixed seeds, plain lines."""
+    bench = Bench(part, notes, as_spoken=as_spoken)
     print(f"{len(bench.clips)} lines of the {part} part, {len(set(map(_voice, bench.clips)))} voices")
     results = list(bench.ours(condition or CONDITIONS))
     natural = [one for one in results if one.trial.natural]

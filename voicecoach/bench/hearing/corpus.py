@@ -49,6 +49,11 @@ def clips(voices: tuple[Voice, ...] = VOICES) -> list[Clip]:
     return every
 
 
+def spoken() -> list[Clip]:
+    """What has been spoken before, and kept."""
+    return [clip for clip in clips() if clip.path.exists()]
+
+
 def usable() -> list[Clip]:
     """What has been spoken, and what the engines that are here can speak; says which are not here."""
     engines = sorted({voice.engine for voice in VOICES})
