@@ -1,7 +1,7 @@
 # make demo   set up whatever is missing, then hear a recorded end and read its head back
 # make test   set up whatever is missing, then run the tests
 # make check  the linters, as the tests run them
-# make bench  measure: speed, head, hearing, listening
+# make bench  measure: speed, head, hearing, listening, and this program beside others
 # make bench-fuzz  bad input by script, with counts
 # make soak   hours of sound that holds no note: what is filed for nothing
 # make afternoon  a game by voice on virtual devices, in real time
@@ -58,14 +58,14 @@ check: .venv/tests
 
 # Every measurement; each prints its own table.
 .PHONY: bench
-bench: bench-speed bench-head bench-hearing bench-listening
+bench: bench-speed bench-head bench-hearing bench-listening bench-against
 
 .PHONY: bench-speed
 bench-speed: ready-to-test
 	$(BIN)/python -m tests.speed
 
-.PHONY: bench-head bench-hearing bench-listening bench-fuzz
-bench-head bench-hearing bench-listening bench-fuzz: bench-%: ready-to-test
+.PHONY: bench-head bench-hearing bench-listening bench-against bench-fuzz
+bench-head bench-hearing bench-listening bench-against bench-fuzz: bench-%: ready-to-test
 	$(BIN)/python -m voicecoach.bench.$*
 
 # HOURS=0.5 for less; interrupted, it reports what it heard.

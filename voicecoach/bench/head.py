@@ -57,18 +57,27 @@ def bench_picture() -> bool:
     return usual < PICTURE_S
 
 
+def season(ends: int) -> list[Note]:
+    """Every note of so many ends of sixteen bowls."""
+    return [*an_end(), EndFinished(side="ours", shots=1), EndStarted()] * ends
+
+
+def folded(events: list[Event]) -> Play:
+    """The play that events make, as a replay folds them."""
+    play = begin()
+    for event in events:
+        play = evolve(play, event)
+    return play
+
+
 def bench_season() -> bool:
     """A season: every note decided once, then its events folded as a replay does."""
     events: list[Event] = []
-    play = begin()
     started = time.process_time()
-    for _ in range(ENDS):
-        play = done(play, [*an_end(), EndFinished(side="ours", shots=1), EndStarted()], events)
+    play = done(begin(), season(ENDS), events)
     deciding = time.process_time() - started
     started = time.process_time()
-    replayed = begin()
-    for event in events:
-        replayed = evolve(replayed, event)
+    replayed = folded(events)
     folding = time.process_time() - started
     same = replayed.head == play.head
     print(f"season of {ENDS} ends, {len(events)} entries: folded in {folding:.2f} s,")

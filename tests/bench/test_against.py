@@ -1,0 +1,121 @@
+"""The parts of the comparison that can be told right from wrong without a clock."""
+
+import sys
+from pathlib import Path
+
+import numpy as np
+import pytest
+
+from voicecoach.bench.against import lines, programs
+from voicecoach.bench.against.measured import Decision, Report, Tally, tally
+from voicecoach.bench.against.sounds import LEAD_S, TAIL_S, Recorded, laid, recorded, streams
+
+REPORT = Report(ready_s=6.0, ready_work_s=5.5, notes={}, shares={"wind": 0.05}, memory_mb=258.4)
+BESIDE = Report(ready_s=1.2, ready_work_s=1.1, notes={}, shares={"wind": 0.1}, memory_mb=172.0)
+QUIET = np.zeros(0, np.float32)
+SAID = [
+    Recorded("our first, one metre, six o'clock", "noted", QUIET),
+    Recorded("lovely morning for it", "dropped", QUIET),
+    Recorded("their first, two metres, one o'clock", "noted", QUIET),
+]
+
+
+def decision(at_s: float, decided: object) -> Decision:
+    return Decision(at_s=at_s, spoken_s=at_s + 0.25, decided=decided)
+
+
+def test_the_true_end_of_speech_is_where_the_loud_part_of_a_stream_ends() -> None:
+    sounds, marks = streams(recorded()[:3])
+    for mark in marks:
+        end = round(mark.ended_s * 16_000)
+        before, after = sounds["calm"][end - 800 : end], sounds["calm"][end : end + 800]
+        assert np.sqrt(np.mean(before**2)) > 2 * np.sqrt(np.mean(after**2))
+    assert marks[1].began_s == pytest.approx(marks[0].ended_s + TAIL_S)
+    assert sounds["calm"].size == sounds["in wind"].size
+
+
+def test_lines_are_laid_one_after_another_on_one_clock() -> None:
+    _, marks = laid([np.ones(16_000, np.float32), np.ones(8_000, np.float32)], LEAD_S, TAIL_S)
+    assert [mark.ended_s for mark in marks] == [1.5, 4.5]
+    assert [mark.began_s for mark in marks] == [0.0, 3.5]
+
+
+def test_the_last_decision_before_the_next_note_counts_and_what_was_cut_or_filed_for_nothing_is_told() -> (
+    None
+):
+    _, marks = laid([np.ones(16_000, np.float32)] * 3, LEAD_S, TAIL_S)
+    came = tally(
+        SAID,
+        marks,
+        [
+            decision(1.0, "our first one metre"),
+            decision(2.0, "our first one metre six o'clock"),
+            decision(5.5, "no eleven o'clock"),
+            decision(9.5, "their first two metres five o'clock"),
+        ],
+    )
+    assert came.decisions_s == pytest.approx((0.5, 1.0))
+    assert came.spoken_s == pytest.approx((0.75, 1.25))
+    assert (came.notes, came.right, came.in_pieces) == (2, 1, 1)
+    assert (came.chatter, came.filed) == (1, 1)
+
+
+def test_our_own_decisions_count_by_their_notes() -> None:
+    _, marks = laid([np.ones(16_000, np.float32)], LEAD_S, TAIL_S)
+    wrong = {"outcome": "noted", "note": {"kind": "bowl_rested"}}
+    assert tally(SAID[:1], marks, [decision(2.0, wrong)]).right == 0
+    assert tally(SAID[:1], marks, [decision(2.0, {"outcome": "dropped", "note": None})]).right == 0
+
+
+def test_each_line_says_what_it_measures_of_whom_and_how_it_compares() -> None:
+    assert lines.wait("Decision, calm", "this program", (0.3, 0.5, 0.41), (1.0, 0.82, 0.5), True) == (
+        "Decision, calm, this program: median 0.41 s, 0.500 times the bare stack's; slowest 0.50 s of 3. "
+        "The floor is 0.4 s of silence: 0.01 s above it; the model's own is 0.15 s: 0.26 s above it."
+    )
+    assert lines.wait("Decision, calm", "pocketsphinx", (0.25,), (), False) == (
+        "Decision, calm, pocketsphinx: median 0.25 s; slowest 0.25 s of 1. "
+        "The floor is 0.4 s of silence: 0.15 s under it."
+    )
+    assert lines.wait("Decision, calm", "pocketsphinx", (), (), False).endswith(
+        "never, no note got that far."
+    )
+    assert lines.share("wind", "this program", REPORT, BESIDE) == (
+        "Listening to wind, this program: 5.00 percent of one core, 0.500 times the bare stack's."
+    )
+    assert lines.memory("this program", REPORT, BESIDE) == (
+        "Resident memory at its highest, this program: 258 MB, 1.50 times the bare stack's."
+    )
+    assert lines.start("this program", REPORT, None) == (
+        "Start until the first block, this program: 6.00 s; 5.50 s of processor time in it."
+    )
+    came = Tally((0.4,), (0.5,), notes=2, right=1, in_pieces=0, chatter=1, filed=0)
+    assert lines.notes("calm", "this program", came) == (
+        "Notes calm, this program: 1 of 2 decided before the next one, 1 as they were said, "
+        "0 cut in pieces; 0 of 1 taken for a note that was chatter."
+    )
+
+
+@pytest.mark.parametrize(
+    ("value", "text"),
+    [(0.0512, "0.051"), (0.5, "0.500"), (1.234, "1.23"), (45.67, "45.7"), (12345.6, "12346")],
+)
+def test_a_figure_has_as_many_digits_as_mean_something(value: float, text: str) -> None:
+    assert lines.figure(value) == text
+
+
+def test_a_program_whose_package_is_missing_is_said_to_be_left_out(
+    monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str], tmp_path: Path
+) -> None:
+    monkeypatch.setattr(programs, "PROGRAMS", {"a rival": ("no.module", (), ("not_here",))})
+    assert list(programs.reports(tmp_path)) == []
+    assert capsys.readouterr().out == (
+        "The lines of a rival are left out: not_here isn't here (pip install not_here).\n"
+    )
+
+
+def test_a_program_that_fails_is_said_to_be_left_out(
+    monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str], tmp_path: Path
+) -> None:
+    monkeypatch.setattr(programs, "PROGRAMS", {"a rival": ("no.module", (), (sys.__name__,))})
+    assert list(programs.reports(tmp_path)) == []
+    assert capsys.readouterr().out.startswith("The lines of a rival are left out: ")
