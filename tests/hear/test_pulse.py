@@ -5,19 +5,25 @@ from collections.abc import Iterator
 import numpy as np
 
 from voicecoach.hear.blocks import BLOCK_S
-from voicecoach.hear.pulse import FIRST_S, Pulse, State
+from voicecoach.hear.pulse import FIRST_S, LOOK_S, Pulse, State
 
 HOURS_8 = 8 * 3_600
-LOOK_S = 0.1
+STALL_S = 1.5
 
 
 def arrivals(seconds: float, seed: int) -> Iterator[float]:
-    """When blocks come: a little late each, now and then half a second, and then several at once."""
+    """When blocks come: a little late each, now and then half a second, and then several at once.
+
+    Every ten minutes others keep the processor from the program: what was due comes right after that.
+    """
     dice = np.random.default_rng(seed)
     due = BLOCK_S * np.arange(1, round(seconds / BLOCK_S))
     late = dice.exponential(0.004, due.size)
     late += np.where(dice.random(due.size) < 0.001, dice.uniform(0.1, 0.6, due.size), 0.0)
-    return iter(np.maximum.accumulate(due + late).tolist())
+    come = due + late
+    stalled = (come % 600 > 300) & (come % 600 < 300 + STALL_S + 0.01)
+    come = np.where(stalled, come // 600 * 600 + 300 + STALL_S + 0.01, come)
+    return iter(np.maximum.accumulate(come).tolist())
 
 
 def listened(coming: Iterator[float], until_s: float, busy_s: float = 0.0) -> Iterator[tuple[float, State]]:
@@ -34,7 +40,8 @@ def listened(coming: Iterator[float], until_s: float, busy_s: float = 0.0) -> It
             if count % 300 == 0:
                 now_s += busy_s
         else:
-            now_s += LOOK_S
+            stalled = now_s % 600 < 300 < now_s % 600 + LOOK_S
+            now_s = now_s // 600 * 600 + 300 + STALL_S if stalled else now_s + LOOK_S
             yield now_s, pulse.nothing(now_s)
 
 

@@ -64,7 +64,14 @@ class Ear:
                 yield heard
 
     def finish(self, source: str) -> Iterator[Heard]:
-        """The sound has ended: give what is still under way."""
+        """The sound has ended: give what is still under way. Whatever goes wrong, the ear begins afresh."""
+        try:
+            last = list(self._rest(source))
+        finally:
+            self._begin()
+        yield from last
+
+    def _rest(self, source: str) -> Iterator[Heard]:
         for piece in self._evener.rest(self._clock_s):
             heard = self._take_even(piece, source)
             if heard is not None:
@@ -73,7 +80,6 @@ class Ear:
             self._hearing.accept(silence(PAD_S))
         last = self._segmenter.finish()
         heard = self._heard(last, source) if last else None
-        self._begin()
         if heard is not None:
             yield heard
 

@@ -12,13 +12,12 @@ import numpy.typing as npt
 
 from voicecoach.errors import DeviceProblem
 from voicecoach.hear.blocks import RATE_HZ, Block
-from voicecoach.hear.pulse import Pulse, SoundGap, State
+from voicecoach.hear.pulse import LOOK_S, Pulse, SoundGap, State
 from voicecoach.hear.resampling import ToMono16k
 from voicecoach.sound.clock import now_s
 from voicecoach.sound.devices import MICROPHONE, Device, named, sound_library
 from voicecoach.sound.stream import Stream
 
-_LOOK_S = 0.1
 _KEPT = 3_000
 """Pieces kept while nobody takes them, about a minute; then the oldest sound is still whole."""
 
@@ -92,7 +91,7 @@ class Microphone:
         while True:
             pulse.waits(now_s())
             try:
-                at_s, frames = self._sound.get(timeout=_LOOK_S)
+                at_s, frames = self._sound.get(timeout=LOOK_S)
             except queue.Empty:
                 self._check(pulse.nothing(now_s()), pulse.gap_s)
                 continue

@@ -8,8 +8,10 @@ from voicecoach.errors import DeviceProblem
 
 FIRST_S = 5.0
 """How long the first sound may take: a sound server that has just started gives none for 2 s."""
+LOOK_S = 0.1
+"""How long one wait for sound takes."""
 BEAT_S = 0.8
-"""Blocks come every few hundredths of a second; after this long without one the device is gone."""
+"""Blocks come every few hundredths of a second; after waiting this long for one the device is gone."""
 STOOD_STILL_S = 2.0
 """A wait of a tenth of a second that takes so long means that the whole program stood still."""
 
@@ -37,6 +39,7 @@ class Pulse:
 
     def __init__(self, now_s: float) -> None:
         self._waiting_s = self._came_s = now_s
+        self._waited_s = 0.0
         self._first = True
         self.gap_s = 0.0
 
@@ -46,13 +49,18 @@ class Pulse:
 
     def came(self, at_s: float) -> State:
         """Sound was taken that the device gave at this moment, perhaps a while ago."""
-        self.gap_s, self._came_s = at_s - self._came_s, at_s
+        self.gap_s, self._came_s, self._waited_s = at_s - self._came_s, at_s, 0.0
         first, self._first = self._first, False
         return "stood still" if not first and self.gap_s > STOOD_STILL_S else "well"
 
     def nothing(self, now_s: float) -> State:
-        """The wait was over, and no sound was there."""
-        self.gap_s = now_s - self._came_s
-        if now_s - self._waiting_s > STOOD_STILL_S:
+        """The wait was over, and no sound was there.
+
+        A wait that took longer than it should counts no longer: then others kept the processor from the
+        program, and from the sound that was to come as well.
+        """
+        self.gap_s, wait_s = now_s - self._came_s, now_s - self._waiting_s
+        if wait_s > STOOD_STILL_S:
             return "stood still"
-        return "gone" if self.gap_s > (FIRST_S if self._first else BEAT_S) else "well"
+        self._waited_s += min(wait_s, 2 * LOOK_S)
+        return "gone" if self._waited_s > (FIRST_S if self._first else BEAT_S) else "well"

@@ -10,12 +10,16 @@ from contextlib import ExitStack
 from voicecoach.live.inputs import Listening
 from voicecoach.live.speaking import Speaking
 from voicecoach.live.watching import Watch
+from voicecoach.printed import put
 from voicecoach.sound.bounded import stuck_after
 from voicecoach.sound.devices import look_again
 from voicecoach.sound.stream import Stream
 
 APART_S = 1.0
 """A refresh takes every device away for a moment, so it is not done more often than this, seconds."""
+
+FREE_S = 0.1
+"""How long a microphone waits for the voice to let its headphones go; then it is opened without a refresh."""
 
 LET_GO_S = 2.0
 """How long a device may take to be let go when the program ends, seconds."""
@@ -27,7 +31,7 @@ class Devices:
     def __init__(self) -> None:
         self.ears: tuple[Listening, ...] = ()
         self.voices: tuple[Speaking, ...] = ()
-        self._watch = Watch(self._moved)
+        self._watch = Watch(self._microphone_moved, self._voice_moved, lambda: len(self.voices))
         self._watch.start()
         self._one_at_a_time = threading.Lock()
         self._last_s = 0.0
@@ -53,14 +57,22 @@ class Devices:
         """True once a call to the sound library has hung on a device that had gone."""
         return any(stream.hung for stream in self._streams()) or any(ear.is_alive() for ear in self.ears)
 
-    def _moved(self) -> None:
+    def _microphone_moved(self, called: str) -> None:
         for ear in self.ears:
-            ear.moved()
+            ear.moved(called)
+
+    def _voice_moved(self, called: str) -> None:
+        """Say at once where the voice comes out now, in the middle of what is being said."""
+        told = f"The voice now comes out of {called}."
+        put(told, err=True)
+        for voice in [voice for voice in self.voices if voice.saying] or self.voices[:1]:
+            voice.say_aside(told)
 
     def refresh(self) -> None:
         """Let all devices go, read the list, and let all be taken up again.
 
         Called from the thread of the device that is away; nothing is cut off in the middle of a word.
+        A microphone doesn't wait for a long read-back: mostly it can be opened again without this.
         """
         with self._one_at_a_time:
             if time.monotonic() - self._last_s < APART_S:
@@ -69,10 +81,11 @@ class Devices:
                 return
             caller = threading.current_thread()
             others = [ear for ear in self.ears if ear is not caller]
+            patience_s = FREE_S if caller in self.ears else -1
             with ExitStack() as held:
                 for voice in self.voices:
-                    if voice is not caller:
-                        held.enter_context(voice.device_let_go())
+                    if voice is not caller and not held.enter_context(voice.device_let_go(patience_s)):
+                        return
                 for ear in others:
                     held.callback(ear.resume)
                     ear.pause()

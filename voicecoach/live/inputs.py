@@ -31,6 +31,9 @@ CLOSED_S = 2.0
 STOP = "stop"
 STOPS = (STOP, "quiet", "be quiet", "that's enough")
 """What silences the voice while it is still being said."""
+FAILED = "Something went wrong in listening. What was said was not heard: say it again, or type it."
+FAILED_S = 30.0
+"""An ear that goes on failing is told so far apart, seconds."""
 SILENT_S = 60.0
 """So long without any sound at all, not even noise, is said, seconds."""
 
@@ -76,11 +79,11 @@ class Listening(threading.Thread):
     """One microphone, one ear. A microphone that goes away is said once and taken up again by itself."""
 
     def __init__(
-        self, device: str | None, speaker: Speaker, ear: Ear, inputs: Inputs, devices: DeviceCare
+        self, device: Microphone | str | None, speaker: Speaker, ear: Ear, inputs: Inputs, devices: DeviceCare
     ) -> None:
         super().__init__(name=f"listening to the {speaker}", daemon=True)
         self.ear = ear
-        self.microphone = Microphone(device)
+        self.microphone = device if isinstance(device, Microphone) else Microphone(device)
         self._speaker, self._inputs = speaker, inputs
         self._devices = devices
         self._leaving = threading.Event()
@@ -88,10 +91,12 @@ class Listening(threading.Thread):
         self._paused = threading.Event()
         self._closed = threading.Event()
         self._moved = threading.Event()
+        self._instead = ""
         self._name: str | None = None
         self._gone = False
         self._sound_at_s = 0.0
         self._left_s = now_s()
+        self._told_failed_s = -FAILED_S
         self._told_silent = False
         self._hushed = False
         self._link = LinkWatch()
@@ -100,8 +105,9 @@ class Listening(threading.Thread):
         """True once the first sound has come from the microphone."""
         return self._heard_something.wait(timeout_s)
 
-    def moved(self) -> None:
+    def moved(self, called: str) -> None:
         """The sound server has put another microphone in this one's place."""
+        self._instead = called
         self._moved.set()
 
     def leave(self) -> None:
@@ -135,6 +141,9 @@ class Listening(threading.Thread):
                 self._closed.set()
                 if not self._leaving.is_set() and not self._paused.is_set():
                     self._devices.refresh()
+            except Exception:  # whatever the recogniser met: nobody is left deaf by it
+                self._tell_failed()
+                self._leaving.wait(AGAIN_S)
 
     def _listen(self) -> None:
         """Listen until told not to, or until the microphone goes; then take what was being said."""
@@ -159,7 +168,7 @@ class Listening(threading.Thread):
     def _take(self, block: Block) -> None:
         name = self.microphone.name
         if self._moved.is_set():
-            raise DeviceProblem(f"The microphone {name} has gone, and another took its place.")
+            raise DeviceProblem(f"The microphone {name} has gone, and {self._instead} took its place.")
         self._left_s = now_s()
         self._sound_comes(name)
         self._mind_silence(name, block)
@@ -207,6 +216,12 @@ class Listening(threading.Thread):
         self._name = None
         if self._speaker == "director":
             self._inputs.put(Notice(heard_nothing(gap.seconds)))
+
+    def _tell_failed(self) -> None:
+        self._name = None
+        if now_s() - self._told_failed_s >= FAILED_S:
+            self._told_failed_s = now_s()
+            self._inputs.put(Notice(FAILED))
 
     def _tell_once(self, message: str) -> None:
         if not self._gone:

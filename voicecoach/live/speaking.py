@@ -27,6 +27,8 @@ class Speech:
 
     sentences: tuple[Sentence, ...] = ()
     shown: Picture | None = None
+    aside: tuple[Sentence, ...] = ()
+    """What broke into it, to be said first: it is no part of what can be gone on with."""
 
 
 class Speaking(threading.Thread):
@@ -42,7 +44,8 @@ class Speaking(threading.Thread):
         self._silent = threading.Event()
         self._silent.set()
         self._now: tuple[Sentence, ...] = ()
-        self._unfinished: Sentence | None = None
+        self._left: tuple[Sentence, ...] = ()
+        self._aside: tuple[Sentence, ...] = ()
         self._gone = False
 
     @property
@@ -63,33 +66,58 @@ class Speaking(threading.Thread):
 
     def cut(self) -> Sentence | None:
         """Fall silent at once; the first sentence that was not spoken to its end, if any."""
-        self._unfinished = None
+        aside, self._aside = self._aside, ()
+        self._left = ()
         dropped = self._empty()
         if not self._silent.is_set():
             self._stopped.set()
             self._silent.wait(CUT_WITHIN_S)
-        return self._unfinished or (dropped[0] if dropped else None)
+        self.say(aside)
+        return next(iter(self._left or dropped), None)
+
+    def say_aside(self, text: str) -> None:
+        """Say this at once; what it breaks into goes on after it, from the sentence that it broke."""
+        if self._silent.is_set():
+            self.say((Sentence(text=text),))
+        else:
+            self._aside = (Sentence(text=text),)
+            self._stopped.set()
 
     def finish(self, timeout_s: float) -> bool:
         """Wait until all has been spoken; False when it took too long."""
         return self._silent.wait(timeout_s)
 
     @contextmanager
-    def device_let_go(self) -> Iterator[None]:
-        """Nothing is played while the block runs; waits for the sentences under way."""
-        with self._device:
-            yield
+    def device_let_go(self, within_s: float) -> Iterator[bool]:
+        """Nothing is played while the block runs; False where sentences were still under way by then.
+
+        Args:
+            within_s: How long to wait for them, seconds; below nought for as long as it takes.
+        """
+        free = self._device.acquire(timeout=within_s)
+        try:
+            yield free
+        finally:
+            if free:
+                self._device.release()
 
     def run(self) -> None:
         """Speak what comes, for as long as the program runs."""
         while True:
-            speech = self._waiting.get()
-            self._now = speech.sentences
-            self._stopped.clear()
-            self._speak(speech)
+            speech: Speech | None = self._waiting.get()
+            while speech is not None:
+                self._now = speech.aside + speech.sentences
+                self._stopped.clear()
+                self._speak(speech)
+                speech = self._after_aside(speech)
             self._now = ()
             if self._waiting.empty():
                 self._silent.set()
+
+    def _after_aside(self, speech: Speech) -> Speech | None:
+        """What is to be said when something broke into a speech: that, and the rest of the speech."""
+        aside, self._aside = self._aside, ()
+        return Speech(self._left, speech.shown, aside) if aside else None
 
     def _speak(self, speech: Speech) -> None:
         try:
@@ -111,11 +139,10 @@ class Speaking(threading.Thread):
 
     def _play(self, speech: Speech) -> None:
         with self._device:
-            spoken = self.mouth.say(speech.sentences, self._stopped)
+            spoken = self.mouth.say(speech.aside + speech.sentences, self._stopped)
             if speech.shown is not None and not self._stopped.is_set():
                 self.mouth.show(*bodies(speech.shown), self._stopped)
-        if spoken < len(speech.sentences):
-            self._unfinished = speech.sentences[spoken]
+        self._left = speech.sentences[max(0, spoken - len(speech.aside)) :]
 
     def _tell_once(self, problem: Problem) -> None:
         """Say that nothing can be spoken: printed, with the terminal's bell, since the voice can't say it."""

@@ -1,4 +1,4 @@
-"""Notices when a sound server moves our microphone's stream to another microphone.
+"""Notices when a sound server moves one of our streams to another device.
 
 PulseAudio and PipeWire do so by themselves when a device goes away, and PortAudio can't tell. Their own
 tool `pactl` can; where there is none, nothing moves streams either.
@@ -12,24 +12,47 @@ import shutil
 import subprocess
 import threading
 from collections.abc import Callable
-from typing import Any
+from typing import Any, NamedTuple
 
 ANSWER_S = 2.0
 """How long the sound server may take to answer, seconds."""
+SETTLE_S = 0.3
+"""A new stream of the voice is looked at so long after it began: some are moved at once to their place."""
+
+
+class Place(NamedTuple):
+    """A microphone or a pair of headphones, as the sound server knows it."""
+
+    name: str
+    """The server's own name; it stays the same when the device comes back."""
+    called: str
+    """What people call it."""
 
 
 class Watch(threading.Thread):
-    """Follows the sound server's events, and calls `moved` when our stream hangs on another source."""
+    """Follows the sound server's events, and tells the name of a device that our sound was moved to.
 
-    def __init__(self, moved: Callable[[], None]) -> None:
+    Args:
+        microphone_moved: Called when a microphone's stream hangs on another one.
+        voice_moved: Called when the voice comes out of another device than before.
+        voices: How many voices there are, each with headphones of its own.
+    """
+
+    def __init__(
+        self,
+        microphone_moved: Callable[[str], None],
+        voice_moved: Callable[[str], None],
+        voices: Callable[[], int],
+    ) -> None:
         super().__init__(name="watching the sound server", daemon=True)
-        self._moved = moved
+        self._microphone_moved = microphone_moved
         self._sources: frozenset[int] = frozenset()
+        self._voice = VoiceWatch(voice_moved, voices)
         self._server: subprocess.Popen[str] | None = None
 
     def remember(self) -> None:
         """The microphones have just been opened: these are the sources they should stay on."""
-        self._sources = our_sources()
+        self._sources = frozenset(ours("source-output").values())
 
     def run(self) -> None:
         """Follow events until the server ends; then until it is back."""
@@ -45,7 +68,10 @@ class Watch(threading.Thread):
             for line in self._server.stdout:
                 if "source" in line:
                     self._look()
+                elif "sink-input" in line and "remove" not in line:
+                    self._voice.look_soon()
             self._server.wait()
+            self._voice.forget()
             threading.Event().wait(1.0)
 
     def stop(self) -> None:
@@ -54,21 +80,82 @@ class Watch(threading.Thread):
             self._server.terminate()
 
     def _look(self) -> None:
-        now = our_sources()
-        if self._sources and now and not now <= self._sources:
+        now = frozenset(ours("source-output").values())
+        others = now - self._sources
+        if self._sources and others:
             self._sources = frozenset()
-            self._moved()
+            place = places("source").get(min(others))
+            self._microphone_moved(place.called if place else "another")
 
 
-def our_sources() -> frozenset[int]:
-    """The sources that this process's streams hang on, by the server's own numbers; none without a server."""
-    outputs = _listed("source-outputs")
-    ours = str(os.getpid())
-    return frozenset(
-        int(each["source"])
-        for each in outputs
-        if each.get("properties", {}).get("application.process.id") == ours
-    )
+class VoiceWatch:
+    """Where the voice comes out: its streams are short, one for each thing said."""
+
+    def __init__(self, moved: Callable[[str], None], voices: Callable[[], int]) -> None:
+        self._moved, self._voices = moved, voices
+        self._homes: list[str] = []
+        """The devices it may come out of unasked, by name: one for each voice."""
+        self._streams: dict[int, int] = {}
+        self._places: dict[int, Place] = {}
+        self._due = threading.Event()
+
+    def look_soon(self) -> None:
+        """A stream has begun or changed: look at it once it has settled."""
+        if not self._due.is_set():
+            self._due.set()
+            timer = threading.Timer(SETTLE_S, self._look)
+            timer.daemon = True
+            timer.start()
+
+    def forget(self) -> None:
+        """The sound server has ended, and its numbers mean nothing any more."""
+        self._streams, self._places = {}, {}
+
+    def _look(self) -> None:
+        self._due.clear()
+        before, self._streams = self._streams, ours("sink-input")
+        if not self._places.keys() >= set(self._streams.values()):
+            self._places = places("sink")
+        for stream, sink in self._streams.items():
+            place = self._places.get(sink)
+            if place is None or place.name in self._homes:
+                continue
+            left = self._places.get(before.get(stream, sink))
+            self._settle(place, left.name if left else "")
+
+    def _settle(self, place: Place, left: str) -> None:
+        """A place is new: it is another voice's, or a voice has come to it from the one that it left.
+
+        Where a new stream can't tell which voice it is, it is the one that was away from its place last.
+        """
+        if left not in self._homes and len(self._homes) < self._voices():
+            self._homes.append(place.name)
+            return
+        gone = left if left in self._homes else self._homes[-1]
+        self._homes = [*(each for each in self._homes if each != gone), place.name]
+        self._moved(place.called)
+
+
+def ours(kind: str) -> dict[int, int]:
+    """The device that each of this process's streams hangs on, by the server's numbers.
+
+    Args:
+        kind: `source-output` for microphones' streams, `sink-input` for the voice's.
+    """
+    device, own = kind.partition("-")[0], str(os.getpid())
+    return {
+        int(each["index"]): int(each[device])
+        for each in _listed(f"{kind}s")
+        if each.get("properties", {}).get("application.process.id") == own
+    }
+
+
+def places(kind: str) -> dict[int, Place]:
+    """Every device of a kind, `source` or `sink`, by the server's numbers."""
+    return {
+        int(each["index"]): Place(str(each["name"]), str(each.get("description") or each["name"]))
+        for each in _listed(f"{kind}s")
+    }
 
 
 def _listed(what: str) -> list[dict[str, Any]]:
