@@ -5,16 +5,18 @@ from __future__ import annotations
 import contextlib
 import os
 import platform
+import signal
 import tempfile
 import time
 from collections.abc import Iterator
 from contextlib import ExitStack, contextmanager
+from dataclasses import replace
 from pathlib import Path
 
 import click
 
 from tests.afternoon.script import Line, afternoon
-from tests.afternoon.stage import Said, Stage, both_cores_busy
+from tests.afternoon.stage import Said, Stage, blowing, both_cores_busy
 from tests.afternoon.table import Results, table
 from tests.afternoon.voices import Sounds
 from tests.live.session import LiveSession
@@ -35,6 +37,7 @@ def main(minutes: float, seed: int, busy: bool) -> None:
     """Play a game into the virtual microphone, in real time; interrupted, it tells what it has."""
     results = Results()
     load = os.getloadavg()[0]
+    signal.signal(signal.SIGINT, signal.default_int_handler)  # a shell ignores it for what it runs aside
     with contextlib.suppress(KeyboardInterrupt):
         _play(results, minutes * 60, seed, busy)
     if not results.said:
@@ -52,6 +55,7 @@ def _play(results: Results, length_s: float, seed: int, busy: bool) -> None:
     with _sound() as sound, tempfile.TemporaryDirectory() as folder, ExitStack() as working:
         kept, sounds = Path(folder) / "afternoon.jsonl", Sounds(Path(folder), seed, phrases(200, seed))
         session = working.enter_context(LiveSession(sound, kept))
+        working.enter_context(blowing(sound, sounds.hiss()))
         time.sleep(12)  # the cautions are spoken first
         stage, typed, told = Stage(sound, session, kept, sounds), Conversation(), len(session.printed)
         others = working.enter_context(ExitStack())
@@ -66,6 +70,7 @@ def _play(results: Results, length_s: float, seed: int, busy: bool) -> None:
                 results.alone.append(stage.leave_alone(item))
             results.lasted_s = time.monotonic() - stage.began_s
             results.memory.append((results.lasted_s, stage.resident_mb()))
+            results.late = stage.late
             results.notices = [
                 line for line in session.printed[told:] if line and not line.startswith(ANSWERS)
             ]
@@ -80,12 +85,14 @@ def _keep_busy(stage: Stage, others: ExitStack, wanted: bool) -> None:
 
 
 def _say(stage: Stage, line: Line, typed: Conversation, results: Results) -> None:
-    """Say it, and once more if it is a note that was not noted, as a director would."""
+    """Say it; if it is a note that was not noted, answer yes or say it again, as a director would."""
     meant = typed.take(Heard(text=line.say)).note
     said = stage.say(line)
     _keep(results, said, meant)
     if line.kind == "note" and not any(entry.outcome == "noted" for entry in said.entries):
-        _keep(results, stage.say(line, again=True), meant)
+        doubtful = any("yes or no" in sentence.text for entry in said.entries for sentence in entry.say)
+        answer = replace(line, say="yes", wav=None) if doubtful else line
+        _keep(results, stage.say(answer, again=True), meant)
 
 
 def _keep(results: Results, said: Said, meant: Note | None) -> None:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import os
+import signal
 import subprocess
 import sys
 import time
@@ -19,7 +20,7 @@ from tests.virtual_sound import VirtualSound
 from voicecoach.journal.line import decode
 from voicecoach.session.values import Entry
 
-ANSWERED_S = 8.0
+ANSWERED_S = 15.0
 """A note with no entry in the journal by then has been lost, seconds from its end."""
 TALKED_S = 3.0
 """What comes of talk has come by then."""
@@ -65,6 +66,10 @@ class Stage:
         self._read_to = self._stretches = 0
         self.began_s = time.monotonic()
         self.busy = False
+        self.late: list[Entry] = []
+        """What was heard of one thing only after the next had begun."""
+        self._clock_s: float | None = None
+        """The microphone's clock less this machine's, from the first thing that was heard."""
 
     def say(self, line: Line, *, again: bool = False) -> Said:
         """Say it, wait for what comes of it, and for the end of the answer."""
@@ -75,16 +80,18 @@ class Stage:
             played = None if line.wind else capture.spoken.loud_from_to(began_s)
             ended_s = played[1] if played else time.monotonic()
             wall_s = time.time() - time.monotonic()
-            entries = self._wait_for_entries(line)
+            entries = self._wait_for_entries(line, began_s)
             answered = self._wait_for_answer(capture, began_s, line)
             self._wait_for_quiet(capture)
+        if self._clock_s is None and entries and entries[0].heard.ended_s is not None:
+            self._clock_s = entries[0].heard.ended_s - ended_s
         known = answered is not None and played is not None
         return Said(
             line=line,
             ended_s=ended_s - self.began_s,
             ended_at=ended_s + wall_s,
             answered_s=answered - ended_s if known and answered is not None else None,
-            entries=(*entries, *self._new_entries()),
+            entries=(*entries, *self._entries_since(began_s)),
             again=again,
             busy=self.busy,
         )
@@ -112,13 +119,21 @@ class Stage:
         sizes = [line.split()[1] for page in pages for line in page.splitlines() if line.startswith("VmRSS")]
         return sum(map(int, sizes)) / 1024
 
-    def _wait_for_entries(self, line: Line) -> tuple[Entry, ...]:
+    def _wait_for_entries(self, line: Line, began_s: float) -> tuple[Entry, ...]:
         end_s = time.monotonic() + (TALKED_S if line.kind == "chatter" else ANSWERED_S)
         while time.monotonic() < end_s:
-            if entries := self._new_entries():
+            if entries := self._entries_since(began_s):
                 return entries
             time.sleep(0.05)
         return ()
+
+    def _entries_since(self, began_s: float) -> tuple[Entry, ...]:
+        """What came of what was said since a moment; what came of earlier things is kept as late."""
+        entries = self._new_entries()
+        since_s = began_s + self._clock_s if self._clock_s is not None else 0.0
+        late = [each for each in entries if (each.heard.ended_s or since_s) < since_s]
+        self.late += late
+        return tuple(each for each in entries if each not in late)
 
     def _wait_for_answer(self, capture: Capture, began_s: float, line: Line) -> float | None:
         """When the answer's first sound came; a "stop" is said into a long one where the line wants it."""
@@ -150,14 +165,23 @@ class Stage:
         if not wanted:
             yield
             return
-        order = ["paplay", "--device=spoken", str(self._sounds.wind())]
-        blowing = subprocess.Popen(order, env={**os.environ, **self._sound.environment})
-        time.sleep(1.0)
-        try:
+        with blowing(self._sound, self._sounds.wind()):
+            time.sleep(1.0)
             yield
-        finally:
-            blowing.terminate()
-            blowing.wait()
+
+
+@contextmanager
+def blowing(sound: VirtualSound, wav: Path) -> Iterator[None]:
+    """A sound that the microphone hears over and over while the block runs."""
+    order = 'while true; do paplay --device=spoken "$0"; done'
+    player = subprocess.Popen(
+        ["sh", "-c", order, str(wav)], env={**os.environ, **sound.environment}, start_new_session=True
+    )
+    try:
+        yield
+    finally:
+        os.killpg(player.pid, signal.SIGTERM)
+        player.wait()
 
 
 @contextmanager

@@ -25,6 +25,8 @@ class Results:
     memory: list[tuple[float, float]] = field(default_factory=list)
     """Seconds since the afternoon began, and megabytes."""
     lasted_s: float = 0.0
+    late: list[Entry] = field(default_factory=list)
+    """What was heard of one thing only after the next had begun."""
     notices: list[str] = field(default_factory=list)
     """What the program printed that answers nothing said."""
 
@@ -37,6 +39,8 @@ def table(results: Results, thirds_s: float) -> Iterator[str]:
     yield from _memory(results)
     yield from _clocks(results.said)
     yield from _alone(results.alone)
+    outcomes = ", ".join(entry.outcome for entry in results.late)
+    yield f"recognised so late that the next thing was being said: {outcomes or 'nothing'}"
     yield f"notices besides: {'; '.join(results.notices) or 'none'}"
 
 
@@ -57,7 +61,7 @@ def _notes(results: Results) -> Iterator[str]:
         }
         yield f"notes said {name}: {len(some)}; " + ", ".join(f"{n} {what}" for what, n in counts.items())
     again = [pair for pair in pairs if pair[0].again]
-    yield f"said again because not noted: {len(again)}; noted then: {sum(_right(*one) for one in again)}"
+    yield f"said again or confirmed: {len(again)}; noted then: {sum(_right(*one) for one in again)}"
     for said, meant in pairs:
         if not _right(said, meant):
             came = ", ".join(f"{one.outcome}: {one.heard.text or 'no words'}" for one in said.entries)

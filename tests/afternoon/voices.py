@@ -42,6 +42,11 @@ class Sounds:
         size, dice = round(alone.seconds * RATE_HZ), np.random.default_rng([self._seed, number])
         return self._noise(f"alone-{number}", scene.noise(size, dice, self._talk), scene.decibels)
 
+    def hiss(self) -> Path:
+        """A minute of what a microphone gives when nothing is heard: it is never quite silent."""
+        dice = np.random.default_rng([self._seed, 0])
+        return self._noise("hiss", noise.pink(60 * RATE_HZ, dice), -50)
+
     def wind(self) -> Path:
         """A minute of light wind, to be spoken into."""
         dice = np.random.default_rng([self._seed, 0])
