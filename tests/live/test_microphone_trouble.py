@@ -1,0 +1,123 @@
+"""A microphone that is there but gives nothing, too late, or telephone sound; and an ear that fails."""
+
+import queue
+import signal
+import subprocess
+import time
+from pathlib import Path
+
+import numpy as np
+import soundfile
+import soxr
+
+from tests.live.session import LiveSession
+from tests.live.test_interrupting import told
+from tests.virtual_sound import VirtualSound
+from voicecoach import phrasebook
+from voicecoach.hear.decodes import Question
+from voicecoach.hear.ear import Ear
+from voicecoach.hear.recogniser import Hearing, Recogniser
+from voicecoach.live.inputs import FAILED, Inputs, Listening, Notice, Said
+from voicecoach.places import scenarios
+
+FOLDER = scenarios() / "first_end"
+
+
+def suspend(sink: str, suspended: bool) -> None:
+    """A suspended device stays open and gives nothing."""
+    subprocess.run(["pactl", "suspend-sink", sink, str(int(suspended))], check=True)
+
+
+def test_a_microphone_that_stays_open_but_gives_nothing_is_told_and_taken_up_while_the_head_is_read(
+    sound_server: VirtualSound, tmp_path: Path
+) -> None:
+    with LiveSession(sound_server, tmp_path / "live.jsonl") as session:
+        told(session)
+        session.type("read the head")
+        session.wait_for("Answered. ")
+        suspend("spoken", True)
+        try:
+            session.wait_for("has gone")
+        finally:
+            suspend("spoken", False)
+        session.wait_for("Listening on microphone.")
+        session.type("")
+        session.wait_for("Noted.")
+        session.type("go on")
+        assert "Our third" in session.wait_for("Answered. ").text, "it was still being read"
+        sound_server.play_into_microphone(FOLDER / "13-question.wav")
+        session.wait_for("Heard: who holds")
+
+
+def test_sound_that_comes_late_is_no_fault_but_a_sound_server_that_hangs_is_and_both_go_by(
+    sound_server: VirtualSound, tmp_path: Path
+) -> None:
+    assert sound_server.process is not None
+    with LiveSession(sound_server, tmp_path / "live.jsonl") as session:
+        session.type("")
+        session.wait_for("Noted.")
+        for late_s in (0.3, 4.0):
+            sound_server.process.send_signal(signal.SIGSTOP)
+            time.sleep(late_s)
+            sound_server.process.send_signal(signal.SIGCONT)
+            time.sleep(0.5)
+            assert any("has gone" in line for line in session.printed) == (late_s > 1)
+        session.wait_for("Listening on microphone.", within_s=15)
+        sound_server.play_into_microphone(FOLDER / "13-question.wav")
+        session.wait_for("Heard: who holds")
+
+
+def test_a_link_that_falls_to_telephone_sound_is_told(sound_server: VirtualSound, tmp_path: Path) -> None:
+    with LiveSession(sound_server, tmp_path / "live.jsonl") as session:
+        session.type("")
+        session.wait_for("Noted.")
+        for name in ("01-jack-set", "02-ours", "03-theirs"):
+            assert not any("telephone" in line for line in session.printed)
+            samples, rate_hz = soundfile.read(FOLDER / f"{name}.wav", dtype="float32")
+            narrow = soxr.resample(soxr.resample(samples, rate_hz, 8_000), 8_000, rate_hz)
+            soundfile.write(tmp_path / "narrow.wav", np.clip(narrow, -1, 1), rate_hz)
+            sound_server.play_into_microphone(tmp_path / "narrow.wav")
+            session.wait_for("Heard: ")
+        session.wait_for("The microphone sends telephone sound.")
+
+
+class FailsOnce(Recogniser):
+    """A recogniser that meets something it can't stand in the first utterance."""
+
+    failed = False
+
+    def start(self, question: Question | None = None) -> Hearing:
+        if not self.failed:
+            self.failed = True
+            raise RuntimeError("the model could not take this")
+        return super().start(question)
+
+
+class Care:
+    """One microphone alone: no other device minds."""
+
+    def refresh(self) -> None: ...
+
+    def opened(self) -> None: ...
+
+
+def test_a_recogniser_that_fails_is_told_and_the_next_utterance_is_heard(
+    sound_server: VirtualSound, model_path: Path
+) -> None:
+    inputs: Inputs = queue.Queue()
+    ear = Ear(FailsOnce(model_path, phrasebook.load()))
+    listening = Listening(sound_server.microphone, "director", ear, inputs, Care())
+    listening.start()
+    try:
+        assert inputs.get(timeout=20) == Notice("Listening on microphone.")
+        sound_server.play_into_microphone(FOLDER / "03-theirs.wav")
+        assert inputs.get(timeout=20) == Notice(FAILED)
+        assert inputs.get(timeout=20) == Notice("Listening on microphone.")
+        time.sleep(1)
+        sound_server.play_into_microphone(FOLDER / "13-question.wav")
+        heard = inputs.get(timeout=20)
+        assert isinstance(heard, Said)
+        assert heard.heard.text == "who holds"
+    finally:
+        listening.leave()
+        listening.join(5)
