@@ -1,12 +1,11 @@
 """The pair's own file in the user's configuration folder; it never leaves the device."""
 
-import os
 from pathlib import Path
 
 import yaml
-from platformdirs import user_config_path
 from pydantic import ValidationError
 
+from voicecoach import places
 from voicecoach.coach.profile import SPOKEN_NAMES, Profile
 from voicecoach.commands.writing import write_whole
 from voicecoach.errors import DataProblem, Problem
@@ -17,19 +16,11 @@ ABOUT = (
     "# A pair's profile for voicecoach. Every line may be changed, or taken out; so may the whole file.\n"
     "# It stays on this device.\n"
 )
-LARGEST = 100_000
-"""Bytes; a profile is some thirty lines."""
-
-
-def folder() -> Path:
-    """The configuration folder: the user's own, or the one that VOICECOACH_CONFIG names."""
-    given = os.environ.get("VOICECOACH_CONFIG")
-    return Path(given) if given else user_config_path("voicecoach", appauthor=False)
 
 
 def profile_path() -> Path:
     """Where the profile is kept when nobody says where."""
-    return folder() / "profile.yaml"
+    return places.profile()
 
 
 def read_profile(path: Path) -> Profile:
@@ -39,7 +30,7 @@ def read_profile(path: Path) -> Profile:
         DataProblem: It can't be read, or says something that a profile doesn't have.
     """
     try:
-        return Profile.model_validate(read_yaml(path, LARGEST, "The profile") or {})
+        return Profile.model_validate(read_yaml(path, places.LARGEST_PROFILE, "The profile") or {})
     except ValidationError as problem:
         raise DataProblem(f"The profile {shown(path)}: {first_fault(problem)}. Put that right.") from problem
 

@@ -1,10 +1,13 @@
-"""Where the program's own data lie: beside the package in a checkout, inside it once installed."""
+"""Where data lie: the program's own beside the package in a checkout, inside it once installed."""
 
+import os
 from pathlib import Path
 
 import platformdirs
 
 PACKAGE = Path(__file__).parent
+LARGEST_PROFILE = 100_000
+"""Bytes; a profile is some thirty lines."""
 
 
 def checkout() -> Path | None:
@@ -27,3 +30,10 @@ def manifest() -> Path:
 def scenarios() -> Path:
     """The recorded ends that come with the program."""
     return (checkout() or PACKAGE) / "scenarios"
+
+
+def profile() -> Path:
+    """The pair's profile: in the user's configuration folder, or in the one that VOICECOACH_CONFIG names."""
+    given = os.environ.get("VOICECOACH_CONFIG")
+    folder = Path(given) if given else platformdirs.user_config_path("voicecoach", appauthor=False)
+    return folder / "profile.yaml"

@@ -4,6 +4,7 @@ import os
 import pty
 import queue
 import subprocess
+import termios
 import threading
 import time
 from collections.abc import Iterator
@@ -23,6 +24,7 @@ from voicecoach.places import scenarios
 
 NOTE = scenarios() / "first_end" / "03-theirs.wav"
 BLOCK_S = 0.04
+CONTROL_D = "\x04"
 
 
 def held(key: TalkKey, from_s: float, to_s: float, pause_s: float = 0.5) -> None:
@@ -131,11 +133,16 @@ class Terminal(LiveSession):
 
     def __init__(self, sound: VirtualSound, kept: Path) -> None:
         self._keyboard, self._keys_end = pty.openpty()
+        self.settings_before = self.settings()
         super().__init__(sound, kept, "--hold-to-talk", keyboard=self._keys_end)
 
     def press(self, keys: str) -> None:
         """Press keys, as a keyboard sends them."""
         os.write(self._keyboard, keys.encode())
+
+    def settings(self) -> list[object]:
+        """How the terminal is set."""
+        return termios.tcgetattr(self._keys_end)
 
     @contextmanager
     def holding(self, key: str) -> Iterator[None]:
@@ -168,6 +175,9 @@ def test_only_what_is_said_while_the_key_is_held_is_filed(sound_server: VirtualS
     kept = tmp_path / "live.jsonl"
     session = Terminal(sound_server, kept)
     with session:
+        assert {"This describes, never guides.", "Twelve is past the jack, seen from the mat."} <= {
+            *session.printed
+        }
         assert "Hold the space bar down while you speak." in session.printed
         session.press("stop\r")
         session.wait_for("Heard: stop")
@@ -178,6 +188,9 @@ def test_only_what_is_said_while_the_key_is_held_is_filed(sound_server: VirtualS
         session.wait_for("Noted. Their first: eighty centimetres, two o'clock.")
         session.press("our first, a metre, four o'clox\x7fck\r")
         session.wait_for("Noted. Our first: one metre, four o'clock.")
+        session.press(CONTROL_D)
+        assert session.process.wait(timeout=15) == 0
+        assert session.settings() == session.settings_before, "the terminal is left as it was"
     assert [entry.heard.source for entry in journal.read(kept)[0]] == ["typed", "microphone", "typed"]
 
 

@@ -13,7 +13,7 @@ from voicecoach.coach import before
 from voicecoach.coach.club import Club
 from voicecoach.coach.cues import Cues, agreed
 from voicecoach.commands.answering import asking, headphones_option, microphone_option, silent_option
-from voicecoach.commands.opening import journal_option, profile_option
+from voicecoach.commands.options import journal_option, profile_option
 from voicecoach.commands.showing import tell_on_the_side
 from voicecoach.errors import DataProblem
 from voicecoach.hear.values import Heard

@@ -6,7 +6,8 @@ from pathlib import Path
 import click
 
 from voicecoach import phrasebook
-from voicecoach.commands.opening import conversation, game_option, journal_option, profile_option
+from voicecoach.commands.opening import conversation
+from voicecoach.commands.options import game_option, journal_option, profile_option
 from voicecoach.commands.showing import show, tell_on_the_side
 from voicecoach.conversation import Conversation
 from voicecoach.errors import Problem

@@ -5,8 +5,6 @@ from contextlib import contextmanager
 from functools import partial
 from pathlib import Path
 
-import click
-
 from voicecoach.coach.profile import Profile
 from voicecoach.coach.profile_notes import kept, notes
 from voicecoach.commands.showing import tell_on_the_side
@@ -15,17 +13,6 @@ from voicecoach.game_file import read_game
 from voicecoach.personal import profile_path, read_if_there, read_profile, write_profile
 from voicecoach.session.talk import Talk
 from voicecoach.session.values import Entry
-
-journal_option = click.option(
-    "--journal", type=click.Path(dir_okay=False, path_type=Path), help="Keep the session in this file."
-)
-game_option = click.option(
-    "--game", type=click.Path(dir_okay=False, path_type=Path), help="How the game is played, a YAML file."
-)
-
-profile_option = click.option(
-    "--profile", type=click.Path(dir_okay=False, path_type=Path), help="The pair's profile, a YAML file."
-)
 
 
 def take_up(conversation: Conversation, profile: Profile, source: str) -> tuple[Entry, ...]:

@@ -23,7 +23,7 @@ from voicecoach.commands.answering import (
     microphone_option,
     silent_option,
 )
-from voicecoach.commands.opening import profile_option
+from voicecoach.commands.options import profile_option
 from voicecoach.commands.writing import write_whole
 from voicecoach.conversation import Conversation
 from voicecoach.describe import Preferences

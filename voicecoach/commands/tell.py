@@ -6,7 +6,8 @@ from pathlib import Path
 
 import click
 
-from voicecoach.commands.opening import conversation, game_option, journal_option, profile_option
+from voicecoach.commands.opening import conversation
+from voicecoach.commands.options import game_option, journal_option, profile_option
 from voicecoach.commands.showing import show
 from voicecoach.hear.values import Heard
 

@@ -102,5 +102,5 @@ class PhraseLists:
             return sorted(self._book.words())
         kept = [one for place, one in enumerate(self._sentences) if place % _SHARES != decode.without]
         kept += self._book.slot_phrases()
-        unsaid = self._book.words().difference(word for phrase in kept for word in phrase.split())
+        unsaid = self._book.words().difference(" ".join(kept).split())
         return [*kept, *sorted(unsaid), *self._book.decoys()]

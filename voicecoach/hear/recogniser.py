@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from concurrent.futures import ThreadPoolExecutor
 from pathlib import Path
 
 import numpy as np
@@ -25,10 +26,15 @@ class Recogniser:
     """The speech model with the phrase book's words; it hears one utterance at a time."""
 
     def __init__(self, model_path: Path, book: Book, decodes: tuple[Decode, ...] = DECODES) -> None:
-        self._model = model_at(model_path)
         self._book = book
         self._lists = PhraseLists(book)
-        self._ways = [Way(self._model, decode, self._lists.grammar(decode)) for decode in decodes]
+        with ThreadPoolExecutor(1) as beside:  # the model is read by C code, and Python goes on meanwhile
+            loading = beside.submit(model_at, model_path)
+            grammars = [self._lists.grammar(decode) for decode in decodes]
+        self._model = loading.result()
+        self._ways = [
+            Way(self._model, decode, grammar) for decode, grammar in zip(decodes, grammars, strict=True)
+        ]
         self._answers: tuple[tuple[str, ...], Way] | None = None
 
     def knows(self, word: str) -> bool:

@@ -1,5 +1,6 @@
 """Keeps what sound libraries write on standard error away from the lines that a screen reader reads."""
 
+import atexit
 import os
 import sys
 from collections.abc import Iterator
@@ -8,7 +9,11 @@ from contextlib import contextmanager
 
 @contextmanager
 def quiet_libraries() -> Iterator[None]:
-    """Our own messages go on to standard error; what C libraries write there goes nowhere."""
+    """Our own messages go on to standard error; what C libraries write there goes nowhere.
+
+    Nor does what they write when the program has said its last word: one of them complains of what is
+    still in use.
+    """
     kept, own = os.dup(2), sys.stderr
     nowhere = os.open(os.devnull, os.O_WRONLY)
     sys.stderr = os.fdopen(os.dup(2), "w", buffering=1, encoding="utf-8", errors="replace")
@@ -20,4 +25,4 @@ def quiet_libraries() -> Iterator[None]:
         sys.stderr.close()
         sys.stderr = own
         os.close(kept)
-        os.close(nowhere)
+        atexit.register(os.dup2, nowhere, 2)

@@ -1,0 +1,182 @@
+"""A live session, from its first sound until it is told to stop."""
+
+from __future__ import annotations
+
+import gc
+import os
+import queue
+import signal
+import sys
+import threading
+from collections.abc import Iterator
+from contextlib import closing, contextmanager, nullcontext
+from datetime import datetime
+from functools import partial
+from pathlib import Path
+from types import FrameType
+
+from voicecoach import phrasebook
+from voicecoach.coach.profile import Profile
+from voicecoach.commands.listen import Wanted
+from voicecoach.commands.opening import remember, take_up
+from voicecoach.commands.showing import show, tell_on_the_side
+from voicecoach.conversation import Conversation
+from voicecoach.errors import DeviceProblem
+from voicecoach.game_file import read_game
+from voicecoach.hear.ear import Ear
+from voicecoach.hear.microphone import Microphone
+from voicecoach.hear.recogniser import Recogniser
+from voicecoach.journal import JournalUnwritable, places
+from voicecoach.live.devices import Devices
+from voicecoach.live.inputs import Inputs, Listening, Notice, Typing
+from voicecoach.live.keyboard import KeyTyping, echo, reader, single_keys
+from voicecoach.live.loop import Live
+from voicecoach.live.speaking import Speaking
+from voicecoach.live.talk_key import TalkEar, TalkKey
+from voicecoach.model_store import model_path
+from voicecoach.personal import profile_path, read_if_there, read_profile
+from voicecoach.session.values import Speaker
+from voicecoach.speak.mouth import Mouth
+
+FIRST_SOUND_S = 6.0
+"""How long the first sound of a microphone may take: a sound server that has just started needs 2 s."""
+
+
+def listen(wanted: Wanted, microphone: Microphone) -> None:
+    """Listen until told to stop."""
+    key = TalkKey() if wanted.hold_to_talk else None
+    inputs: Inputs = queue.Queue()
+    setting = read_game(wanted.game) if wanted.game else None
+    pair = read_profile(wanted.profile) if wanted.profile else read_if_there(profile_path())
+    with (
+        single_keys() if key else nullcontext(),
+        Conversation(
+            wanted.journal or _todays(wanted.new_game),
+            unwritten=partial(_unwritten, inputs),
+            remember=partial(remember, wanted.profile),
+            wait=True,
+        ) as conversation,
+        closing(Devices()) as devices,
+    ):
+        players = wanted.player_microphone or pair.player_microphone
+        ears = tuple(_ears(inputs, conversation, devices, key, microphone, players))
+        live = _live(ears, conversation, inputs, devices, wanted, pair)
+        _begin(ears, conversation, inputs)
+        gc.freeze()  # all that was loaded stays: the collector need never look at it again
+        gc.enable()
+        (KeyTyping(inputs, key, reader(), echo) if key else Typing(inputs)).start()
+        if wanted.profile or conversation.fresh:
+            take_up(conversation, pair, str(wanted.profile or profile_path()))
+        live.greet(short=wanted.short_cautions, hold_to_talk=wanted.hold_to_talk)
+        if setting:
+            live.answer(conversation.file(setting, str(wanted.game)))
+        with _leaving() as left:
+            live.run(left.is_set)
+    if devices.hung:
+        _leave_at_once()
+
+
+def _live(
+    ears: tuple[Listening, ...],
+    conversation: Conversation,
+    inputs: Inputs,
+    devices: Devices,
+    wanted: Wanted,
+    pair: Profile,
+) -> Live:
+    """The session, with its voices."""
+    player_headphones = wanted.player_headphones or pair.player_headphones
+    director = _voice(wanted.headphones or pair.headphones, inputs, devices)
+    player = _voice(player_headphones, inputs, devices) if player_headphones else director
+    devices.ears, devices.voices = ears, (director, player) if player_headphones else (director,)
+    return Live(
+        conversation,
+        inputs,
+        ears,
+        director,
+        player,
+        show=lambda entry: show(entry, conversation.picture(), json=False),
+        notify=tell_on_the_side,
+    )
+
+
+def _leave_at_once() -> None:
+    """End without PortAudio's own tidying up, which aborts a process in which one of its calls has hung."""
+    sys.stdout.flush()
+    sys.stderr.flush()
+    os._exit(0)
+
+
+def _todays(new_game: bool) -> Path:
+    """The journal that nobody named: today's game goes on by itself, after a flat battery too."""
+    now, folder = datetime.now().astimezone(), places.folder()
+    going_on = None if new_game else places.under_way(now, folder)
+    return going_on or places.another(now, folder)
+
+
+def _unwritten(inputs: Inputs, problem: JournalUnwritable) -> None:
+    """In full on the side, and aloud without the name of the file."""
+    tell_on_the_side(str(problem))
+    inputs.put(Notice(problem.spoken))
+
+
+def _ears(
+    inputs: Inputs,
+    conversation: Conversation,
+    devices: Devices,
+    key: TalkKey | None,
+    director: Microphone,
+    player: str | None,
+) -> Iterator[Listening]:
+    wanted: list[tuple[Microphone, Speaker, TalkKey | None]] = [(director, "director", key)]
+    if player is not None:
+        wanted.append((Microphone(player), "player", None))
+    for microphone, speaker, held in wanted:
+        recogniser = Recogniser(model_path(), phrasebook.load())  # one hears one utterance at a time
+        whole = conversation.is_whole
+        ear = TalkEar(recogniser, whole, held) if held else Ear(recogniser, whole)
+        yield Listening(microphone, speaker, ear, inputs, devices)
+
+
+def _voice(device: str | None, inputs: Inputs, devices: Devices) -> Speaking:
+    speaking = Speaking(Mouth(device), lambda message: inputs.put(Notice(message)), devices.refresh)
+    speaking.mouth.voice.start()
+    speaking.start()
+    return speaking
+
+
+def _begin(ears: tuple[Listening, ...], conversation: Conversation, inputs: Inputs) -> None:
+    """Start to listen; a microphone that gives nothing at all is told before anything else happens."""
+    for listening in ears:
+        listening.start()
+    for listening in ears:
+        if not listening.wait_until_heard(FIRST_SOUND_S):
+            raise DeviceProblem(_why_silent(inputs))
+    if conversation.repair and conversation.repair_spoken:
+        tell_on_the_side(conversation.repair)
+        inputs.put(Notice(conversation.repair_spoken))
+
+
+def _why_silent(inputs: Inputs) -> str:
+    while not inputs.empty():
+        item = inputs.get_nowait()
+        if isinstance(item, Notice):
+            return item.text
+    return "No sound comes from the microphone. Plug it in, or choose another with --microphone."
+
+
+@contextmanager
+def _leaving() -> Iterator[threading.Event]:
+    """An event that is set when the program is told to stop, by Control-C, a signal or a closed terminal."""
+    left = threading.Event()
+
+    def leave(_signal: int, _frame: FrameType | None) -> None:
+        left.set()
+
+    wanted = [each for each in ("SIGINT", "SIGTERM", "SIGHUP") if hasattr(signal, each)]
+    before = {each: signal.signal(getattr(signal, each), leave) for each in wanted}
+    try:
+        yield left
+    finally:
+        for each, handler in before.items():
+            signal.signal(getattr(signal, each), handler)
