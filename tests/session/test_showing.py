@@ -8,6 +8,7 @@ from pathlib import Path
 import pytest
 
 from voicecoach.commands.showing import show
+from voicecoach.commands.turns import one_turn
 from voicecoach.conversation import Conversation
 from voicecoach.hear.values import Heard
 from voicecoach.session.values import Entry
@@ -36,6 +37,7 @@ def test_what_nobody_said_has_no_line_of_what_was_heard(capsys: pytest.CaptureFi
         lines = printed(lapsed, conversation, capsys)
     assert len(lines) == 1
     assert not lines[0].startswith("Heard")
+    assert list(one_turn(lapsed))[1] == "  Heard: nothing; nobody needed to speak"
 
 
 def test_without_headphones_it_is_said_once_that_the_words_are_printed(tmp_path: Path) -> None:

@@ -22,7 +22,15 @@ def turn_lines(entries: Iterable[Entry]) -> Iterator[str]:
 def one_turn(entry: Entry) -> Iterator[str]:
     """The lines of one turn."""
     yield f"Turn {entry.number}, at {entry.at[11:19]}, {entry.speaker}"
-    yield f"  Heard: {' '.join(entry.heard.text.split()) or 'talk that was not kept'}"
+    yield f"  Heard: {_heard(entry)}"
     spoken = " ".join(sentence.text for sentence in entry.say)
     changes = " This changes an earlier note." if isinstance(entry.note, Corrected | TakenBack) else ""
     yield f"  {LABELS[entry.outcome]}. {spoken}{changes}".rstrip()
+
+
+def _heard(entry: Entry) -> str:
+    """The words of a turn, or why there are none."""
+    words = " ".join(entry.heard.text.split())
+    if words:
+        return words
+    return "talk that was not kept" if entry.outcome == "dropped" else "nothing; nobody needed to speak"
