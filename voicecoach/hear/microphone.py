@@ -32,6 +32,9 @@ class Microphone:
     Iterating raises DeviceProblem once the device has gone. To go on, leave the `with`, call
     `sound.devices.look_again()` and enter it again. It raises SoundGap after the computer slept: enter it
     again at once, so that what the sound server kept of that time isn't taken for what is said now.
+
+    Attributes:
+        came_s: When the sound that was taken last had come, on the clock of `sound.clock`.
     """
 
     def __init__(self, device: str | None = None) -> None:
@@ -40,6 +43,7 @@ class Microphone:
         self.stream = Stream()
         self._finished = False
         self._lost = 0
+        self.came_s = now_s()
         self.device: Device | None = None
 
     @property
@@ -97,6 +101,7 @@ class Microphone:
                 continue
             if pulse.came(at_s) == "stood still":
                 raise SoundGap(pulse.gap_s)
+            self.came_s = at_s
             samples = resampler.take(frames)
             if samples.size:
                 yield Block(samples, given / RATE_HZ + self.lost_s)

@@ -7,6 +7,7 @@ import time
 from collections.abc import Iterator
 from contextlib import ExitStack
 
+from voicecoach.describe.values import Sentence
 from voicecoach.live.inputs import Listening
 from voicecoach.live.speaking import Speaking
 from voicecoach.live.watching import Watch
@@ -66,7 +67,7 @@ class Devices:
         told = f"The voice now comes out of {called}."
         put(told, err=True)
         for voice in [voice for voice in self.voices if voice.saying] or self.voices[:1]:
-            voice.say_aside(told)
+            voice.say_aside((Sentence(text=told),))
 
     def refresh(self) -> None:
         """Let all devices go, read the list, and let all be taken up again.

@@ -34,6 +34,9 @@ STOPS = (STOP, "quiet", "be quiet", "that's enough")
 FAILED = "Something went wrong in listening. What was said was not heard: say it again, or type it."
 FAILED_S = 30.0
 """An ear that goes on failing is told so far apart, seconds."""
+BEHIND = "Listening is behind. Wait for each answer before you say more."
+BEHIND_S = 5.0
+"""What was said so long ago and is not recognised yet is told, seconds: it would be said once more."""
 SILENT_S = 60.0
 """So long without any sound at all, not even noise, is said, seconds."""
 
@@ -51,6 +54,8 @@ class Notice:
     """Something about a device that must be said aloud."""
 
     text: str
+    at_once: bool = False
+    """True when it breaks into what is being said: somebody may be talking to a deaf ear."""
 
 
 @dataclass(frozen=True)
@@ -95,7 +100,7 @@ class Listening(threading.Thread):
         self._name: str | None = None
         self._gone = False
         self._sound_at_s = 0.0
-        self._left_s = now_s()
+        self._told_behind = False
         self._told_failed_s = -FAILED_S
         self._told_silent = False
         self._hushed = False
@@ -148,7 +153,7 @@ class Listening(threading.Thread):
     def _listen(self) -> None:
         """Listen until told not to, or until the microphone goes; then take what was being said."""
         self._moved.clear()
-        away_s = max(APART_S, now_s() - self._left_s)
+        away_s = max(APART_S, now_s() - self.microphone.came_s)
         begun_s = self.ear.clock_s + away_s if self.ear.clock_s else 0.0
         with self.microphone as microphone:
             try:
@@ -169,8 +174,8 @@ class Listening(threading.Thread):
         name = self.microphone.name
         if self._moved.is_set():
             raise DeviceProblem(f"The microphone {name} has gone, and {self._instead} took its place.")
-        self._left_s = now_s()
         self._sound_comes(name)
+        self._mind_lag()
         self._mind_silence(name, block)
         self._put(self.ear.take(block, name))
         self._mind_stop()
@@ -187,6 +192,15 @@ class Listening(threading.Thread):
         elif not self._hushed and self.ear.so_far in STOPS:
             self._hushed = True
             self._inputs.put(Hush(self._speaker))
+
+    def _mind_lag(self) -> None:
+        """Say once that the recogniser can't keep up, as on a machine that others keep busy."""
+        behind_s = now_s() - self.microphone.came_s
+        if behind_s > BEHIND_S and not self._told_behind:
+            self._told_behind = True
+            self._inputs.put(Notice(BEHIND, at_once=True))
+        elif behind_s < 1:
+            self._told_behind = False
 
     def _mind_silence(self, name: str, block: Block) -> None:
         """A live microphone is never quite silent: nothing but noughts means that it is muted."""
@@ -215,18 +229,18 @@ class Listening(threading.Thread):
         """Say once that nothing was heard, and name the microphone when sound comes again."""
         self._name = None
         if self._speaker == "director":
-            self._inputs.put(Notice(heard_nothing(gap.seconds)))
+            self._inputs.put(Notice(heard_nothing(gap.seconds), at_once=True))
 
     def _tell_failed(self) -> None:
         self._name = None
         if now_s() - self._told_failed_s >= FAILED_S:
             self._told_failed_s = now_s()
-            self._inputs.put(Notice(FAILED))
+            self._inputs.put(Notice(FAILED, at_once=True))
 
     def _tell_once(self, message: str) -> None:
         if not self._gone:
             self._gone = True
-            self._inputs.put(Notice(message))
+            self._inputs.put(Notice(message, at_once=True))
 
 
 class Typing(threading.Thread):

@@ -65,7 +65,8 @@ class Live:
             return
         if isinstance(item, Notice):
             self.notify(item.text)
-            self.director.say((Sentence(text=item.text.strip("\a")),))
+            say = self.director.say_aside if item.at_once else self.director.say
+            say((Sentence(text=item.text.strip("\a")),))
             return
         own = self.director if item.speaker == "director" else self.player
         if item.heard.source != "typed" and is_echo(item.heard.text, own.saying):

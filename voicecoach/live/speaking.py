@@ -75,12 +75,12 @@ class Speaking(threading.Thread):
         self.say(aside)
         return next(iter(self._left or dropped), None)
 
-    def say_aside(self, text: str) -> None:
+    def say_aside(self, sentences: tuple[Sentence, ...]) -> None:
         """Say this at once; what it breaks into goes on after it, from the sentence that it broke."""
         if self._silent.is_set():
-            self.say((Sentence(text=text),))
+            self.say(sentences)
         else:
-            self._aside = (Sentence(text=text),)
+            self._aside += sentences
             self._stopped.set()
 
     def finish(self, timeout_s: float) -> bool:
