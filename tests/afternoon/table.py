@@ -47,6 +47,7 @@ def table(results: Results, thirds_s: float) -> Iterator[str]:
 def _notes(results: Results) -> Iterator[str]:
     pairs = [pair for pair in zip(results.said, results.meant, strict=True) if pair[0].line.kind == "note"]
     first = [(said, meant) for said, meant in pairs if not said.again]
+    late = [entry.note for entry in results.late if entry.outcome == "noted"]
     for name, some in (
         ("in the quiet", [pair for pair in first if not pair[0].line.wind]),
         ("in a light wind", [pair for pair in first if pair[0].line.wind]),
@@ -56,7 +57,8 @@ def _notes(results: Results) -> Iterator[str]:
             "noted otherwise": sum(bool(_noted(said)) and not _right(said, meant) for said, meant in some),
             "asked about or refused": sum(_questioned(said) for said, _ in some),
             "taken for talk": sum(_dropped(said) for said, _ in some),
-            "lost without a trace": sum(not said.entries for said, _ in some),
+            "noted late": sum(not said.entries and meant in late for said, meant in some),
+            "lost without a trace": sum(not said.entries and meant not in late for said, meant in some),
             "doubled": sum(len(_noted(said)) > 1 for said, _ in some),
         }
         yield f"notes said {name}: {len(some)}; " + ", ".join(f"{n} {what}" for what, n in counts.items())

@@ -41,7 +41,7 @@ def test_a_note_is_counted_as_noted_otherwise_noted_lost_or_doubled() -> None:
         said("note", NOTE, taken("lovely weather for it today"), 5),
     )
     assert "in the quiet: 5; 1 noted, 2 noted otherwise, 0 asked" in told
-    assert "1 taken for talk, 1 lost without a trace, 1 doubled" in told
+    assert "1 taken for talk, 0 noted late, 1 lost without a trace, 1 doubled" in told
 
 
 def test_talk_that_was_filed_is_told() -> None:
