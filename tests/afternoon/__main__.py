@@ -99,7 +99,8 @@ def _keep(results: Results, said: Said, meant: Note | None) -> None:
     results.said.append(said)
     results.meant.append(meant)
     came = " ".join(entry.outcome for entry in said.entries) or "nothing"
-    click.echo(f"{said.ended_s:6.0f} s  {said.line.say} -> {came}", err=True)
+    memory = f"{results.memory[-1][1]:.0f} MB  " if results.memory else ""
+    click.echo(f"{said.ended_s:6.0f} s  {memory}{said.line.say} -> {came}", err=True)
 
 
 @contextmanager

@@ -91,7 +91,7 @@ class Stage:
             ended_s=ended_s - self.began_s,
             ended_at=ended_s + wall_s,
             answered_s=answered - ended_s if known and answered is not None else None,
-            entries=(*entries, *self._entries_since(began_s)),
+            entries=(*entries, *self._entries_of(line, began_s)),
             again=again,
             busy=self.busy,
         )
@@ -122,16 +122,16 @@ class Stage:
     def _wait_for_entries(self, line: Line, began_s: float) -> tuple[Entry, ...]:
         end_s = time.monotonic() + (TALKED_S if line.kind == "chatter" else ANSWERED_S)
         while time.monotonic() < end_s:
-            if entries := self._entries_since(began_s):
+            if entries := self._entries_of(line, began_s):
                 return entries
             time.sleep(0.05)
         return ()
 
-    def _entries_since(self, began_s: float) -> tuple[Entry, ...]:
+    def _entries_of(self, line: Line, began_s: float) -> tuple[Entry, ...]:
         """What came of what was said since a moment; what came of earlier things is kept as late."""
         entries = self._new_entries()
         since_s = began_s + self._clock_s if self._clock_s is not None else 0.0
-        late = [each for each in entries if (each.heard.ended_s or since_s) < since_s]
+        late = [each for each in entries if (each.heard.ended_s or since_s) < since_s and not _of(each, line)]
         self.late += late
         return tuple(each for each in entries if each not in late)
 
@@ -168,6 +168,12 @@ class Stage:
         with blowing(self._sound, self._sounds.wind()):
             time.sleep(1.0)
             yield
+
+
+def _of(entry: Entry, line: Line) -> bool:
+    """True when most of the words that were heard are those of the line."""
+    heard, said = entry.heard.text.split(), line.say.replace(",", "").split()
+    return bool(heard) and sum(word in said for word in heard) > len(heard) / 2
 
 
 @contextmanager
