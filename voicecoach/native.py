@@ -34,6 +34,7 @@ PORTAUDIO = Native(
     "libportaudio2", "microphone and headphones", lambda: ctypes.util.find_library("portaudio") is not None
 )
 FOR_TESTS = (
+    Native("flite", "voices that tell the games of the tests", lambda: shutil.which("flite") is not None),
     Native("pulseaudio", "a sound server for the tests", lambda: shutil.which("pulseaudio") is not None),
     Native(
         "pulseaudio-utils", "playing into it and recording from it", lambda: shutil.which("parec") is not None

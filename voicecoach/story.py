@@ -14,6 +14,7 @@ from voicecoach.yaml_file import read_yaml
 
 LARGEST = 1_000_000
 """Bytes; a long game is some tens of thousands."""
+USUAL_VOICE = "flite rms"
 
 
 class Step(Value):
@@ -26,7 +27,7 @@ class Step(Value):
     audio: str | None = Field(default=None, pattern=r"^[^/\\\x00-\x1f]*[^/\\\x00-\x1f.][^/\\\x00-\x1f]*$")
     """The recording, a file beside the story: a bare name, which can't lead anywhere else."""
     voice: str | None = None
-    """The synthetic voice that spoke the recording."""
+    """The synthetic voice that says it, as engine and name; the story's own where the step names none."""
 
 
 class Lying(Value):
@@ -49,9 +50,15 @@ class Story(Value):
 
     title: str
     about: str = ""
+    voice: str = USUAL_VOICE
+    """The synthetic voice that tells it aloud, as engine and name."""
     steps: tuple[Step, ...]
     head: tuple[Lying, ...] = ()
     """Every bowl as it must lie at the end; empty when the story doesn't say."""
+
+    def voice_of(self, step: Step) -> str:
+        """The voice that says this step."""
+        return step.voice or self.voice
 
 
 def read_story(path: Path) -> Story:

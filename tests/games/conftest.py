@@ -1,10 +1,11 @@
-"""Each game, told once."""
+"""Each game, told once; a module that names one as its NAME has it told by voice, too."""
 
 from functools import partial
+from pathlib import Path
 
 import pytest
 
-from tests.games.telling import GAMES, Game, told
+from tests.games.telling import GAMES, Game, told, told_aloud
 from voicecoach.speak.mouth import Mouth
 
 
@@ -18,6 +19,19 @@ def games(tmp_path_factory: pytest.TempPathFactory) -> dict[str, Game]:
 def game(request: pytest.FixtureRequest, games: dict[str, Game]) -> Game:
     """One game after another."""
     return games[request.param]
+
+
+@pytest.fixture(scope="module")
+def typed(request: pytest.FixtureRequest, tmp_path_factory: pytest.TempPathFactory) -> Game:
+    """The module's game, typed."""
+    return told(request.module.NAME, tmp_path_factory.mktemp("typed") / "game.jsonl")
+
+
+@pytest.fixture(scope="module")
+def heard(request: pytest.FixtureRequest, model_path: Path, tmp_path_factory: pytest.TempPathFactory) -> Game:
+    """The module's game, every step of it spoken and heard by the recogniser."""
+    assert model_path.is_dir()
+    return told_aloud(request.module.NAME, tmp_path_factory.mktemp("aloud") / "game.jsonl")
 
 
 @pytest.fixture
