@@ -139,6 +139,8 @@ def _alone(stretches: Sequence[Stretch]) -> Iterator[str]:
             f"SPOKEN OF after {one.first_sound_s:.0f} s" if early else "not spoken of in its first minute"
         )
         yield f"{one.alone.name} alone, {one.alone.seconds:.0f} s: {spoken}; {came}"
+        heard = [entry for entry in one.entries if entry.outcome != "dropped"]
+        yield from (f"  {entry.outcome}: {entry.heard.text} -> {entry.note}" for entry in heard)
 
 
 def _noted(said: Said) -> list[Entry]:
