@@ -45,6 +45,12 @@ def test_the_hour_and_the_distance_come_back(form: Form, voice: Voice, recognise
     assert holds(heard, form.distance), heard
 
 
+def test_our_first_comes_back_as_our_first(voice: Voice, recogniser: Recogniser) -> None:
+    firsts = [form for form in forms() if form.name == "our first"][:10]
+    heard = [hear(voice, form.text, recogniser).text for form in firsts]
+    assert sum(holds(each, "our first") for each in heard) >= 9, heard
+
+
 def test_singular_and_plural_are_one_but_other_words_are_not() -> None:
     assert holds("our second two and a half metre six o'clock", "two and a half metres")
     assert not holds("our second twenty five metres", "twenty metres")

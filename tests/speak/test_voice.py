@@ -110,12 +110,17 @@ def test_a_strange_name_is_spoken_without_harm(voice: Voice, text: str) -> None:
     assert voice.render("Still here.").seconds > 0
 
 
-def test_a_text_is_cut_at_its_marks_and_nowhere_else() -> None:
+def test_a_text_is_cut_at_its_marks() -> None:
     assert split("Our second: one point five metres, two o'clock.") == [
         "Our second:",
         "one point five metres,",
         "two o'clock.",
     ]
+
+
+def test_our_first_is_not_run_together_in_one_breath() -> None:
+    assert split("We hold one: our first.") == ["We hold one:", "our", "first."]
+    assert split("Our firsthand third: four first yards.") == ["Our firsthand third:", "four first yards."]
 
 
 def test_the_engine_in_the_wheel_speaks_on_a_machine_without_one() -> None:

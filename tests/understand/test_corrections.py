@@ -9,7 +9,7 @@ LYING = Expected(lying=(bowl("ours", 1), bowl("theirs", 1), bowl("ours", 2)))
 
 
 @pytest.mark.parametrize(
-    "opener", ["no", "sorry", "no sorry", "correction", "make that", "i mean", "no wait", "actually"]
+    "opener", ["no", "sorry", "no sorry", "correction", "make that", "i mean", "no wait", "nope", "actually"]
 )
 def test_a_correction_changes_only_what_is_said(opener: str) -> None:
     assert note(f"{opener} two o'clock") == Corrected(hour=2.0)
