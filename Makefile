@@ -48,7 +48,7 @@ demo: ready
 
 .PHONY: test
 test: ready-to-test
-	$(BIN)/python -m pytest -n 2 --dist loadfile
+	$(BIN)/python -m pytest -n 3 --dist loadfile --no-loadscope-reorder
 
 .PHONY: check
 check: .venv/tests

@@ -1,5 +1,6 @@
 """What many tests share: the speech model, and a machine with sound. Missing means failed, not skipped."""
 
+import re
 import shutil
 import tempfile
 from collections.abc import Iterator
@@ -10,6 +11,14 @@ import pytest
 from tests.virtual_sound import NoSoundServer, VirtualSound, look_again_for_devices
 from voicecoach import model_store
 from voicecoach.errors import ModelProblem
+
+LONG = re.compile(r"test_(whole_.*|.*_aloud|listen|hear_command)\.py")
+"""Files that take a minute or more, mostly at the pace of speech: begun first, other workers do the rest."""
+
+
+def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
+    """Long files first."""
+    items.sort(key=lambda item: LONG.fullmatch(item.path.name) is None)
 
 
 @pytest.fixture(scope="session", autouse=True)

@@ -30,8 +30,11 @@ def right() -> np.ndarray:
 
 
 def same(sound: np.ndarray, right: np.ndarray) -> bool:
-    """The same speech; the engine's own noise makes no two renderings alike to the sample."""
-    return abs(len(sound) - len(right)) < 0.02 * len(right)
+    """The same speech; the engine's own noise makes no two renderings alike to the sample.
+
+    Their lengths were seen to differ by 2.1 in 100; the shortest clause of the text is 20 in 100 of it.
+    """
+    return abs(len(sound) - len(right)) < 0.05 * len(right)
 
 
 @pytest.mark.parametrize(
