@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from typing import Literal
+from typing import Literal, get_args
 
 import numpy as np
 import soxr
@@ -23,19 +23,7 @@ Condition = Literal[
     "clipped",
     "faint",
 ]
-CONDITIONS: tuple[Condition, ...] = (
-    "clean",
-    "outdoors 20 dB",
-    "outdoors 10 dB",
-    "outdoors 5 dB",
-    "outdoors 0 dB",
-    "babble 20 dB",
-    "babble 10 dB",
-    "hall",
-    "narrow band",
-    "clipped",
-    "faint",
-)
+CONDITIONS: tuple[Condition, ...] = get_args(Condition)
 LEAD_S = 0.8
 TAIL_S = 1.6
 """Sound before and after the speech: the noise alone, as a live microphone gives it."""
