@@ -19,7 +19,7 @@ def locked(path: Path) -> BaseFileLock:
         if not beside.exists():
             raise PermissionError(errno.EACCES, "no lock can be made") from None
         raise OSError(errno.EBUSY, "another process has the lock") from None
-    except NotImplementedError:  # some network file systems have no locks
+    except NotImplementedError:  # filelock says so where the file system has no locks: refused in words
         raise DataProblem(
             f"The journal {shown(path)} can't be locked there. Choose a folder on this computer's own disk."
         ) from None
