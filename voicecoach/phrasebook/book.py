@@ -35,6 +35,7 @@ FILES = (
     "listening",
     "orders",
     "answers",
+    "misheard",
     "decoys",
     "examples",
 )
@@ -85,6 +86,7 @@ class PhraseBook:
         self.fillers: dict[str, list[str]] = data["fillers"]
         self.spelling = Spelling(data["units"], data["homophones"], data["typed"], data["heard"])
         self.asking: dict[str, Any] = data["asking"]
+        self.misheard: list[dict[str, Any]] = data["misheard"]
         self._same_answers: dict[str, list[str]] = data["same_answers"]
         self._answers: dict[str, list[str]] = data["answers"]
         self._decoys: list[str] = data["decoys"]

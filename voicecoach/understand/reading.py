@@ -8,10 +8,11 @@ from voicecoach.hear.values import Heard
 from voicecoach.phrasebook.book import PhraseBook
 from voicecoach.understand.asking import Asker
 from voicecoach.understand.deciding import Belief, Costs, Read, choose, pool
-from voicecoach.understand.lines import LineReader
+from voicecoach.understand.lines import Found, LineReader
+from voicecoach.understand.misheard import Misheard
 from voicecoach.understand.placing import Meaning
 from voicecoach.understand.saying import Sayer
-from voicecoach.understand.values import Expected, OpenQuestion, Ranked, Unclear, Where
+from voicecoach.understand.values import BowlRested, Expected, JackMoved, OpenQuestion, Ranked, Unclear, Where
 from voicecoach.understand.words import Writer
 
 CORRECTING = frozenset({"no", "sorry", "correction", "make", "change", "that", "rather", "actually"})
@@ -27,23 +28,34 @@ class Understanding:
         writer = Writer(book)
         self._costs = costs or Costs()
         self._ask = Asker(book, Sayer(writer))
+        self._misheard = Misheard(book)
         self._meanings = lru_cache(maxsize=4096)(LineReader(book, writer).meanings)
+        self._heard = lru_cache(maxsize=4096)(self._meant)
 
     def read(self, heard: Heard, expected: Expected) -> Ranked | Unclear:
         """The meanings of one utterance, or why there is none."""
         if not heard.readings:
             return self._typed(heard.text, expected)
         reads = [
-            Read(reading.decode, reading.text, reading.weight, self._meanings(reading.text, expected))
+            Read(reading.decode, reading.text, reading.weight, self._heard(reading.text, expected))
             for reading in heard.readings
         ]
         lowest = min((word.confidence for word in heard.words), default=0.0)
         costs = self._costs.over(heard.link)
         return self._decide(pool(reads, expected, costs, lowest), costs)
 
+    def _meant(self, text: str, expected: Expected) -> tuple[Found, ...]:
+        """The meanings of words that were heard; where there are none, of what the ear may have misheard."""
+        found = self._meanings(text, expected)
+        for lines in () if found else self._misheard.said(text):
+            meant = [one for line in lines for one in self._meanings(line, expected) if _is_placed(one[1])]
+            if meant:
+                return tuple(sorted(dict.fromkeys(meant), key=lambda one: one[0]))
+        return found
+
     def is_whole(self, text: str, expected: Expected) -> bool:
-        """True when these words are already a whole note."""
-        meanings = self._meanings(text, expected)
+        """True when these words, as they were heard, are already a whole note."""
+        meanings = self._heard(text, expected)
         return bool(meanings) and _whole(meanings[0][1])
 
     def is_final(self, text: str, expected: Expected) -> bool:
@@ -53,7 +65,7 @@ class Understanding:
         """
         if not self.is_whole(text, expected):
             return False
-        correction = self._meanings(text, expected)[0][1].note.kind == "corrected"
+        correction = self._heard(text, expected)[0][1].note.kind == "corrected"
         return not correction or text.split(maxsplit=1)[0] in CORRECTING
 
     def _typed(self, text: str, expected: Expected) -> Ranked | Unclear:
@@ -98,3 +110,10 @@ class Understanding:
 
 def _whole(meaning: Meaning) -> bool:
     return not meaning.missing and not meaning.disputed
+
+
+def _is_placed(meaning: Meaning) -> bool:
+    """True for a bowl or a jack with its distance and its hour: too much for talk to say by chance."""
+    note = meaning.note
+    placed = isinstance(note, BowlRested | JackMoved) and None not in (note.gap_m, note.hour)
+    return placed and _whole(meaning)

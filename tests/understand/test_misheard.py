@@ -1,0 +1,111 @@
+"""What the ear writes for a word that was said: put right where the words as heard mean nothing.
+
+The slips were seen on the tuning part of the hearing bench; that they help is measured on the scored part.
+"""
+
+from importlib import resources
+
+import pytest
+import yaml
+
+from tests.understand.reads import UNDERSTANDING, note
+from voicecoach import phrasebook
+from voicecoach.hear.values import Heard, Reading
+from voicecoach.understand.misheard import Misheard
+from voicecoach.understand.values import Expected, Ranked, Unclear
+
+BOOK = phrasebook.load()
+
+
+def read(*lines: str) -> Ranked | Unclear:
+    """What four decodes mean that all hear these lines, alike likely."""
+    readings = tuple(
+        Reading(decode=f"decode {at}", text=line, weight=1 / len(lines)) for at in range(4) for line in lines
+    )
+    return UNDERSTANDING.read(Heard(text=lines[0], readings=readings), Expected())
+
+
+@pytest.mark.parametrize(
+    ("heard", "said"),
+    [
+        ("was sixty centimetres nine o'clock", "ours sixty centimetres nine o'clock"),
+        ("a was three metres six o'clock", "ours three metres six o'clock"),
+        (
+            "am our fourth bowl sixty centimetres at four o'clock",
+            "our fourth bowl sixty centimetres at four o'clock",
+        ),
+        ("a first bowl nine o'clock one metre", "our first bowl nine o'clock one metre"),
+        (
+            "their four thirty five centimetres twelve o'clock",
+            "their fourth thirty five centimetres twelve o'clock",
+        ),
+        ("four metres a two o'clock their second", "four metres at two o'clock their second"),
+        ("one metre at and o'clock their second", "one metre at ten o'clock their second"),
+        (
+            "the jack has moved well centimetres five o'clock",
+            "the jack has moved twelve centimetres five o'clock",
+        ),
+        (
+            "their third green a half metres twelve o'clock",
+            "their third three and a half metres twelve o'clock",
+        ),
+        ("our fourth eighty centimetres half past by", "our fourth eighty centimetres half past five"),
+        ("am i first bowl three feet at six o'clock", "our first bowl three feet at six o'clock"),
+    ],
+)
+def test_a_slip_of_the_ear_is_put_right(heard: str, said: str) -> None:
+    meant = read(heard)
+    assert isinstance(meant, Ranked)
+    assert (meant.notes[0], meant.doubt) == (note(said), None)
+
+
+def test_a_slip_that_may_be_two_words_is_asked_about() -> None:
+    meant = read("their foot two metres five o'clock")
+    assert isinstance(meant, Ranked)
+    assert meant.doubt is not None
+    assert meant.doubt.answers == ("first", "fourth")
+
+
+@pytest.mark.parametrize(
+    "line",
+    [
+        "was two metres behind",
+        "a second",
+        "am i first",
+        "on a metre",
+        "was nine o'clock",
+        "a first at two o'clock",
+        "i'm at four o'clock",
+        "my foot",
+    ],
+)
+def test_less_than_a_distance_and_an_hour_is_never_read_so(line: str) -> None:
+    assert read(line) == Unclear(why="chatter")
+
+
+def test_what_is_typed_is_taken_as_it_stands() -> None:
+    line = "was sixty centimetres nine o'clock"
+    assert UNDERSTANDING.read(Heard(text=line), Expected()) == Unclear(why="chatter")
+
+
+def test_no_talk_of_the_bench_becomes_a_note() -> None:
+    templates = yaml.safe_load(
+        (resources.files("voicecoach.bench.hearing") / "templates.yaml").read_text(encoding="utf-8")
+    )
+    talk = [line.strip(".?").lower() for line in templates["chatter"]["tuning"]]
+    assert len(talk) == 30
+    assert [line for line in talk if read(line) != Unclear(why="chatter")] == []
+
+
+def test_every_slip_is_one_that_the_ear_can_write_and_every_word_put_right_is_in_the_book() -> None:
+    writable = BOOK.words() | {word for phrase in BOOK.decoys() for word in phrase.split()}
+    heard = {word for slip in BOOK.misheard for phrase in slip["heard"] for word in phrase.split()}
+    assert sorted(heard - writable) == []
+    assert {word for slip in BOOK.misheard for word in slip["said"].split()} <= BOOK.vocabulary
+
+
+def test_lines_with_one_slip_come_before_lines_with_two() -> None:
+    once, twice = Misheard(BOOK).said("am i first bowl")
+    assert "um i first bowl" in once
+    assert "um our first bowl" in twice
+    assert "um our first bowl" not in once

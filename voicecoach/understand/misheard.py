@@ -1,0 +1,59 @@
+"""What may have been said where the words as heard mean nothing: the phrase book's list of such slips."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from typing import Any, NamedTuple
+
+from voicecoach.phrasebook.book import PhraseBook
+
+SLIPS = 2
+"""More slips in one line than this is no line to trust."""
+START, END = "start", "end"
+
+
+class _Slip(NamedTuple):
+    said: tuple[str, ...]
+    heard: tuple[str, ...]
+    after: frozenset[str]
+    before: frozenset[str]
+
+
+class Misheard:
+    """Puts lines right, in every way that the book knows."""
+
+    def __init__(self, book: PhraseBook) -> None:
+        self._canonical = book.spelling.canonical
+        self._slips = [slip for entry in book.misheard for slip in _slips(entry, book)]
+
+    def said(self, line: str) -> Iterator[list[str]]:
+        """What may have been said instead: all lines with one slip put right, then all with two."""
+        lines = [tuple(self._canonical(word) for word in line.split())]
+        for _ in range(SLIPS):
+            lines = list(dict.fromkeys(put_right for words in lines for put_right in self._put_right(words)))
+            yield [" ".join(words) for words in lines]
+
+    def _put_right(self, words: tuple[str, ...]) -> Iterator[tuple[str, ...]]:
+        for slip in self._slips:
+            for at in range(len(words) - len(slip.heard) + 1):
+                end = at + len(slip.heard)
+                if words[at:end] == slip.heard and _fits(slip, words, at, end):
+                    yield (*words[:at], *slip.said, *words[end:])
+
+
+def _slips(entry: dict[str, Any], book: PhraseBook) -> Iterator[_Slip]:
+    after, before = (frozenset(_named(entry.get(side, ()), book)) for side in ("after", "before"))
+    for heard in entry["heard"]:
+        yield _Slip(tuple(entry["said"].split()), tuple(heard.split()), after, before)
+
+
+def _named(names: Sequence[str], book: PhraseBook) -> Iterator[str]:
+    """Words, and the words of the lists that are named."""
+    for name in names:
+        yield from book.lists.get(name, (name,))
+
+
+def _fits(slip: _Slip, words: Sequence[str], at: int, end: int) -> bool:
+    before = words[at - 1] if at else START
+    after = words[end] if end < len(words) else END
+    return (not slip.after or before in slip.after) and (not slip.before or after in slip.before)
