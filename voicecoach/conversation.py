@@ -98,7 +98,7 @@ class Conversation:
             self._keep(talk, entry)
         return entry
 
-    def is_whole(self, text: str) -> bool:
+    def is_whole(self, text: str) -> bool | None:
         """True when these words are a whole note already, so that no more silence need pass."""
         return self.understanding.is_final(text, expected(self.talk, Heard(text=text)))
 

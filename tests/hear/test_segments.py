@@ -70,6 +70,13 @@ def test_without_a_judge_half_a_second_of_silence_ends_an_utterance() -> None:
     assert len(split(loud(1) + quiet(0.6) + loud(1) + quiet(2))) == 2
 
 
+def test_a_judge_who_cannot_say_is_no_judge() -> None:
+    for pause_s in (0.4, 0.6):
+        talk = loud(1) + quiet(pause_s) + loud(1) + quiet(2)
+        judged = list(Segmenter(lambda: None, Listed(talk)).segment(numbered(len(talk))))
+        assert len(judged) == len(split(talk))
+
+
 def test_nothing_is_longer_than_eight_seconds_of_speech() -> None:
     found = split(loud(20) + quiet(1))
     assert [round(one.ended_s - one.started_s) for one in found] == [8, 8, 4]

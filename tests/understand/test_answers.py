@@ -172,6 +172,21 @@ def test_an_answer_is_whole_at_once() -> None:
     assert not UNDERSTANDING.is_whole("three", Expected())
 
 
+@pytest.mark.parametrize(
+    ("line", "final"),
+    [
+        ("our second a metre at two o'clock", True),
+        ("half a metre at eight o'clock", None),
+        ("our second a metre", False),
+        ("theirs", False),
+        ("no three o'clock", True),
+        ("read me the whole head", True),
+    ],
+)
+def test_after_a_place_without_a_name_the_name_may_come(line: str, final: bool | None) -> None:
+    assert UNDERSTANDING.is_final(line, Expected(after_s=1.0)) is final
+
+
 def test_a_contradiction_is_settled_by_the_hour_or_by_the_word() -> None:
     waiting = after("our second nine o'clock right a metre")
     nine = BowlRested(side="ours", number=2, gap_m=1.0, unit="m", hour=9.0)

@@ -16,7 +16,7 @@ from voicecoach.commands.telling import Teller
 from voicecoach.describe.values import Sentence
 from voicecoach.errors import DeviceProblem
 from voicecoach.hear.decodes import Book
-from voicecoach.hear.ear import Ear
+from voicecoach.hear.ear import Ear, IsWhole
 from voicecoach.hear.recogniser import Recogniser
 from voicecoach.hear.values import Heard
 from voicecoach.live.devices import Devices
@@ -59,7 +59,7 @@ def asking(
     *,
     silent: bool,
     book: Callable[[], Book],
-    is_whole: Callable[[str], bool],
+    is_whole: IsWhole,
 ) -> Iterator[Asking]:
     """Typed answers, or spoken and typed ones where a microphone is named; spoken as the pair wants it."""
     mouth = Mouth(headphones or pair.headphones, silent=silent)
@@ -98,9 +98,7 @@ class Typed:
 class Spoken:
     """Answers come from a microphone; the keyboard goes on working beside it."""
 
-    def __init__(
-        self, microphone: str, mouth: Mouth, recogniser: Recogniser, is_whole: Callable[[str], bool]
-    ) -> None:
+    def __init__(self, microphone: str, mouth: Mouth, recogniser: Recogniser, is_whole: IsWhole) -> None:
         self._inputs: Inputs = queue.Queue()
         self.devices = Devices()
         self.voice = Speaking(mouth, lambda message: self._inputs.put(Notice(message)), self.devices.refresh)

@@ -11,8 +11,8 @@ from voicecoach.hear.recogniser import PAD_S, Hearing, Recogniser
 from voicecoach.hear.segments import Segmenter, Utterance
 from voicecoach.hear.values import Heard
 
-IsWhole = Callable[[str], bool]
-"""True when the words heard so far are already a whole note."""
+IsWhole = Callable[[str], bool | None]
+"""True when the words heard so far are already a whole note; None when nobody can say."""
 
 
 class Ear:
@@ -118,7 +118,7 @@ class Ear:
             }
         )
 
-    def _whole_now(self) -> bool:
+    def _whole_now(self) -> bool | None:
         """Ask whether what was said so far is a whole note; the segmenter asks in a pause."""
         if self._hearing is None or self._is_whole is None:
             return False

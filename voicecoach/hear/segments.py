@@ -22,6 +22,8 @@ PART_S = 0.62
 """Silence after a note that is not yet whole; with the detector's own lag about 0.7 s."""
 LONGEST_S = 8.0
 """No note is longer: talk that goes on is cut here, so that nothing listens for ever."""
+IsWholeNow = Callable[[], bool | None]
+"""True when what was said so far is a whole note, False when it isn't yet, None when nobody can say."""
 _BEGINS = 0.4
 _GOES_ON = 0.5
 """Probability of speech that begins an utterance, and below which a pause begins.
@@ -71,7 +73,7 @@ class _Open:
 class Segmenter:
     """Finds utterances in a stream of blocks of 512 samples."""
 
-    def __init__(self, is_whole: Callable[[], bool] | None = None, activity: Activity | None = None) -> None:
+    def __init__(self, is_whole: IsWholeNow | None = None, activity: Activity | None = None) -> None:
         self._is_whole = is_whole
         self._activity = activity or VoiceActivity()
         self._before: deque[Block] = deque(maxlen=round(PRE_ROLL_S / BLOCK_S))
@@ -125,9 +127,10 @@ class Segmenter:
 
     def _patience_s(self) -> float:
         """How much silence ends what has been said so far."""
-        if self._is_whole is None:
+        whole = self._is_whole() if self._is_whole else None
+        if whole is None:
             return USUAL_S
-        return WHOLE_S if self._is_whole() else PART_S
+        return WHOLE_S if whole else PART_S
 
     def _close(self, now: _Open, fresh: Samples | None = None, cut: bool = False) -> Step:
         self._open = None

@@ -58,15 +58,18 @@ class Understanding:
         meanings = self._heard(text, expected)
         return bool(meanings) and _whole(meanings[0][1])
 
-    def is_final(self, text: str, expected: Expected) -> bool:
-        """True when these words are a whole note to which nothing need follow.
+    def is_final(self, text: str, expected: Expected) -> bool | None:
+        """True when these words are a whole note to which nothing need follow; None when nobody can say.
 
         "Theirs" or "twelve o'clock" alone corrects the note before; but more often the rest is to come.
+        After "a metre at twelve o'clock" the bowl's name may come, or not.
         """
         if not self.is_whole(text, expected):
             return False
-        correction = self._heard(text, expected)[0][1].note.kind == "corrected"
-        return not correction or text.split(maxsplit=1)[0] in CORRECTING
+        note = self._heard(text, expected)[0][1].note
+        if note.kind == "corrected":
+            return text.split(maxsplit=1)[0] in CORRECTING
+        return None if isinstance(note, BowlRested) and note.side is None and note.number is None else True
 
     def _typed(self, text: str, expected: Expected) -> Ranked | Unclear:
         """What is typed is as sure as it gets: its likeliest meaning counts."""
