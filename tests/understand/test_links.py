@@ -28,3 +28,42 @@ def test_over_a_good_link_decodes_that_nearly_agree_are_enough() -> None:
 
 def test_over_a_poor_link_the_same_is_asked_about() -> None:
     assert not accepted("noisy")
+
+
+def heard_by_four(*lines: str, confidence: float = 1.0, link: Link = "good") -> Heard:
+    """What each of four decodes hears; the words of the first, the main decode's, are trusted so far."""
+    readings = tuple(Reading(decode=str(at), text=line, weight=1.0) for at, line in enumerate(lines))
+    words = tuple(Word(text=word, confidence=confidence) for word in lines[0].split())
+    return Heard(text=lines[0], words=words, readings=readings, link=link)
+
+
+def believed(heard: Heard) -> float:
+    read = Understanding(phrasebook.load()).read(heard, Expected())
+    assert isinstance(read, Ranked)
+    return read.probabilities[0]
+
+
+def test_confidence_in_the_words_makes_up_for_a_decode_that_heard_something_else() -> None:
+    assert believed(heard_by_four(SAID, SAID, SAID, OTHER)) > 0.95
+    assert believed(heard_by_four(SAID, SAID, SAID, OTHER, confidence=0.7)) == 0.75
+
+
+def test_but_not_for_one_that_heard_the_same_and_more() -> None:
+    less = "second eighty centimetres two o'clock"
+    assert believed(heard_by_four(less, less, less, SAID)) == 0.75
+
+
+def test_over_a_poor_link_a_bowl_without_its_owner_is_asked_about() -> None:
+    line = "second bowl eighty centimetres two o'clock"
+    for link, sure in (("good", True), ("noisy", False), ("faint", False)):
+        read = Understanding(phrasebook.load()).read(heard_by_four(line, line, link=link), Expected())
+        assert isinstance(read, Ranked)
+        assert (read.doubt is None) is sure
+        if read.doubt:
+            assert read.doubt.ask == "Second bowl eighty centimetres two o'clock: yes or no?"
+
+
+def test_over_a_poor_link_a_bowl_with_its_owner_is_not() -> None:
+    read = Understanding(phrasebook.load()).read(heard_by_four(SAID, SAID, link="noisy"), Expected())
+    assert isinstance(read, Ranked)
+    assert read.doubt is None

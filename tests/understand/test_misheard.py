@@ -49,6 +49,12 @@ def read(*lines: str) -> Ranked | Unclear:
             "their third green a half metres twelve o'clock",
             "their third three and a half metres twelve o'clock",
         ),
+        ("a inches at seven o'clock our first", "eight inches at seven o'clock our first"),
+        (
+            "our second bowl seventy centimetres again o'clock",
+            "our second bowl seventy centimetres at eight o'clock",
+        ),
+        ("theirs fourth at five one o'clock", "theirs four foot five one o'clock"),
         ("our fourth eighty centimetres half past by", "our fourth eighty centimetres half past five"),
         ("am i first bowl three feet at six o'clock", "our first bowl three feet at six o'clock"),
     ],

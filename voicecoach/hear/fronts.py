@@ -1,4 +1,4 @@
-"""What is done to the sound before a decode: nothing, noise turned down, or slower or faster."""
+"""What is done to the sound before a decode: nothing, noise turned down, or that and slower."""
 
 from __future__ import annotations
 
@@ -10,9 +10,9 @@ import soxr
 from voicecoach.hear.blocks import RATE_HZ, Samples, silence
 from voicecoach.hear.gate import Gate
 
-Front = Literal["plain", "gated", "slower", "faster"]
-_SPEEDS = {"slower": 0.92, "faster": 1.08}
-"""Enough to make other mistakes than the plain sound, too little to spoil it."""
+Front = Literal["plain", "gated", "gated and slower"]
+_SLOWER = 0.92
+"""Enough to make other mistakes than the sound at its own speed, too little to spoil it."""
 
 
 class Stage(Protocol):
@@ -39,11 +39,11 @@ class Plain:
         return silence(0)
 
 
-class Speed:
-    """Plays the sound slower or faster, the pitch with it."""
+class Slower:
+    """Plays the sound slower, the pitch with it."""
 
-    def __init__(self, speed: float) -> None:
-        self._stream = soxr.ResampleStream(RATE_HZ * speed, RATE_HZ, 1, dtype="float32", quality="MQ")
+    def __init__(self) -> None:
+        self._stream = soxr.ResampleStream(RATE_HZ * _SLOWER, RATE_HZ, 1, dtype="float32", quality="MQ")
 
     def take(self, samples: Samples) -> Samples:
         """Give what the filter has ready."""
@@ -54,8 +54,24 @@ class Speed:
         return np.asarray(self._stream.resample_chunk(silence(0), last=True), dtype=np.float32)
 
 
+class Both:
+    """One stage after another."""
+
+    def __init__(self, first: Stage, second: Stage) -> None:
+        self._first = first
+        self._second = second
+
+    def take(self, samples: Samples) -> Samples:
+        """Give what the second makes of what the first has ready."""
+        return self._second.take(self._first.take(samples))
+
+    def rest(self) -> Samples:
+        """Give what both still hold."""
+        return np.concatenate([self._second.take(self._first.rest()), self._second.rest()])
+
+
 def front_of(name: Front) -> Stage:
     """A fresh front of this name, for one utterance."""
     if name == "plain":
         return Plain()
-    return Gate() if name == "gated" else Speed(_SPEEDS[name])
+    return Gate() if name == "gated" else Both(Gate(), Slower())

@@ -28,7 +28,7 @@ class Misheard:
 
     def said(self, line: str) -> Iterator[list[str]]:
         """What may have been said instead: all lines with one slip put right, then all with two."""
-        lines = [tuple(self._canonical(word) for word in line.split())]
+        lines = [tuple(line.split())]
         for _ in range(SLIPS):
             lines = list(dict.fromkeys(put_right for words in lines for put_right in self._put_right(words)))
             yield [" ".join(words) for words in lines]
@@ -37,8 +37,17 @@ class Misheard:
         for slip in self._slips:
             for at in range(len(words) - len(slip.heard) + 1):
                 end = at + len(slip.heard)
-                if words[at:end] == slip.heard and _fits(slip, words, at, end):
+                if words[at:end] == slip.heard and self._fits(slip, words, at, end):
                     yield (*words[:at], *slip.said, *words[end:])
+
+    def _fits(self, slip: _Slip, words: Sequence[str], at: int, end: int) -> bool:
+        return self._is_one(words[at - 1] if at else START, slip.after) and self._is_one(
+            words[end] if end < len(words) else END, slip.before
+        )
+
+    def _is_one(self, word: str, of: frozenset[str]) -> bool:
+        """True when a word, or the book's own spelling of it, is one of these; any is, of none."""
+        return not of or word in of or self._canonical(word) in of
 
 
 def _slips(entry: dict[str, Any], book: PhraseBook) -> Iterator[_Slip]:
@@ -51,9 +60,3 @@ def _named(names: Sequence[str], book: PhraseBook) -> Iterator[str]:
     """Words, and the words of the lists that are named."""
     for name in names:
         yield from book.lists.get(name, (name,))
-
-
-def _fits(slip: _Slip, words: Sequence[str], at: int, end: int) -> bool:
-    before = words[at - 1] if at else START
-    after = words[end] if end < len(words) else END
-    return (not slip.after or before in slip.after) and (not slip.before or after in slip.before)
