@@ -51,6 +51,14 @@ def test_our_first_comes_back_as_our_first(voice: Voice, recogniser: Recogniser)
     assert sum(holds(each, "our first") for each in heard) >= 9, heard
 
 
+@pytest.mark.parametrize("hour", ["between eight and nine o'clock", "about one o'clock", "about two o'clock"])
+def test_hours_that_are_easily_misheard_come_back(hour: str, voice: Voice, recogniser: Recogniser) -> None:
+    said = [form for form in forms() if form.hour == hour]
+    heard = [hear(voice, form.text, recogniser).text for form in said]
+    assert said
+    assert [each for each in heard if not holds(each, hour)] == []
+
+
 def test_singular_and_plural_are_one_but_other_words_are_not() -> None:
     assert holds("our second two and a half metre six o'clock", "two and a half metres")
     assert not holds("our second twenty five metres", "twenty metres")

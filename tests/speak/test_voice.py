@@ -123,6 +123,17 @@ def test_our_first_is_not_run_together_in_one_breath() -> None:
     assert split("Our firsthand third: four first yards.") == ["Our firsthand third:", "four first yards."]
 
 
+def test_hours_that_sound_like_others_are_not_run_together_either() -> None:
+    assert split("Between eight and nine o'clock, left.") == ["Between eight and", "nine o'clock,", "left."]
+    assert split("About one o'clock.") == ["About", "one o'clock."]
+    assert split("Ours: one metre, about two o'clock.") == ["Ours:", "one metre,", "about", "two o'clock."]
+    assert split("Ours: about one metre, about three o'clock.") == [
+        "Ours:",
+        "about one metre,",
+        "about three o'clock.",
+    ]
+
+
 def test_the_engine_in_the_wheel_speaks_on_a_machine_without_one() -> None:
     helper = Helper(options=("--bundled",))
     try:

@@ -36,10 +36,11 @@ DEFAULT_VOICE = "en-us+f2"
 """espeak-ng's clearest English voice to our own recogniser; an engine without it keeps its own."""
 ORDINARY_PITCH = 50
 """espeak-ng's own; other engines have no pitch to set and keep theirs."""
-APART = r"(?<=\b[Oo]ur)\s+(?=first\b)"
+APART = r"(?<=\b[Oo]ur)\s+(?=first\b)|(?<=\beight and)\s+(?=nine\b)|(?<=\b[Aa]bout)\s+(?=(?:one|two) o'clock)"
 """Where a clause is cut though no mark stands there: "our first" in one breath sounds like "our third".
 
-Heard by our recogniser in the default voice, 13 of 37 were wrong in one breath, 2 cut here.
+Heard by our recogniser in the default voice, 13 of 37 were wrong in one breath, 2 cut here; of 180 hours,
+5 were wrong in one breath ("eight and nine", "about one"), none cut here.
 """
 RATE_HZ = 22_050
 """espeak-ng's rate: used for sentences with nothing to say."""
