@@ -11,6 +11,7 @@ import numpy as np
 
 from voicecoach import phrasebook
 from voicecoach.bench.hearing import corpus, rivals
+from voicecoach.bench.hearing.carried import carried
 from voicecoach.bench.hearing.corpus import Clip
 from voicecoach.bench.hearing.noise import CONDITIONS, Condition
 from voicecoach.bench.hearing.outcomes import answered, judge
@@ -111,6 +112,8 @@ def main(
     results = list(bench.ours(condition or CONDITIONS))
     natural = [one for one in results if one.trial.natural]
     print("\n".join(_report(results, natural)))
+    windy = [one for one in natural if one.trial.condition == "outdoors 10 dB"]
+    print("\n".join(carried(windy, bench.book.spelling.canonical) if windy else []))
     for name in _RIVALS:
         for against in [one for one in _AGAINST if rival_notes and one in (condition or CONDITIONS)]:
             theirs = bench.theirs(name, against, rival_notes)
