@@ -12,10 +12,10 @@ OTHER = "our second eighty centimetres ten o'clock"
 
 
 def nearly_agreed(link: Link) -> Heard:
-    """Three decodes of four hear one thing; the fourth is torn; the words are trusted."""
+    """Three decodes of four hear one thing; the fourth is torn; the words are not trusted alone."""
     readings = [Reading(decode=name, text=SAID, weight=1.0) for name in ("one", "two", "three")]
     readings += [Reading(decode="four", text=text, weight=0.5) for text in (SAID, OTHER)]
-    words = tuple(Word(text=word, confidence=0.85) for word in SAID.split())
+    words = tuple(Word(text=word, confidence=0.7) for word in SAID.split())
     return Heard(text=SAID, words=words, readings=tuple(readings), link=link)
 
 
@@ -45,14 +45,18 @@ def believed(heard: Heard) -> float:
     return read.probabilities[0]
 
 
-def test_confidence_in_the_words_makes_up_for_a_decode_that_heard_something_else() -> None:
-    assert believed(heard_by_four(SAID, SAID, SAID, OTHER)) > 0.95
-    assert believed(heard_by_four(SAID, SAID, SAID, OTHER, confidence=0.7)) == 0.75
+def test_confidence_in_the_words_makes_up_for_a_decode_that_made_nothing_of_them() -> None:
+    assert believed(heard_by_four(SAID, SAID, SAID, "[unk]")) > 0.95
+    assert believed(heard_by_four(SAID, SAID, SAID, "[unk]", confidence=0.7)) == 0.75
 
 
 def test_but_not_for_one_that_heard_the_same_and_more() -> None:
     less = "second eighty centimetres two o'clock"
     assert believed(heard_by_four(less, less, less, SAID)) == 0.75
+
+
+def test_nor_for_one_that_surely_heard_something_else() -> None:
+    assert believed(heard_by_four(SAID, SAID, SAID, OTHER)) == 0.75
 
 
 WITHOUT_OWNER = "second bowl eighty centimetres two o'clock"

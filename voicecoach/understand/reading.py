@@ -10,7 +10,7 @@ from voicecoach.understand.asking import Asker
 from voicecoach.understand.deciding import Belief, Costs, Read, choose, pool
 from voicecoach.understand.lines import Found, LineReader
 from voicecoach.understand.misheard import Misheard
-from voicecoach.understand.placing import Meaning
+from voicecoach.understand.placing import DIRECTIONS, Meaning
 from voicecoach.understand.saying import Sayer
 from voicecoach.understand.values import BowlRested, Expected, JackMoved, OpenQuestion, Ranked, Unclear, Where
 from voicecoach.understand.words import Writer
@@ -116,7 +116,9 @@ def _whole(meaning: Meaning) -> bool:
 
 
 def _is_placed(meaning: Meaning) -> bool:
-    """True for a bowl or a jack with its distance and its hour: too much for talk to say by chance."""
+    """True for a distance with an hour, or with a whole name and a direction: too much for talk by chance."""
     note = meaning.note
-    placed = isinstance(note, BowlRested | JackMoved) and None not in (note.gap_m, note.hour)
-    return placed and _whole(meaning)
+    if not isinstance(note, BowlRested | JackMoved) or note.gap_m is None or not _whole(meaning):
+        return False
+    named = isinstance(note, BowlRested) and None not in (note.side, note.number)
+    return note.hour is not None or (named and not DIRECTIONS.isdisjoint(note.remarks))
