@@ -94,8 +94,8 @@ class Soak:
         self.late_s: list[float] = []
         self.said = self.taken = self.twice = 0
 
-    def _is_whole(self, text: str) -> bool:
-        return self.understanding.is_whole(text, expected(self.open.talk, Heard(text=text)))
+    def _is_whole(self, text: str) -> bool | None:
+        return self.understanding.is_final(text, expected(self.open.talk, Heard(text=text)))
 
     def hear(self, scene: Scene, dice: np.random.Generator, note: Samples | None, called: bool) -> None:
         """One minute; at its middle a real note, if there is one, each time in a new game."""
