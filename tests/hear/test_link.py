@@ -61,3 +61,20 @@ def test_a_poor_link_is_told_once_and_again_only_after_it_was_good() -> None:
     assert [bool(watch.warning("noisy")) for _ in range(6)] == [False, False, True, False, False, False]
     assert [watch.warning("good") for _ in range(4)] == [None] * 4
     assert [bool(watch.warning("noisy")) for _ in range(3)] == [False, False, True]
+
+
+def test_noise_in_which_no_note_is_said_is_not_spoken_of_in_its_first_minute() -> None:
+    watch = LinkWatch()
+    first = [watch.warning("noisy", note=False, at_s=float(at_s)) for at_s in range(0, 60, 4)]
+    assert first == [None] * 15
+    later = [bool(watch.warning("noisy", note=False, at_s=float(at_s))) for at_s in range(60, 80, 4)]
+    assert later == [False, False, True, False, False]
+
+
+def test_a_note_or_a_good_link_ends_the_minute() -> None:
+    sides: tuple[tuple[Link, bool], ...] = (("good", False), ("noisy", True))
+    for link, is_note in sides:
+        watch = LinkWatch()
+        watch.warning("noisy", note=False, at_s=0.0)
+        watch.warning(link, note=is_note, at_s=50.0)
+        assert [watch.warning("noisy", note=False, at_s=at_s) for at_s in (61.0, 70.0, 110.0)] == [None] * 3

@@ -43,6 +43,10 @@ class Ear:
         """The words of the utterance under way, as far as they are heard; empty between utterances."""
         return self._hearing.so_far() if self._hearing is not None else ""
 
+    def is_note(self, heard: Heard) -> bool:
+        """True when the words that were heard are a whole note, or may be one."""
+        return self._is_whole is not None and self._is_whole(heard.text) is not False
+
     @property
     def clock_s(self) -> float:
         """The end of the last block taken, seconds on the audio clock."""

@@ -212,7 +212,8 @@ class Listening(threading.Thread):
 
     def _mind_link(self, heard: Heard) -> None:
         """Say it when several utterances came over a link that is too poor to be trusted."""
-        warning = self._link.warning(heard.link)
+        note = self.ear.is_note(heard)
+        warning = self._link.warning(heard.link, note=note, at_s=heard.ended_s or 0.0)
         if warning:
             self._inputs.put(Notice(warning))
 
