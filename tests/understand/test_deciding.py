@@ -7,7 +7,7 @@ from voicecoach.hear.values import Heard
 from voicecoach.understand.deciding import Belief, Costs, choose
 from voicecoach.understand.placing import Meaning
 from voicecoach.understand.plausible import Odds, plausibility
-from voicecoach.understand.values import BowlRested, Expected, JackSet, Question, Ranked, Unclear
+from voicecoach.understand.values import BowlRested, Expected, JackSet, Question, Ranked, Unclear, Walk
 
 FIVE = "our second eighty centimetres five o'clock"
 NINE = "our second eighty centimetres nine o'clock"
@@ -152,3 +152,12 @@ def test_what_fits_the_order_of_play_is_likelier() -> None:
         JackSet(length_m=26.0), Expected(), odds
     )
     assert plausibility(Question(ask="head"), lying, odds) == 1.0
+
+
+def test_a_walk_that_is_under_way_is_not_started_again() -> None:
+    torn = decodes("stop the walk", "start the walk", "start the walk", "stop the walk")
+    for walking, step in ((True, "stop"), (False, "start")):
+        meaning = decide(torn, Expected(walking=walking))
+        assert isinstance(meaning, Ranked)
+        assert isinstance(meaning.notes[0], Walk)
+        assert meaning.notes[0].step == step

@@ -2,7 +2,16 @@
 
 from __future__ import annotations
 
-from voicecoach.understand.values import BowlName, BowlRested, Expected, JackMoved, JackSet, Note, Where
+from voicecoach.understand.values import (
+    BowlName,
+    BowlRested,
+    Expected,
+    JackMoved,
+    JackSet,
+    Note,
+    Walk,
+    Where,
+)
 from voicecoach.value import Value
 
 
@@ -21,6 +30,8 @@ class Odds(Value):
     """A bowl of the side whose turn it isn't."""
     skips: float = 0.8
     """A number that leaves out bowls of its side."""
+    walk_twice: float = 0.2
+    """A walk started that is under way, or stopped that isn't."""
     jack_set_late: float = 0.4
     """The jack set although bowls lie."""
 
@@ -32,6 +43,8 @@ def plausibility(note: Note, expected: Expected, odds: Odds) -> float:
         share *= _distance(note, odds)
     if isinstance(note, BowlRested):
         share *= _bowl(note, expected, odds)
+    if isinstance(note, Walk) and (note.step == "start") == expected.walking:
+        share *= odds.walk_twice
     if isinstance(note, JackSet) and expected.lying:
         share *= odds.jack_set_late
     return share
