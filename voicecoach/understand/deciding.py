@@ -200,7 +200,9 @@ def choose(beliefs: Sequence[Belief], costs: Costs) -> Choice:
         "drop": costs.lost * meant,
     }
     cheapest = min(prices, key=lambda choice: prices[choice])
-    return "unclear" if cheapest == "drop" and meant > 0.5 else cheapest
+    if cheapest == "drop" and meant > MOST:  # it was meant as a note, whichever it was
+        return "ask" if first > MOST else "unclear"
+    return cheapest
 
 
 def _harmless(note: Note) -> bool:

@@ -35,7 +35,16 @@ VOICES: tuple[Voice, ...] = (
     # package kokoro-js. The first letter is the accent (American, British), the second the sex.
     *(
         _natural("kokoro", name, "tuning", 45, 12)
-        for name in ("af_heart", "am_michael", "bf_emma", "bm_lewis")
+        for name in (
+            "af_heart",
+            "am_michael",
+            "bf_emma",
+            "bm_lewis",
+            "af_sarah",
+            "am_adam",
+            "bf_lily",
+            "bm_daniel",
+        )
     ),
     *(
         _natural("kokoro", name, "scored", 45, 14)
