@@ -12,11 +12,16 @@ SLIPS = 2
 START, END = "start", "end"
 
 
+Said = dict[str, float]
+"""Lines that may have been said, each with the cost of taking it for what was."""
+
+
 class _Slip(NamedTuple):
     said: tuple[str, ...]
     heard: tuple[str, ...]
     after: frozenset[str]
     before: frozenset[str]
+    cost: float
 
 
 class Misheard:
@@ -26,19 +31,23 @@ class Misheard:
         self._canonical = book.spelling.canonical
         self._slips = [slip for entry in book.misheard for slip in _slips(entry, book)]
 
-    def said(self, line: str) -> Iterator[list[str]]:
+    def said(self, line: str) -> Iterator[Said]:
         """What may have been said instead: all lines with one slip put right, then all with two."""
-        lines = [tuple(line.split())]
+        lines: dict[tuple[str, ...], float] = {tuple(line.split()): 0.0}
         for _ in range(SLIPS):
-            lines = list(dict.fromkeys(put_right for words in lines for put_right in self._put_right(words)))
-            yield [" ".join(words) for words in lines]
+            found: dict[tuple[str, ...], float] = {}
+            for words, cost in lines.items():
+                for put_right, more in self._put_right(words):
+                    found[put_right] = min(cost + more, found.get(put_right, cost + more))
+            lines = found
+            yield {" ".join(words): cost for words, cost in lines.items()}
 
-    def _put_right(self, words: tuple[str, ...]) -> Iterator[tuple[str, ...]]:
+    def _put_right(self, words: tuple[str, ...]) -> Iterator[tuple[tuple[str, ...], float]]:
         for slip in self._slips:
             for at in range(len(words) - len(slip.heard) + 1):
                 end = at + len(slip.heard)
                 if words[at:end] == slip.heard and self._fits(slip, words, at, end):
-                    yield (*words[:at], *slip.said, *words[end:])
+                    yield (*words[:at], *slip.said, *words[end:]), slip.cost
 
     def _fits(self, slip: _Slip, words: Sequence[str], at: int, end: int) -> bool:
         return self._is_one(words[at - 1] if at else START, slip.after) and self._is_one(
@@ -53,7 +62,7 @@ class Misheard:
 def _slips(entry: dict[str, Any], book: PhraseBook) -> Iterator[_Slip]:
     after, before = (frozenset(_named(entry.get(side, ()), book)) for side in ("after", "before"))
     for heard in entry["heard"]:
-        yield _Slip(tuple(entry["said"].split()), tuple(heard.split()), after, before)
+        yield _Slip(tuple(entry["said"].split()), tuple(heard.split()), after, before, entry.get("cost", 0.0))
 
 
 def _named(names: Sequence[str], book: PhraseBook) -> Iterator[str]:

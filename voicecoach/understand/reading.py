@@ -48,7 +48,12 @@ class Understanding:
         """The meanings of words that were heard; where there are none, of what the ear may have misheard."""
         found = self._meanings(text, expected)
         for lines in () if found else self._misheard.said(text):
-            meant = [one for line in lines for one in self._meanings(line, expected) if _is_placed(one[1])]
+            meant = [
+                (cost + slips, meaning)
+                for line, slips in lines.items()
+                for cost, meaning in self._meanings(line, expected)
+                if _is_placed(meaning)
+            ]
             if meant:
                 return tuple(sorted(dict.fromkeys(meant), key=lambda one: one[0]))
         return found
