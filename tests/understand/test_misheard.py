@@ -61,6 +61,11 @@ def read(*lines: str) -> Ranked | Unclear:
             "our third lie sixty nine centimetres from the jack eleven o'clock",
             "our third sixty nine centimetres eleven o'clock",
         ),
+        (
+            "a our second is sixty centimetres away at eleven",
+            "our second is sixty centimetres away at eleven",
+        ),
+        ("our second sixty centimetres am eleven o'clock", "our second sixty centimetres eleven o'clock"),
         ("a wood nine o'clock seventy centimetres", "our wood nine o'clock seventy centimetres"),
         ("theirs fourth at five one o'clock", "theirs four foot five one o'clock"),
         ("our fourth eighty centimetres half past by", "our fourth eighty centimetres half past five"),
