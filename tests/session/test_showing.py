@@ -28,6 +28,18 @@ def test_a_note_is_printed_as_what_was_heard_and_what_came_of_it(capsys: pytest.
         ]
 
 
+def test_a_word_that_the_ear_spells_in_its_own_way_is_printed_as_people_write_it(
+    capsys: pytest.CaptureFixture[str],
+) -> None:
+    with Conversation() as conversation:
+        entry = conversation.take(Heard(text="our third ten centimetres twelve o'clock a touch her"))
+        assert printed(entry, conversation, capsys) == [
+            "Heard: our third ten centimetres twelve o'clock a toucher",
+            "Noted. Our third: ten centimetres, twelve o'clock, a toucher.",
+        ]
+        assert list(one_turn(entry))[1] == "  Heard: our third ten centimetres twelve o'clock a toucher"
+
+
 def test_what_nobody_said_has_no_line_of_what_was_heard(capsys: pytest.CaptureFixture[str]) -> None:
     with Conversation() as conversation:
         asked = conversation.take(Heard(text="a metre"), now_s=0.0)

@@ -1,5 +1,6 @@
 """How a turn is printed: plain lines that a screen reader reads in order, or one JSON object."""
 
+from voicecoach import phrasebook
 from voicecoach.head.values import Picture
 from voicecoach.printed import plain_json, put
 from voicecoach.session.values import Entry, Outcome
@@ -26,7 +27,8 @@ def tell_on_the_side(message: str) -> None:
 
 def _lines(entry: Entry) -> list[str]:
     """What was heard, if anything was, and what came of it."""
-    words = " ".join(entry.heard.text.split()).replace("[unk]", "...")
+    heard = " ".join(entry.heard.text.split()).replace("[unk]", "...")
+    words = phrasebook.load().spelling.written(heard)
     lines = [f"Heard: {words}"] if words else []
     spoken = " ".join(sentence.text for sentence in entry.say)
     if entry.outcome == "dropped":

@@ -2,6 +2,7 @@
 
 from collections.abc import Iterable, Iterator
 
+from voicecoach import phrasebook
 from voicecoach.commands.showing import LABELS
 from voicecoach.session.talk import Talk, step
 from voicecoach.session.values import Entry
@@ -32,5 +33,5 @@ def _heard(entry: Entry) -> str:
     """The words of a turn, or why there are none."""
     words = " ".join(entry.heard.text.split())
     if words:
-        return words
+        return phrasebook.load().spelling.written(words)
     return "talk that was not kept" if entry.outcome == "dropped" else "nothing; nobody needed to speak"

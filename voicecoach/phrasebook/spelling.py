@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import random
+import re
 from collections.abc import Iterable, Mapping, Sequence
 
 ONE = frozenset({"one", "a", "an"})
@@ -44,6 +45,12 @@ class Spelling:
     def heard(self) -> Mapping[str, str]:
         """The heard form of each word that the model lacks."""
         return self._heard
+
+    def written(self, text: str) -> str:
+        """The text as people write it, with words that the model lacks: "a toucher", not "a touch her"."""
+        for word, heard in self._heard.items():
+            text = re.sub(rf"\b{heard}\b", word, text)
+        return text
 
     def speak(self, words: Sequence[str], rng: random.Random) -> list[str]:
         """The words as the recogniser writes them; of two spellings of a unit, either."""
