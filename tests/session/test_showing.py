@@ -37,7 +37,6 @@ def test_a_word_that_the_ear_spells_in_its_own_way_is_printed_as_people_write_it
             "Heard: our third ten centimetres twelve o'clock a toucher",
             "Noted. Our third: ten centimetres, twelve o'clock, a toucher.",
         ]
-        assert list(one_turn(entry))[1] == "  Heard: our third ten centimetres twelve o'clock a toucher"
 
 
 def test_what_nobody_said_has_no_line_of_what_was_heard(capsys: pytest.CaptureFixture[str]) -> None:

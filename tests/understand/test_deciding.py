@@ -161,3 +161,9 @@ def test_a_walk_that_is_under_way_is_not_started_again() -> None:
         assert isinstance(meaning, Ranked)
         assert isinstance(meaning.notes[0], Walk)
         assert meaning.notes[0].step == step
+
+
+def test_a_setting_stays_and_so_must_be_surer_than_stop() -> None:
+    costs = Costs()
+    assert choose([belief("volume down", 0.8), belief("the head", 0.2)], costs) == "ask"
+    assert choose([belief("stop", 0.8), belief("the head", 0.2)], costs) == "accept"

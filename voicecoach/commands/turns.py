@@ -2,7 +2,6 @@
 
 from collections.abc import Iterable, Iterator
 
-from voicecoach import phrasebook
 from voicecoach.commands.showing import LABELS
 from voicecoach.session.talk import Talk, step
 from voicecoach.session.values import Entry
@@ -33,5 +32,5 @@ def _heard(entry: Entry) -> str:
     """The words of a turn, or why there are none."""
     words = " ".join(entry.heard.text.split())
     if words:
-        return phrasebook.load().spelling.written(words)
+        return words
     return "talk that was not kept" if entry.outcome == "dropped" else "nothing; nobody needed to speak"

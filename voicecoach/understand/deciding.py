@@ -9,11 +9,14 @@ from typing import Literal, NamedTuple
 from voicecoach.hear.values import Link
 from voicecoach.understand.placing import Meaning
 from voicecoach.understand.plausible import Odds, plausibility
-from voicecoach.understand.values import BowlRested, Expected, Note
+from voicecoach.understand.values import BowlRested, Expected, Note, Setting
 from voicecoach.value import Value
 
-HARMLESS = frozenset({"question", "setting", "walk", "aim"})
-"""Kinds of note that change no head."""
+HARMLESS = frozenset({"question", "walk", "aim"})
+"""Kinds of note that change nothing that stays. A setting does: in a crowd, "volume down" was heard."""
+
+LIGHT = frozenset({"stop", "remark"})
+"""Settings that are none: the voice falls silent, or words are kept beside a bowl, whose spelling is torn."""
 
 MOST = 0.5
 """A share of the votes that only a meaning heard by more than half of the decodes has."""
@@ -44,7 +47,7 @@ class Costs(Value):
     without_side_poorly_heard: float = 0.8
     """The same over such a link, where "our" and "their" are lost first."""
     wrong_answer: float = 3.0
-    """A question or setting carried out that wasn't meant."""
+    """A question answered, or a word like "stop" obeyed, that wasn't meant."""
     wrong_answer_poorly_heard: float = 8.0
     """The same over such a link: in a crowd, words are heard that nobody said."""
     question: float = 1.0
@@ -206,4 +209,4 @@ def choose(beliefs: Sequence[Belief], costs: Costs) -> Choice:
 
 
 def _harmless(note: Note) -> bool:
-    return note.kind in HARMLESS
+    return note.kind in HARMLESS or (isinstance(note, Setting) and note.name in LIGHT)
