@@ -1,5 +1,7 @@
 """The journal on a real file system: locked, private, durable, quick to read."""
 
+import errno
+import fcntl
 import json
 import os
 import resource
@@ -119,6 +121,25 @@ def test_two_programs_cannot_write_one_journal_whatever_they_call_it(tmp_path: P
                 open_journal(name)
         assert read(path) == ((entry(1),), None)  # readers need no lock
     open_journal(link).close()
+
+
+def test_where_files_cannot_be_locked_the_journal_is_refused_or_waited_for_in_words(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    def no_locks(_file: object, _operation: int) -> None:
+        raise OSError(errno.ENOSYS, os.strerror(errno.ENOSYS))  # as some network file systems answer flock(2)
+
+    path = tmp_path / "game.jsonl"
+    words = r"files can't be locked there\. .*Choose a folder on this computer's own disk\."
+    with monkeypatch.context() as without:
+        without.setattr(fcntl, "flock", no_locks)
+        with pytest.raises(JournalUnwritable, match=words):
+            open_journal(path)
+        waiting = open_journal(path, wait=True)
+        assert not waiting.append(entry(1))
+    assert waiting.retry()
+    waiting.close()
+    assert read(path) == (entries(1), None)
 
 
 def test_a_second_process_is_refused_until_the_first_is_killed(tmp_path: Path) -> None:

@@ -5,22 +5,19 @@ from pathlib import Path
 
 from filelock import BaseFileLock, FileLock, Timeout
 
-from voicecoach.errors import DataProblem
-from voicecoach.journal.problems import shown
-
 
 def locked(path: Path) -> BaseFileLock:
-    """The lock on a journal, taken; raises OSError where it can't be, EBUSY when another process has it."""
+    """The lock on a journal, taken.
+
+    Raises OSError where it can't be: EBUSY when another process has it, ENOSYS where files have no locks.
+    """
     beside = path.with_name(f"{path.name}.lock")
-    lock = FileLock(beside, timeout=0, mode=0o600, thread_local=False)
+    # A marker file in place of a lock would outlive a process that dies.
+    lock = FileLock(beside, timeout=0, mode=0o600, thread_local=False, fallback_to_soft=False)
     try:
         lock.acquire()
     except Timeout:
         if not beside.exists():
             raise PermissionError(errno.EACCES, "no lock can be made") from None
         raise OSError(errno.EBUSY, "another process has the lock") from None
-    except NotImplementedError:  # filelock says so where the file system has no locks: refused in words
-        raise DataProblem(
-            f"The journal {shown(path)} can't be locked there. Choose a folder on this computer's own disk."
-        ) from None
     return lock

@@ -31,6 +31,7 @@ _REASONS = {
     errno.ENOENT: "its folder is not there",
     errno.ENOTDIR: "its folder is not there",
     errno.ENAMETOOLONG: "its name is too long",
+    errno.ENOSYS: "files can't be locked there",
     errno.ESTALE: "another program has changed it",
 }
 
@@ -46,6 +47,8 @@ def what_to_do(error: OSError) -> str:
         return "Make room on the disk."
     if error.errno == errno.EIO:
         return "Check the disk, and choose another one."
+    if error.errno == errno.ENOSYS:
+        return "Choose a folder on this computer's own disk."
     return "Choose another place."
 
 
