@@ -77,7 +77,7 @@ DECODES = (
         name="gated and slower", phrases="sentences", front="gated and slower", without=3, alternatives=10
     ),
 )
-"""Four ways cost about a quarter of real time on one core; each makes other mistakes than the rest."""
+"""Four ways cost about an eighth of real time on one core; each makes other mistakes than the rest."""
 
 
 class PhraseLists:

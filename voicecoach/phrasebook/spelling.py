@@ -31,6 +31,7 @@ class Spelling:
         self._canonical.update(typed)
         self._sound = {form: word for word, forms in homophones.items() for form in forms}
         self._heard = dict(heard)
+        self._longest_first = sorted(self._heard.items(), key=lambda pair: -len(pair[1]))
 
     def canonical(self, word: str) -> str:
         """The book's spelling of a word."""
@@ -48,8 +49,9 @@ class Spelling:
 
     def written(self, text: str) -> str:
         """The text as people write it, with words that the model lacks: "a toucher", not "a touch her"."""
-        for word, heard in self._heard.items():
-            text = re.sub(rf"\b{heard}\b", word, text)
+        for word, heard in self._longest_first:
+            if heard in text:
+                text = re.sub(rf"\b{heard}\b", word, text)
         return text
 
     def speak(self, words: Sequence[str], rng: random.Random) -> list[str]:

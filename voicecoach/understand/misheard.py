@@ -10,8 +10,6 @@ from voicecoach.phrasebook.book import PhraseBook
 SLIPS = 2
 """More slips in one line than this is no line to trust."""
 START, END = "start", "end"
-
-
 Said = dict[str, float]
 """Lines that may have been said, each with the cost of taking it for what was."""
 

@@ -39,7 +39,6 @@ class Writer:
         }
         self._ordinals = {value: word for word, value in book.lists["ordinal"].items()}
         self._hesitations = frozenset(book.fillers["anywhere"])
-        self._heard = sorted(book.spelling.heard.items(), key=lambda pair: -len(pair[1]))
 
     def words(self, line: str) -> list[str]:
         """The line's words; figures become number words, heard forms the words they stand for."""
@@ -49,10 +48,7 @@ class Writer:
             text = self._spelled(text)
         text = _IS.sub(r"\1 is", text)
         text = _OCLOCK.sub("o'clock", text)
-        for word, heard in self._heard:
-            if heard in text:
-                text = re.sub(rf"\b{heard}\b", word, text)
-        said = (self._spelling.canonical(word) for word in _WORD.findall(text))
+        said = (self._spelling.canonical(word) for word in _WORD.findall(self._spelling.written(text)))
         return [word for word in said if word not in self._hesitations]
 
     def _spelled(self, text: str) -> str:
