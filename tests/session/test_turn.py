@@ -3,7 +3,7 @@
 import pytest
 
 from voicecoach import phrasebook
-from voicecoach.hear.values import Heard
+from voicecoach.hear.values import Heard, Reading
 from voicecoach.session.talk import Talk, resume, step
 from voicecoach.session.turn import ANSWER_WITHIN_S, When, interrupted, lapse, turn
 from voicecoach.session.values import Entry, without_private_talk
@@ -41,6 +41,30 @@ def test_an_answer_completes_the_note_that_was_asked_about(told: Told) -> None:
     assert told.say("our second, eighty centimetres").outcome == "asked"
     assert told.spoken("two o'clock") == "Our second: eighty centimetres, two o'clock."
     assert told.talk.open is None
+
+
+def test_a_caller_who_says_your_is_asked_once_whose_that_is(told: Told) -> None:
+    def hear(text: str) -> Entry:
+        reading = (Reading(decode="sentences", text=text, weight=1.0),)
+        told.talk, entry = turn(told.talk, Heard(text=text, readings=reading), UNDERSTANDING, When(at=""))
+        return entry
+
+    first = hear("your second eighty centimetres two o'clock")
+    assert first.open is not None
+    assert {*first.open.answers} == {"ours", "theirs"}
+    assert hear("ours").say[0].text == "Our second: eighty centimetres, two o'clock."
+    assert hear("your third one metre four o'clock").outcome == "noted"
+    assert hear("their first one metre five o'clock").outcome == "noted"
+    assert told.talk.says_your
+
+
+def test_a_caller_of_their_bowls_whose_words_were_misheard_is_not_taken_to_say_your(told: Told) -> None:
+    reading = (Reading(decode="sentences", text="your second a metre two o'clock", weight=1.0),)
+    told.talk, _ = turn(told.talk, Heard(text=reading[0].text, readings=reading), UNDERSTANDING, When(at=""))
+    told.say("theirs")
+    assert not told.talk.says_your
+    told.say("our third, a metre, two o'clock")
+    assert not told.talk.says_your
 
 
 def test_a_question_that_nobody_answers_lapses_aloud_and_files_nothing(told: Told) -> None:

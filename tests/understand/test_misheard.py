@@ -17,12 +17,12 @@ from voicecoach.understand.values import Expected, Ranked, Unclear
 BOOK = phrasebook.load()
 
 
-def read(*lines: str) -> Ranked | Unclear:
+def read(*lines: str, expected: Expected | None = None) -> Ranked | Unclear:
     """What four decodes mean that all hear these lines, alike likely."""
     readings = tuple(
         Reading(decode=f"decode {at}", text=line, weight=1 / len(lines)) for at in range(4) for line in lines
     )
-    return UNDERSTANDING.read(Heard(text=lines[0], readings=readings), Expected())
+    return UNDERSTANDING.read(Heard(text=lines[0], readings=readings), expected or Expected())
 
 
 @pytest.mark.parametrize(
@@ -93,13 +93,61 @@ def test_a_slip_that_may_be_two_words_is_asked_about() -> None:
         "am i first",
         "on a metre",
         "was nine o'clock",
-        "a first at two o'clock",
         "i'm at four o'clock",
         "my foot",
     ],
 )
 def test_less_than_a_distance_and_an_hour_is_never_read_so(line: str) -> None:
     assert read(line) == Unclear(why="chatter")
+
+
+@pytest.mark.parametrize(
+    "line",
+    [
+        "a first at two o'clock",
+        "their third forty centimetres o'clock",
+        "our second bowl eighty two o'clock twelve",
+        "our two metres nine and five o'clock",
+    ],
+)
+def test_most_of_a_note_is_asked_for_once_more(line: str) -> None:
+    assert read(line) == Unclear(why="unclear", say="Not understood. Please say it again.")
+
+
+@pytest.mark.parametrize(
+    "line",
+    ["the third of april at two o'clock", "we meet at four o'clock", "a metre of cloth", "second thoughts"],
+)
+def test_talk_with_one_piece_of_a_note_is_dropped(line: str) -> None:
+    assert read(line) == Unclear(why="chatter")
+
+
+@pytest.mark.parametrize(
+    ("line", "said"),
+    [
+        ("where does the last bowl finished", "where did the last bowl finish"),
+        ("a who is lying shot", "who is lying shot"),
+        ("make at eight o'clock", "make it eight o'clock"),
+        ("nine nine o'clock", "no nine o'clock"),
+        ("cancel the o'clock", "cancel that"),
+    ],
+)
+def test_questions_and_corrections_are_put_right_too(line: str, said: str) -> None:
+    meant = read(line)
+    assert isinstance(meant, Ranked)
+    assert meant.notes[0] == note(said)
+
+
+def test_your_may_be_their_misheard_until_the_caller_is_known_to_say_it() -> None:
+    line = "your second eighty centimetres two o'clock"
+    meant = read(line)
+    assert isinstance(meant, Ranked)
+    assert meant.doubt is not None
+    assert {*meant.doubt.answers} == {"ours", "theirs"}
+    known = read(line, expected=Expected(says_your=True))
+    assert isinstance(known, Ranked)
+    assert known.doubt is None
+    assert known.notes[0] == note("our second eighty centimetres two o'clock")
 
 
 def test_what_is_typed_is_taken_as_it_stands() -> None:

@@ -131,6 +131,7 @@ def expected(talk: Talk, heard: Heard) -> Expected:
         reading=bool(talk.reading.sentences),
         bowl_m=head.game.bowl_mm / 1000,
         call_word=CALL_WORD if talk.manner.call_word else None,
+        says_your=talk.says_your or talk.manner.prefs.sides == "yours",
     )
 
 

@@ -17,6 +17,8 @@ from voicecoach.understand.words import Writer
 
 CORRECTING = frozenset({"no", "sorry", "correction", "make", "change", "that", "rather", "actually"})
 """First words that can only begin a correction."""
+YOUR_COST = 0.3
+"""For taking "your" as it was heard where nobody is known to say it."""
 KEPT = 5
 """Of the ranked meanings, so many are handed on."""
 
@@ -29,7 +31,8 @@ class Understanding:
         self._costs = costs or Costs()
         self._ask = Asker(book, Sayer(writer))
         self._misheard = Misheard(book)
-        self._meanings = lru_cache(maxsize=4096)(LineReader(book, writer).meanings)
+        self._lines = LineReader(book, writer)
+        self._meanings = lru_cache(maxsize=4096)(self._lines.meanings)
         self._heard = lru_cache(maxsize=4096)(self._meant)
 
     def read(self, heard: Heard, expected: Expected) -> Ranked | Unclear:
@@ -42,21 +45,37 @@ class Understanding:
         ]
         lowest = min((word.confidence for word in heard.words), default=0.0)
         costs = self._costs.over(heard.link)
-        return self._decide(pool(reads, expected, costs, lowest), costs)
+        read = self._decide(pool(reads, expected, costs, lowest), costs)
+        lost = isinstance(read, Unclear) and read.why == "chatter" and self._sounds_like_note(reads, expected)
+        return self._ask.unclear() if lost else read
+
+    def _sounds_like_note(self, reads: list[Read], expected: Expected) -> bool:
+        """True when at least half of the decodes heard most of a note, whatever it was."""
+        best: dict[str, Read] = {}
+        for read in reads:
+            if read.decode not in best or read.weight > best[read.decode].weight:
+                best[read.decode] = read
+        return 2 * sum(self._lines.sounds_like_note(read.words, expected) for read in best.values()) >= len(
+            best
+        )
 
     def _meant(self, text: str, expected: Expected) -> tuple[Found, ...]:
         """The meanings of words that were heard; where there are none, of what the ear may have misheard."""
-        found = self._meanings(text, expected)
+        found = list(self._meanings(text, expected))
         for lines in () if found else self._misheard.said(text):
             meant = [
                 (cost + slips, meaning)
                 for line, slips in lines.items()
                 for cost, meaning in self._meanings(line, expected)
-                if _is_placed(meaning)
+                if _is_placed(meaning) or _is_plain(line, meaning)
             ]
             if meant:
-                return tuple(sorted(dict.fromkeys(meant), key=lambda one: one[0]))
-        return found
+                found = list(dict.fromkeys(meant))
+                break
+        if not expected.says_your and (theirs := self._misheard.theirs(text)):
+            found = [(cost + YOUR_COST, meaning) for cost, meaning in found]
+            found += self._meant(theirs, expected)
+        return tuple(sorted(found, key=lambda one: one[0]))
 
     def is_whole(self, text: str, expected: Expected) -> bool:
         """True when these words, as they were heard, are already a whole note."""
@@ -118,6 +137,14 @@ class Understanding:
 
 def _whole(meaning: Meaning) -> bool:
     return not meaning.missing and not meaning.disputed
+
+
+def _is_plain(line: str, meaning: Meaning) -> bool:
+    """True for a question, a note taken back, and a correction in so many words."""
+    kind = meaning.note.kind
+    return kind in ("question", "taken_back") or (
+        kind == "corrected" and line.split(maxsplit=1)[0] in CORRECTING
+    )
 
 
 def _is_placed(meaning: Meaning) -> bool:

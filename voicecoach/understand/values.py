@@ -91,6 +91,8 @@ class Expected(Value):
     """Diameter of a bowl, metres, for "a bowl's width"."""
     call_word: str | None = None
     """The word that must begin a note, if one is set."""
+    says_your: bool = False
+    """True where the caller is known to call the player's side "your": otherwise "their" is misheard so."""
 
 
 class Ranked(Value):

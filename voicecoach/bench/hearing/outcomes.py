@@ -72,17 +72,20 @@ def _amended(filed: list[Note], note: Note) -> list[Note]:
     return [*filed[:-1], filed[-1].model_copy(update=said)]
 
 
-Hear = Callable[[str | None, OpenQuestion], tuple[Heard, ...]]
-"""Let the same voice say something (None: the note again) while a question is open."""
+Hear = Callable[[str | None, OpenQuestion | None], tuple[Heard, ...]]
+"""Let the same voice say something (None: the note again) while a question is open, or none."""
 
 
 def answered(understanding: Understanding, trial: Trial, verdict: Verdict, hear: Hear) -> bool:
-    """True when the note is right after the question has been answered once, truthfully."""
-    if verdict.question is None:
+    """True when the note is right after the question has been answered once, truthfully.
+
+    To "please say it again" the note is said again.
+    """
+    question = verdict.question
+    if question is None and verdict.outcome != "unclear":
         return False
-    heard = hear(_reply(trial, verdict.question), verdict.question)
-    for one in heard:
-        read = understanding.read(one, Expected(open=verdict.question))
+    for one in hear(_reply(trial, question) if question else None, question):
+        read = understanding.read(one, Expected(open=question))
         if isinstance(read, Ranked) and read.doubt is None:
             return means(read.notes[0], trial.meaning)
     return False

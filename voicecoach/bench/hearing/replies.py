@@ -24,7 +24,7 @@ class Replies:
         self._condition = condition
         self._talk = talk
 
-    def hear(self, clip: Clip, words: str | None, question: OpenQuestion) -> tuple[Heard, ...]:
+    def hear(self, clip: Clip, words: str | None, question: OpenQuestion | None) -> tuple[Heard, ...]:
         """Hear the answer, or the note said once more where no answer fits."""
         said = clip if words is None else self._spoken(clip, words)
         dice = np.random.default_rng(zlib.crc32(f"reply|{said.path.name}|{self._condition}".encode()))
