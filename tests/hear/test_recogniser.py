@@ -9,9 +9,10 @@ from tests.hear.conftest import AUDIO
 from tests.hear.spoken import padded, words_of
 from voicecoach import phrasebook
 from voicecoach.errors import ModelProblem
-from voicecoach.hear.decodes import DECODES, UNKNOWN
+from voicecoach.hear.decodes import DECODES
 from voicecoach.hear.recogniser import Recogniser
 from voicecoach.hear.recordings import load
+from voicecoach.hear.values import UNKNOWN
 from voicecoach.understand.reading import Understanding
 from voicecoach.understand.values import BowlRested, Expected, OpenQuestion, Ranked, Unclear
 

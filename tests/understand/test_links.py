@@ -5,7 +5,7 @@ import pytest
 from voicecoach import phrasebook
 from voicecoach.hear.values import Heard, Link, Reading, Word
 from voicecoach.understand.reading import Understanding
-from voicecoach.understand.values import Expected, Ranked
+from voicecoach.understand.values import BowlRested, Expected, Ranked
 
 SAID = "our second eighty centimetres two o'clock"
 OTHER = "our second eighty centimetres ten o'clock"
@@ -69,7 +69,11 @@ def test_over_a_poor_link_a_bowl_without_its_owner_is_asked_about(link: Link) ->
     )
     assert isinstance(read, Ranked)
     assert read.doubt is not None
-    assert read.doubt.ask == "Second bowl eighty centimetres two o'clock: yes or no?"
+    assert read.doubt.ask == "Ours or theirs?"
+    assert {choice.side for choice in read.doubt.choices if isinstance(choice, BowlRested)} == {
+        "ours",
+        "theirs",
+    }
 
 
 def test_over_a_good_link_a_bowl_without_its_owner_is_taken() -> None:

@@ -6,11 +6,10 @@ import json
 from functools import cached_property
 from typing import Any, Literal, Protocol, TypeAlias
 
+from voicecoach.hear import values
 from voicecoach.hear.fronts import Front
 from voicecoach.value import Value
 
-UNKNOWN = "[unk]"
-"""The recogniser's word for a word it was not told of."""
 _UNKNOWNS = 10
 """The unknown word is listed several times: with one, seven times as much chatter was filed."""
 _SENTENCES = 3_000
@@ -65,7 +64,7 @@ class Decode(Value):
     """How many alternatives; with any, the recogniser gives no confidence for each word."""
 
 
-ANSWERS = Decode(name="answers", phrases="answers", alternatives=5)
+ANSWERS = Decode(name=values.ANSWERS, phrases="answers", alternatives=5)
 """Runs beside the others while a question is open."""
 MAIN = Decode(name="sentences", phrases="sentences")
 """The decode whose words are the text, and that is asked while speech goes on."""
@@ -95,7 +94,7 @@ class PhraseLists:
         """The decode's phrase list as the recogniser takes it; None lets it hear anything."""
         if decode.phrases == "anything":
             return None
-        return json.dumps([*self._phrases(decode, answers), *[UNKNOWN] * _UNKNOWNS])
+        return json.dumps([*self._phrases(decode, answers), *[values.UNKNOWN] * _UNKNOWNS])
 
     def _phrases(self, decode: Decode, answers: tuple[str, ...]) -> list[str]:
         if decode.phrases == "answers":

@@ -6,6 +6,10 @@ from pydantic import BeforeValidator
 
 from voicecoach.value import Value
 
+UNKNOWN = "[unk]"
+"""The recogniser's word for a word it was not told of."""
+ANSWERS = "answers"
+"""The decode that can hear only answers to the open question."""
 Link = Literal["good", "clipped", "faint", "narrow", "noisy"]
 
 

@@ -142,7 +142,7 @@ class PhraseBook:
         return [*self._sampler.all_of(Choice(tuple(nodes))), *self.fillers["call"]]
 
     def answers(self, question: OpenQuestion) -> list[str]:
-        """Phrases that answer one open question and nothing else."""
+        """Phrases that answer one open question, and the few that may be said meanwhile."""
         rules = self._answers[question.slot]
         nodes: list[Node] = [Reference(name) if name in self.rules else self.parts[name] for name in rules]
         offered = [words for answer in question.answers for words in self.answer_words(answer)]

@@ -84,7 +84,8 @@ def _said(draft: Draft) -> dict[str, Any]:
 def _only_answers(question: OpenQuestion, said: dict[str, Any], fixed: bool) -> bool:
     """True when nothing but the slot in doubt was said; after "no", whatever is put right in the note."""
     if question.slot != "yes or no":
-        return set(said) - _repeated(question.pending, said) <= _allowed(question)
+        allowed = _allowed(question)
+        return not allowed.isdisjoint(said) and set(said) - _repeated(question.pending, said) <= allowed
     if isinstance(question.pending, JackSet):
         return set(said) == {"gap_m", "unit"}
     whole = "gap_m" in said and ("hour" in said or "remarks" in said)

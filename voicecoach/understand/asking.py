@@ -10,9 +10,11 @@ from voicecoach.understand.placing import DIRECTIONS, fits
 from voicecoach.understand.saying import ORDINALS, Sayer
 from voicecoach.understand.values import (
     BowlName,
+    BowlRested,
     Note,
     OpenQuestion,
     Remark,
+    Side,
     Slot,
     Unclear,
     Where,
@@ -56,6 +58,12 @@ class Asker:
         return OpenQuestion(
             slot=difference.slot, choices=(first, second), answers=difference.words, pending=first, ask=ask
         )
+
+    def whose(self, note: BowlRested) -> OpenQuestion:
+        """Offers both sides for a bowl whose owner wasn't heard."""
+        sides: tuple[Side, Side] = ("ours", "theirs")
+        choices = (note.model_copy(update={"side": sides[0]}), note.model_copy(update={"side": sides[1]}))
+        return OpenQuestion(slot="side", choices=choices, answers=sides, pending=note, ask=self._or(sides))
 
     def sure(self, note: Note, words: str) -> OpenQuestion:
         """Says the words back and asks yes or no: yes says that they were heard right, and no more."""

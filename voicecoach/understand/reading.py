@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from functools import lru_cache
 
-from voicecoach.hear.values import Heard
+from voicecoach.hear.values import ANSWERS, UNKNOWN, Heard, Reading
 from voicecoach.phrasebook.book import PhraseBook
 from voicecoach.understand.asking import Asker
-from voicecoach.understand.deciding import Belief, Costs, Read, choose, pool
+from voicecoach.understand.deciding import Belief, Choice, Costs, Read, choose, pool, replies
 from voicecoach.understand.lines import Found, LineReader
 from voicecoach.understand.misheard import Misheard
 from voicecoach.understand.placing import DIRECTIONS, Meaning
@@ -18,7 +19,9 @@ from voicecoach.understand.words import Writer
 CORRECTING = frozenset({"no", "sorry", "correction", "make", "change", "that", "rather", "actually"})
 """First words that can only begin a correction."""
 YOUR_COST = 0.3
-"""For taking "your" as it was heard where nobody is known to say it."""
+"""For taking "your" as it was heard where nobody is known to say it; "yours" is either's as often."""
+SURE = 0.9
+"""Belief in a bowl without an owner, but for that, from which on only its owner is asked for."""
 KEPT = 5
 """Of the ranked meanings, so many are handed on."""
 
@@ -40,12 +43,13 @@ class Understanding:
         if not heard.readings:
             return self._typed(heard.text, expected)
         reads = [
-            Read(reading.decode, reading.text, reading.weight, self._heard(reading.text, expected))
-            for reading in heard.readings
+            Read(reading.decode, text, reading.weight, self._heard(text, expected))
+            for reading, text in ((reading, _without_edges(reading)) for reading in heard.readings)
         ]
         lowest = min((word.confidence for word in heard.words), default=0.0)
         costs = self._costs.over(heard.link)
-        read = self._decide(pool(reads, expected, costs, lowest), costs)
+        beliefs = pool(reads, expected, costs, lowest)
+        read = self._decide(beliefs, choose(beliefs, costs, replies(reads, expected)), costs, expected.open)
         lost = isinstance(read, Unclear) and read.why == "chatter" and self._sounds_like_note(reads, expected)
         return self._ask.unclear() if lost else read
 
@@ -73,8 +77,9 @@ class Understanding:
                 found = list(dict.fromkeys(meant))
                 break
         if not expected.says_your and (theirs := self._misheard.theirs(text)):
-            found = [(cost + YOUR_COST, meaning) for cost, meaning in found]
-            found += self._meant(theirs, expected)
+            found = _either(
+                found, self._meant(theirs, expected), YOUR_COST if "your" in text.split() else 0.0
+            )
         return tuple(sorted(found, key=lambda one: one[0]))
 
     def is_whole(self, text: str, expected: Expected) -> bool:
@@ -103,8 +108,9 @@ class Understanding:
         meaning = meanings[0][1]
         return self._back(meaning) or Ranked(notes=(meaning.note,), probabilities=(1.0,))
 
-    def _decide(self, beliefs: list[Belief], costs: Costs) -> Ranked | Unclear:
-        choice = choose(beliefs, costs)
+    def _decide(
+        self, beliefs: list[Belief], choice: Choice, costs: Costs, open_: OpenQuestion | None
+    ) -> Ranked | Unclear:
         if choice == "drop":
             return Unclear(why="chatter")
         if choice == "unclear":
@@ -113,18 +119,22 @@ class Understanding:
         if back:
             return back
         whole = [belief for belief in beliefs if _whole(belief.meaning)][:KEPT]
-        doubt = self._doubt(whole) if choice == "ask" else None
+        doubt = self._doubt(whole, costs.without_side, open_) if choice == "ask" else None
         return Ranked(
             notes=tuple(belief.meaning.note for belief in whole),
             probabilities=tuple(min(1.0, belief.probability) for belief in whole),
             doubt=doubt,
         )
 
-    def _doubt(self, whole: list[Belief]) -> OpenQuestion:
-        """Asks which of the two likeliest was meant, or whether the likeliest was."""
-        first = whole[0]
-        which = self._ask.which(first.meaning.note, whole[1].meaning.note) if len(whole) > 1 else None
-        return which or self._ask.sure(first.meaning.note, first.words)
+    def _doubt(self, whole: list[Belief], without_side: float, open_: OpenQuestion | None) -> OpenQuestion:
+        """Asks which of the two likeliest was meant, or whether the likeliest was; an answer again."""
+        first, note = whole[0], whole[0].meaning.note
+        if open_ is not None and note in open_.choices:
+            return open_
+        if isinstance(note, BowlRested) and not note.side and first.probability > SURE * without_side:
+            return self._ask.whose(note)
+        which = self._ask.which(note, whole[1].meaning.note) if len(whole) > 1 else None
+        return which or self._ask.sure(note, first.words)
 
     def _back(self, meaning: Meaning) -> Unclear | None:
         """The question that a meaning raises by itself: what is missing, or what contradicts itself."""
@@ -133,6 +143,23 @@ class Understanding:
         if meaning.disputed and isinstance(meaning.note, Where):
             return self._ask.contradiction(meaning.note)
         return None
+
+
+def _either(found: Sequence[Found], theirs: Sequence[Found], cost: float) -> list[Found]:
+    """Both, the cheapest of each alike likely but for the cost of the first."""
+    least = [min((one for one, _ in each), default=0.0) for each in (found, theirs)]
+    return [
+        *((one - least[0] + cost, meaning) for one, meaning in found),
+        *((one - least[1], meaning) for one, meaning in theirs),
+    ]
+
+
+def _without_edges(reading: Reading) -> str:
+    """A reading's words; an answer's without one unknown word before or after it: a breath."""
+    words = reading.text.split()
+    if reading.decode == ANSWERS and len(words) > 1:
+        words = words[:-1] if words[-1] == UNKNOWN else words[1:] if words[0] == UNKNOWN else words
+    return " ".join(words)
 
 
 def _whole(meaning: Meaning) -> bool:

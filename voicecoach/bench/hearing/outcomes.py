@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Mapping
 from typing import Literal
 
 from voicecoach.bench.hearing.trials import Trial
 from voicecoach.bench.hearing.truth import means
 from voicecoach.hear.values import Heard
 from voicecoach.understand.reading import Understanding
+from voicecoach.understand.saying import ORDINALS
 from voicecoach.understand.values import Corrected, Expected, Note, OpenQuestion, Ranked
 from voicecoach.value import Value
 
@@ -87,15 +88,33 @@ def answered(understanding: Understanding, trial: Trial, verdict: Verdict, hear:
     for one in hear(_reply(trial, question) if question else None, question):
         read = understanding.read(one, Expected(open=question))
         if isinstance(read, Ranked) and read.doubt is None:
-            return means(read.notes[0], trial.meaning)
+            return means(read.notes[0], _meant(trial, question))
     return False
+
+
+def _meant(trial: Trial, question: OpenQuestion | None) -> Mapping[str, object] | None:
+    """What was meant, once the question has been answered: a bowl of no side is then one of ours."""
+    if question is None or question.slot != "side" or trial.meaning is None:
+        return trial.meaning
+    return {"side": "ours", **trial.meaning}
+
+
+def _name(meaning: Mapping[str, object]) -> str:
+    """A bowl's name, as an answer to whose it is."""
+    ours = meaning["side"] == "ours"
+    if "number" not in meaning:
+        return "ours" if ours else "theirs"
+    return f"{'our' if ours else 'their'} {ORDINALS[int(str(meaning['number'])) - 1]}"
 
 
 def _reply(trial: Trial, question: OpenQuestion) -> str | None:
     """The words of a truthful answer; None where none of those offered is true."""
+    meant = _meant(trial, question)
     for note, words in zip(question.choices, question.answers, strict=False):
-        if means(note, trial.meaning):
+        if means(note, meant):
             return words
+    if question.slot == "side" and meant is not None:
+        return _name(meant)
     if question.slot == "yes or no" and means(question.pending, trial.meaning):
         return "yes"
     return None
