@@ -7,7 +7,16 @@ from voicecoach.hear.values import Heard
 from voicecoach.understand.deciding import Belief, Costs, choose
 from voicecoach.understand.placing import Meaning
 from voicecoach.understand.plausible import Odds, plausibility
-from voicecoach.understand.values import BowlRested, Expected, JackSet, Question, Ranked, Unclear, Walk
+from voicecoach.understand.values import (
+    BowlRested,
+    Expected,
+    JackSet,
+    Question,
+    Ranked,
+    Setting,
+    Unclear,
+    Walk,
+)
 
 FIVE = "our second eighty centimetres five o'clock"
 NINE = "our second eighty centimetres nine o'clock"
@@ -167,3 +176,24 @@ def test_a_setting_stays_and_so_must_be_surer_than_stop() -> None:
     costs = Costs()
     assert choose([belief("volume down", 0.8), belief("the head", 0.2)], costs) == "ask"
     assert choose([belief("stop", 0.8), belief("the head", 0.2)], costs) == "accept"
+
+
+@pytest.mark.parametrize(
+    ("took_s", "kept"), [(None, True), (0.6, True), (1.2, True), (1.6, False), (4.0, False)]
+)
+def test_one_word_that_took_long_was_more_than_that_word(took_s: float | None, kept: bool) -> None:
+    end = None if took_s is None else 10 + took_s
+    said = decodes("louder", "louder", "louder", "louder").model_copy(
+        update={"started_s": 10.0 if end else None, "ended_s": end}
+    )
+    meaning = decide(said)
+    assert (isinstance(meaning, Ranked) and meaning.doubt is None) is kept
+
+
+def test_a_setting_must_be_surer_than_a_note() -> None:
+    three_of_four = decodes("call word on", "call word on", "call word on", "call word on", "[unk]", "[unk]")
+    assert (
+        choose([Belief(Meaning(Setting(name="rate", value="faster")), 0.88, "faster")], Costs()) != "accept"
+    )
+    assert choose([Belief(Meaning(note(FIVE)), 0.88, FIVE)], Costs()) == "accept"
+    assert not (isinstance(decide(three_of_four), Ranked) and decide(three_of_four).doubt is None)

@@ -8,7 +8,7 @@ from importlib import resources
 import pytest
 import yaml
 
-from tests.understand.reads import UNDERSTANDING, note
+from tests.understand.reads import UNDERSTANDING, bowl, note
 from voicecoach import phrasebook
 from voicecoach.hear.values import Heard, Reading
 from voicecoach.understand.misheard import Misheard
@@ -176,3 +176,19 @@ def test_lines_with_one_slip_come_before_lines_with_two() -> None:
     assert "um i first bowl" in once
     assert "um our first bowl" in twice
     assert "um our first bowl" not in once
+
+
+def test_a_bowl_that_nobody_has_called_was_not_moved() -> None:
+    line = "their first moved a metre and a half short"
+    meant = read(line)
+    assert isinstance(meant, Ranked)
+    assert meant.notes[0] == note("their first bowl a metre and a half short")
+    lying = read(line, expected=Expected(lying=(bowl("theirs", 1),)))
+    assert isinstance(lying, Ranked)
+    assert lying.notes[0].kind == "bowl_moved"
+
+
+def test_a_bowl_apart_from_the_jack_does_not_touch_it() -> None:
+    meant = read("their second ten centimetres short on the jack")
+    assert isinstance(meant, Ranked)
+    assert meant.notes[0] == note("their second ten centimetres short of the jack")

@@ -49,6 +49,8 @@ class Costs(Value):
 
     On 280 spoken notes outdoors at 10 dB: 76 % right at once, 0.7 % wrong; with 12, 75 % and as many wrong.
     """
+    wrong_setting: float = 14.0
+    """A setting changed that nobody asked for: its one or two words ("louder") are soon heard in talk."""
     without_side: float = 1.0
     """The share of its belief that a bowl keeps of which nobody said whose it is."""
     without_side_poorly_heard: float = 0.75
@@ -98,6 +100,8 @@ class Read(NamedTuple):
     words: str
     weight: float
     meanings: Sequence[tuple[float, Meaning]]
+    pace: float = 1.0
+    """The share that is left of it, given how long its words took."""
 
 
 class Belief(NamedTuple):
@@ -123,7 +127,7 @@ def pool(reads: Iterable[Read], expected: Expected, costs: Costs, lowest: float 
     found: dict[Meaning, list[Belief]] = {}
     for read in (each for alike in by_decode.values() for each in _sounding_alike(alike)):
         for meaning, part in _shares(read.meanings, expected, costs):
-            belief = Belief(meaning, read.weight * part * votes[read.decode], read.words)
+            belief = Belief(meaning, read.weight * read.pace * part * votes[read.decode], read.words)
             found.setdefault(_alike(meaning), []).append(belief)
     beliefs = [_pooled(alike) for alike in found.values()]
     beliefs.sort(key=lambda belief: -belief.probability)
@@ -248,6 +252,8 @@ def choose(beliefs: Sequence[Belief], costs: Costs, replies: Collection[Note] = 
     meant = sum(belief.probability for belief in beliefs)
     note = beliefs[0].meaning.note
     wrong = costs.wrong_answer if _harmless(note) else costs.wrong_note
+    if isinstance(note, Setting) and not _harmless(note):
+        wrong = costs.wrong_setting
     if note in replies:
         wrong = costs.wrong_reply
     prices: dict[Choice, float] = {

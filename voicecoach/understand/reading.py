@@ -12,6 +12,7 @@ from voicecoach.understand.deciding import Belief, Choice, Costs, Read, choose, 
 from voicecoach.understand.lines import Found, LineReader
 from voicecoach.understand.misheard import Misheard
 from voicecoach.understand.placing import DIRECTIONS, Meaning
+from voicecoach.understand.plausible import pace, plausibility
 from voicecoach.understand.saying import Sayer
 from voicecoach.understand.values import BowlRested, Expected, JackMoved, OpenQuestion, Ranked, Unclear, Where
 from voicecoach.understand.words import Writer
@@ -20,6 +21,8 @@ CORRECTING = frozenset({"no", "sorry", "correction", "make", "change", "that", "
 """First words that can only begin a correction."""
 YOUR_COST = 0.3
 """For taking "your" as it was heard where nobody is known to say it; "yours" is either's as often."""
+UNLIKELY = 0.2
+"""A meaning that keeps no more of its belief leaves room for what may have been misheard."""
 SURE = 0.9
 """Belief in a bowl without an owner, but for that, from which on only its owner is asked for."""
 KEPT = 5
@@ -42,8 +45,9 @@ class Understanding:
         """The meanings of one utterance, or why there is none."""
         if not heard.readings:
             return self._typed(heard.text, expected)
+        odds, took_s = self._costs.odds, _took_s(heard)
         reads = [
-            Read(reading.decode, text, reading.weight, self._heard(text, expected))
+            Read(reading.decode, text, reading.weight, self._heard(text, expected), pace(text, took_s, odds))
             for reading, text in ((reading, _without_edges(reading)) for reading in heard.readings)
         ]
         lowest = min((word.confidence for word in heard.words), default=0.0)
@@ -64,9 +68,12 @@ class Understanding:
         )
 
     def _meant(self, text: str, expected: Expected) -> tuple[Found, ...]:
-        """The meanings of words that were heard; where there are none, of what the ear may have misheard."""
+        """What the words that were heard mean; where nothing likely, also what the ear may have misheard."""
         found = list(self._meanings(text, expected))
-        for lines in () if found else self._misheard.said(text):
+        likely = any(
+            plausibility(meaning.note, expected, self._costs.odds) > UNLIKELY for _, meaning in found
+        )
+        for lines in () if likely else self._misheard.said(text):
             meant = [
                 (cost + slips, meaning)
                 for line, slips in lines.items()
@@ -74,7 +81,7 @@ class Understanding:
                 if _is_placed(meaning) or _is_plain(line, meaning)
             ]
             if meant:
-                found = list(dict.fromkeys(meant))
+                found = list(dict.fromkeys([*found, *meant]))
                 break
         if not expected.says_your and (theirs := self._misheard.theirs(text)):
             found = _either(
@@ -152,6 +159,13 @@ def _either(found: Sequence[Found], theirs: Sequence[Found], cost: float) -> lis
         *((one - least[0] + cost, meaning) for one, meaning in found),
         *((one - least[1], meaning) for one, meaning in theirs),
     ]
+
+
+def _took_s(heard: Heard) -> float | None:
+    """How long it took to say."""
+    if heard.started_s is None or heard.ended_s is None:
+        return None
+    return heard.ended_s - heard.started_s
 
 
 def _without_edges(reading: Reading) -> str:
