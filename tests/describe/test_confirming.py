@@ -19,6 +19,7 @@ from voicecoach.understand.values import (
     Measured,
     Note,
     TakenBack,
+    Unit,
 )
 
 OUR_SECOND = BowlName(side="ours", number=2)
@@ -79,6 +80,23 @@ def test_a_confirmation_must_be_said_within_two_and_a_half_seconds() -> None:
 def test_a_place_is_said_back_as_it_was_called(note: BowlRested, said: str) -> None:
     after = picture_of([LAY._replace(hour=note.hour or 2.0)])
     assert confirmed(note, after=after) == f"Our second: {said}."
+
+
+@pytest.mark.parametrize(
+    ("gap_m", "unit", "said"),
+    [
+        (0.16, "cm", "sixteen centimetres, one six"),
+        (0.6, "cm", "sixty centimetres"),
+        (1.13, "m", "one metre thirteen, one three"),
+        (0.12, "cm", "twelve centimetres"),
+        (14 * 0.0254, "in", "fourteen inches, one four"),
+    ],
+)
+def test_a_teen_is_said_back_with_its_figures_since_it_sounds_like_its_ten(
+    gap_m: float, unit: Unit, said: str
+) -> None:
+    note = BowlRested(side="ours", number=2, gap_m=gap_m, unit=unit, hour=2.0)
+    assert confirmed(note) == f"Our second: {said}, two o'clock."
 
 
 def test_a_caller_at_the_head_is_confirmed_in_the_mats_frame() -> None:

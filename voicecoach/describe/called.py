@@ -5,7 +5,7 @@ from collections.abc import Sequence
 from voicecoach.describe.distances import as_called
 from voicecoach.describe.hours import may_be_misheard, side_of_hour, spoken_hour
 from voicecoach.describe.numbers import cardinal
-from voicecoach.phrasebook.wording import wording, words
+from voicecoach.phrasebook.wording import listed, wording, words
 from voicecoach.understand.values import Unit, Where
 
 # These say where: they follow the distance. The rest say what became of it and come last.
@@ -67,7 +67,16 @@ def _directed(
 def _distance(gap_m: float | None, unit: Unit | None, bowl_m: float, remarks: tuple[str, ...]) -> str:
     if gap_m is None:
         return words("distance.touching") if "touching" in remarks else ""
-    return as_called(gap_m, unit, bowl_m)
+    return _with_digits(as_called(gap_m, unit, bowl_m))
+
+
+def _with_digits(distance: str) -> str:
+    """The distance, and the figures of a teen in it, which the ear mistakes for its ten."""
+    small = listed("numbers.small")
+    teens = [word for word in distance.split() if word in small[13:20]]
+    if not teens:
+        return distance
+    return words("distance.teen", distance=distance, digit=small[small.index(teens[-1]) - 10])
 
 
 def _rest(where: Where) -> list[str]:
