@@ -52,13 +52,21 @@ class LineReader:
         return tuple(sorted(((cost, meaning) for meaning, cost in best.items()), key=lambda pair: pair[0]))
 
     def sounds_like_note(self, text: str, expected: Expected) -> bool:
-        """True when these words hold most of a note: two of a bowl's number, its distance and its hour."""
+        """True for most of a note: a distance with a number or an hour, or a name with an hour.
+
+        Talk has numbers and hours too: where any two of the three would do, the program asked for 20 an hour.
+        """
         words = self._after_call_word(self._writer.words(text), expected) or []
         if len(words) > LONGEST or not self._known.issuperset(self._index.sound(word) for word in words):
             return False
         chart = Chart(self._index, self._matchers, self._makers(expected), words)
-        held = [any(chart.part(part, at) for at in range(len(words))) for part in ("number", "gap", "hour")]
-        return sum(held) > 1
+        number, gap, hour = (
+            any(chart.part(part, at) for at in range(len(words))) for part in ("number", "gap", "hour")
+        )
+        named = any(
+            chart.part("number", side.end) for at in range(len(words)) for side in chart.part("side", at)
+        )
+        return (gap and (number or hour)) or (named and hour)
 
     def _after_call_word(self, words: list[str], expected: Expected) -> list[str] | None:
         """The words after the call word; None when one is set and wasn't said."""
