@@ -86,3 +86,14 @@ def test_over_a_poor_link_a_bowl_with_its_owner_is_not() -> None:
     read = Understanding(phrasebook.load()).read(heard_by_four(SAID, SAID, link="noisy"), Expected())
     assert isinstance(read, Ranked)
     assert read.doubt is None
+
+
+def test_a_place_without_a_name_must_be_heard_by_all() -> None:
+    place = "eighty centimetres two o'clock"
+    understanding = Understanding(phrasebook.load())
+    agreed = understanding.read(heard_by_four(place, place, place, place, confidence=0.7), Expected())
+    assert isinstance(agreed, Ranked)
+    assert agreed.doubt is None
+    nearly = understanding.read(heard_by_four(place, place, place, "[unk]", confidence=0.7), Expected())
+    assert isinstance(nearly, Ranked)
+    assert nearly.doubt is not None

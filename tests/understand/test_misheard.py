@@ -117,8 +117,6 @@ def test_most_of_a_note_is_asked_for_once_more(line: str) -> None:
 @pytest.mark.parametrize(
     "line",
     [
-        "the third at two o'clock",
-        "number nine at four o'clock",
         "we meet at four o'clock",
         "a metre of cloth",
         "second thoughts",
