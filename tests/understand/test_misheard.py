@@ -196,3 +196,20 @@ def test_a_bowl_apart_from_the_jack_does_not_touch_it() -> None:
     meant = read("their second ten centimetres short on the jack")
     assert isinstance(meant, Ranked)
     assert meant.notes[0] == note("their second ten centimetres short of the jack")
+
+
+@pytest.mark.parametrize(
+    ("line", "said"),
+    [
+        (
+            "their our second bowl five centimetres five o'clock",
+            "our second bowl five centimetres five o'clock",
+        ),
+        ("oh their second twelve o'clock two metres", "their second twelve o'clock two metres"),
+        ("our my second eleven o'clock five centimetres", "my second eleven o'clock five centimetres"),
+    ],
+)
+def test_a_hesitation_is_no_owner(line: str, said: str) -> None:
+    meant = read(line)
+    assert isinstance(meant, Ranked)
+    assert meant.notes[0] == note(said)
