@@ -187,6 +187,11 @@ def test_after_a_place_without_a_name_the_name_may_come(line: str, final: bool |
     assert UNDERSTANDING.is_final(line, Expected(after_s=1.0)) is final
 
 
+@pytest.mark.parametrize("line", ["ours", "theirs", "our bowls", "the last bowl", "our four seven o'clock"])
+def test_a_question_that_begins_like_a_note_waits_for_the_rest(line: str) -> None:
+    assert UNDERSTANDING.is_final(line, Expected()) is False
+
+
 def test_a_contradiction_is_settled_by_the_hour_or_by_the_word() -> None:
     waiting = after("our second nine o'clock right a metre")
     nine = BowlRested(side="ours", number=2, gap_m=1.0, unit="m", hour=9.0)

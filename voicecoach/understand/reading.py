@@ -14,11 +14,22 @@ from voicecoach.understand.misheard import Misheard
 from voicecoach.understand.placing import DIRECTIONS, Meaning
 from voicecoach.understand.plausible import pace, plausibility
 from voicecoach.understand.saying import Sayer
-from voicecoach.understand.values import BowlRested, Expected, JackMoved, OpenQuestion, Ranked, Unclear, Where
+from voicecoach.understand.values import (
+    BowlRested,
+    Expected,
+    JackMoved,
+    OpenQuestion,
+    Question,
+    Ranked,
+    Unclear,
+    Where,
+)
 from voicecoach.understand.words import Writer
 
 CORRECTING = frozenset({"no", "sorry", "correction", "make", "change", "that", "rather", "actually"})
 """First words that can only begin a correction."""
+OPENING = frozenset({"ours", "theirs", "last"})
+"""Questions in words that a bowl's note may begin with."""
 YOUR_COST = 0.3
 """For taking "your" as it was heard where nobody is known to say it; "yours" is either's as often."""
 UNLIKELY = 0.2
@@ -98,13 +109,16 @@ class Understanding:
         """True when these words are a whole note to which nothing need follow; None when nobody can say.
 
         "Theirs" or "twelve o'clock" alone corrects the note before; but more often the rest is to come.
-        After "a metre at twelve o'clock" the bowl's name may come, or not.
+        After "a metre at twelve o'clock" the bowl's name may come, or not. "Ours" alone asks for our bowls,
+        and begins "ours, a metre, two o'clock".
         """
         if not self.is_whole(text, expected):
             return False
         note = self._heard(text, expected)[0][1].note
         if note.kind == "corrected":
             return text.split(maxsplit=1)[0] in CORRECTING
+        if isinstance(note, Question) and note.ask in OPENING:
+            return False
         return None if isinstance(note, BowlRested) and note.side is None and note.number is None else True
 
     def _typed(self, text: str, expected: Expected) -> Ranked | Unclear:
