@@ -5,10 +5,13 @@ from pathlib import Path
 import yaml
 from pydantic import Field, ValidationError
 
+from voicecoach import phrasebook
 from voicecoach.errors import DataProblem
+from voicecoach.hear.values import Heard
 from voicecoach.session.values import Entry, Outcome
 from voicecoach.session.view import BowlLine
-from voicecoach.understand.values import BowlName, Side
+from voicecoach.understand.reading import Understanding
+from voicecoach.understand.values import BowlName, Expected, Note, Ranked, Side
 from voicecoach.value import Value
 from voicecoach.yaml_file import read_yaml
 
@@ -80,10 +83,29 @@ def write_story(story: Story) -> str:
     return yaml.safe_dump(story.model_dump(exclude_defaults=True, mode="json"), sort_keys=False, width=100)
 
 
+def _as_typed(entry: Entry, understanding: Understanding) -> str:
+    """The words heard; where they mean the note only to the ear, with its slips, another reading."""
+    for text in (entry.heard.text, *(reading.text for reading in entry.heard.readings)):
+        read = understanding.read(Heard(text=text), Expected())
+        if entry.note is not None and isinstance(read, Ranked) and _says(read.notes[0], entry.note):
+            return text
+    return entry.heard.text
+
+
+def _says(note: Note, filed: Note) -> bool:
+    """True when all that a note says stands in the filed one."""
+    said = note.model_dump(exclude_defaults=True)
+    whole = filed.model_dump()
+    return note.kind == filed.kind and all(whole.get(name) == value for name, value in said.items())
+
+
 def cut(entries: tuple[Entry, ...], bowls: tuple[BowlLine, ...], title: str) -> Story:
     """A story made of a journal's entries: what was heard, what came of it, and how the head lies after."""
+    understanding = Understanding(phrasebook.load())
     steps = tuple(
-        Step(say=entry.heard.text, outcome=entry.outcome) for entry in entries if entry.heard.text.strip()
+        Step(say=_as_typed(entry, understanding), outcome=entry.outcome)
+        for entry in entries
+        if entry.heard.text.strip()
     )
     head = tuple(
         Lying(side=bowl.side, number=bowl.number, gap_m=bowl.gap_m, hour=bowl.hour, state=bowl.state)

@@ -15,6 +15,9 @@ from voicecoach.value import Value
 HARMLESS = frozenset({"question", "walk", "aim"})
 """Kinds of note that change nothing that stays. A setting does: in a crowd, "volume down" was heard."""
 
+SHORT = 2
+"""Words of a setting that talk holds by chance; "say your and their" is no chance."""
+
 LIGHT = frozenset({"stop", "remark"})
 """Settings that are none: the voice falls silent, or words are kept beside a bowl, whose spelling is torn."""
 
@@ -258,7 +261,7 @@ def choose(beliefs: Sequence[Belief], costs: Costs, replies: Collection[Note] = 
     meant = sum(belief.probability for belief in beliefs)
     note = beliefs[0].meaning.note
     wrong = costs.wrong_answer if _harmless(note) else costs.wrong_note
-    if isinstance(note, Setting) and not _harmless(note):
+    if isinstance(note, Setting) and not _harmless(note) and len(beliefs[0].words.split()) <= SHORT:
         wrong = costs.wrong_setting
     if note in replies:
         wrong = costs.wrong_reply
