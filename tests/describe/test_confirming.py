@@ -99,6 +99,11 @@ def test_a_teen_is_said_back_with_its_figures_since_it_sounds_like_its_ten(
     assert confirmed(note) == f"Our second: {said}, two o'clock."
 
 
+def test_the_figures_of_a_teen_come_after_its_direction() -> None:
+    note = BowlRested(side="ours", number=2, gap_m=0.16, unit="cm", remarks=("left",))
+    assert confirmed(note) == "Our second: sixteen centimetres left, one six."
+
+
 def test_a_caller_at_the_head_is_confirmed_in_the_mats_frame() -> None:
     # Someone facing the mat from behind the head reads every hour plus six (derived).
     note = BowlRested(gap_m=0.8, unit="cm", hour=8.0)

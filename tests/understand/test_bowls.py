@@ -189,3 +189,10 @@ def test_a_bowl_s_width_is_the_width_of_this_game_s_bowls() -> None:
 
 def test_the_head_scatters() -> None:
     assert note("the head has scattered") == BowlMoved(scattered=True)
+
+
+@pytest.mark.parametrize(
+    ("words", "gap_m"), [("two feet two left", 26 * 0.0254), ("a foot two right", 14 * 0.0254)]
+)
+def test_two_inches_before_a_direction_are_inches(words: str, gap_m: float) -> None:
+    assert fields(f"theirs {words}")["gap_m"] == pytest.approx(gap_m, abs=1e-4)

@@ -15,7 +15,8 @@ _DIRECTIONS = ("jack high", "short", "past", "left", "right", "wide", "narrow", 
 def called_words(where: Where, bowl_m: float) -> str:
     """Distance, hour and the trade's words, such as `eighty centimetres, two o'clock`."""
     hour = [] if where.hour is None else [called_hour(where.hour, where.hour_width)]
-    parts = [*_distances(where, bowl_m), *hour, *_rest(where)]
+    distances = [_with_digits(distance) for distance in _distances(where, bowl_m)]
+    parts = [*distances, *hour, *_rest(where)]
     return words("called.joint").join(part for part in parts if part)
 
 
@@ -67,7 +68,7 @@ def _directed(
 def _distance(gap_m: float | None, unit: Unit | None, bowl_m: float, remarks: tuple[str, ...]) -> str:
     if gap_m is None:
         return words("distance.touching") if "touching" in remarks else ""
-    return _with_digits(as_called(gap_m, unit, bowl_m))
+    return as_called(gap_m, unit, bowl_m)
 
 
 def _with_digits(distance: str) -> str:
