@@ -11,7 +11,7 @@ from voicecoach.hear.values import Heard
 from voicecoach.session.values import Entry, Outcome
 from voicecoach.session.view import BowlLine
 from voicecoach.understand.reading import Understanding
-from voicecoach.understand.values import BowlName, Expected, Note, Ranked, Side
+from voicecoach.understand.values import BowlName, Expected, Ranked, Side, says_all_of
 from voicecoach.value import Value
 from voicecoach.yaml_file import read_yaml
 
@@ -87,16 +87,9 @@ def _as_typed(entry: Entry, understanding: Understanding) -> str:
     """The words heard; where they mean the note only to the ear, with its slips, another reading."""
     for text in (entry.heard.text, *(reading.text for reading in entry.heard.readings)):
         read = understanding.read(Heard(text=text), Expected())
-        if entry.note is not None and isinstance(read, Ranked) and _says(read.notes[0], entry.note):
+        if entry.note is not None and isinstance(read, Ranked) and says_all_of(entry.note, read.notes[0]):
             return text
     return entry.heard.text
-
-
-def _says(note: Note, filed: Note) -> bool:
-    """True when all that a note says stands in the filed one."""
-    said = note.model_dump(exclude_defaults=True)
-    whole = filed.model_dump()
-    return note.kind == filed.kind and all(whole.get(name) == value for name, value in said.items())
 
 
 def cut(entries: tuple[Entry, ...], bowls: tuple[BowlLine, ...], title: str) -> Story:

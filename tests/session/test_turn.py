@@ -67,6 +67,11 @@ def test_a_caller_of_their_bowls_whose_words_were_misheard_is_not_taken_to_say_y
     assert not told.talk.says_your
 
 
+def test_a_caller_who_types_your_is_known_to_say_it(told: Told) -> None:
+    told.say("Yours, a metre, two o'clock")
+    assert told.talk.says_your
+
+
 def test_a_question_that_nobody_answers_lapses_aloud_and_files_nothing(told: Told) -> None:
     told.say("our second, eighty centimetres")
     assert lapse(told.talk, at="", now_s=told.clock_s + ANSWER_WITHIN_S - 0.1)[1] is None

@@ -11,9 +11,9 @@ from voicecoach.head import begin, evolve
 from voicecoach.head.values import Picture, Play
 from voicecoach.session.settings import Manner, set_to
 from voicecoach.session.values import Entry
+from voicecoach.understand.misheard import has_your
 from voicecoach.understand.values import BowlName, EndFinished, EndStarted, OpenQuestion, Setting
 
-YOUR = frozenset({"your", "yours"})
 Remark = tuple[BowlName | None, str]
 """What a remark was about, and its words."""
 
@@ -60,7 +60,7 @@ def step(talk: Talk, entry: Entry) -> Talk:
     play = evolve(talk.play, entry.event) if entry.event else talk.play
     note = entry.note
     manner = set_to(talk.manner, note) if isinstance(note, Setting) else talk.manner
-    your = not YOUR.isdisjoint(entry.heard.text.split())
+    your = has_your(entry.heard.text)
     new_end = isinstance(note, EndStarted | EndFinished) and entry.outcome == "noted"
     return replace(
         talk,

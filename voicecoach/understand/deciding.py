@@ -9,7 +9,7 @@ from typing import Literal, NamedTuple
 from voicecoach.hear.values import ANSWERS, Link
 from voicecoach.understand.placing import Meaning
 from voicecoach.understand.plausible import Odds, plausibility
-from voicecoach.understand.values import BowlRested, Expected, Note, Setting
+from voicecoach.understand.values import BowlRested, Expected, Note, Setting, says_all_of
 from voicecoach.value import Value
 
 HARMLESS = frozenset({"question", "walk", "aim"})
@@ -128,12 +128,10 @@ def pool(reads: Iterable[Read], expected: Expected, costs: Costs, lowest: float 
     of them are the same sounds in other letters. Where the decodes don't all agree, `lowest`, the main
     decode's lowest confidence in a word, helps its own meaning.
     """
-    by_decode: dict[str, list[Read]] = {}
-    for read in reads:
-        by_decode.setdefault(read.decode, []).append(read)
-    votes = _votes(by_decode, expected)
+    grouped = by_decode(reads)
+    votes = _votes(grouped, expected)
     found: dict[Meaning, list[Belief]] = {}
-    for read in (each for alike in by_decode.values() for each in _sounding_alike(alike)):
+    for read in (each for alike in grouped.values() for each in _sounding_alike(alike)):
         for meaning, part in _shares(read.meanings, expected, costs):
             belief = Belief(meaning, read.weight * read.pace * part * votes[read.decode], read.words)
             found.setdefault(_alike(meaning), []).append(belief)
@@ -142,18 +140,31 @@ def pool(reads: Iterable[Read], expected: Expected, costs: Costs, lowest: float 
     return [_with_side(belief, costs, expected) for belief in _trusted(beliefs, costs.trust(lowest))]
 
 
-def _votes(by_decode: Mapping[str, Sequence[Read]], expected: Expected) -> dict[str, float]:
+def by_decode(reads: Iterable[Read]) -> dict[str, list[Read]]:
+    """The readings of each decode."""
+    grouped: dict[str, list[Read]] = {}
+    for read in reads:
+        grouped.setdefault(read.decode, []).append(read)
+    return grouped
+
+
+def likeliest(reads: Sequence[Read]) -> Read:
+    """The reading that weighs most."""
+    return max(reads, key=lambda read: read.weight)
+
+
+def _votes(grouped: Mapping[str, Sequence[Read]], expected: Expected) -> dict[str, float]:
     """Each decode's share of the votes.
 
     Where the decode for answers hears one, it has more of them, and decodes that hear other or no notes in as
     few words have less or none. Talk is longer, and they outvote an answer in it.
     """
-    votes = dict.fromkeys(by_decode, 1.0)
-    answers = by_decode.get(ANSWERS, ()) if expected.open else ()
-    others = {decode: reads for decode, reads in by_decode.items() if decode != ANSWERS}
-    if answers and _likeliest(answers).meanings:
-        longest = len(_likeliest(answers).words.split()) + 1
-        short = {name for name, reads in others.items() if len(_likeliest(reads).words.split()) <= longest}
+    votes = dict.fromkeys(grouped, 1.0)
+    answers = grouped.get(ANSWERS, ()) if expected.open else ()
+    others = {decode: reads for decode, reads in grouped.items() if decode != ANSWERS}
+    if answers and likeliest(answers).meanings:
+        longest = len(likeliest(answers).words.split()) + 1
+        short = {name for name, reads in others.items() if len(likeliest(reads).words.split()) <= longest}
         if 2 * len(short) >= len(others):
             meant = _notes(answers)
             for name in short:
@@ -166,19 +177,13 @@ def _votes(by_decode: Mapping[str, Sequence[Read]], expected: Expected) -> dict[
 
 def replies(reads: Iterable[Read], expected: Expected) -> frozenset[Note]:
     """What was heard as an answer to the open question."""
-    return (
-        frozenset(_notes([read for read in reads if read.decode == ANSWERS]))
-        if expected.open
-        else frozenset()
-    )
+    if expected.open is None:
+        return frozenset()
+    return frozenset(_notes(read for read in reads if read.decode == ANSWERS))
 
 
 def _notes(reads: Iterable[Read]) -> set[Note]:
     return {meaning.note for read in reads for _, meaning in read.meanings}
-
-
-def _likeliest(reads: Sequence[Read]) -> Read:
-    return max(reads, key=lambda read: read.weight)
 
 
 def _sounding_alike(reads: Sequence[Read]) -> list[Read]:
@@ -218,11 +223,7 @@ def _with_side(belief: Belief, costs: Costs, expected: Expected) -> Belief:
 
 def _says_more(note: Note, than: Note) -> bool:
     """True when a note says all that another does, and something that the other leaves open."""
-    if note.kind != than.kind:
-        return False
-    said = than.model_dump(exclude_defaults=True)
-    more = note.model_dump(exclude_defaults=True)
-    return len(more) > len(said) and all(more.get(name) == value for name, value in said.items())
+    return says_all_of(note, than) and not says_all_of(than, note)
 
 
 def _pooled(alike: Sequence[Belief]) -> Belief:
@@ -252,7 +253,7 @@ def _alike(meaning: Meaning) -> Meaning:
     return meaning
 
 
-def choose(beliefs: Sequence[Belief], costs: Costs, replies: Collection[Note] = ()) -> Choice:
+def choose(beliefs: Sequence[Belief], costs: Costs, replied: Collection[Note] = ()) -> Choice:
     """The cheapest thing to do, given how sure the meanings are, and what was heard as an answer."""
     if not beliefs:
         return "drop"
@@ -263,7 +264,7 @@ def choose(beliefs: Sequence[Belief], costs: Costs, replies: Collection[Note] = 
     wrong = costs.wrong_answer if _harmless(note) else costs.wrong_note
     if isinstance(note, Setting) and not _harmless(note) and len(beliefs[0].words.split()) <= SHORT:
         wrong = costs.wrong_setting
-    if note in replies:
+    if note in replied:
         wrong = costs.wrong_reply
     prices: dict[Choice, float] = {
         "accept": wrong * (1 - first),

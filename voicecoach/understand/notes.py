@@ -218,3 +218,9 @@ Note = Annotated[
     | Declined,
     Field(discriminator="kind"),
 ]
+
+
+def says_all_of(note: Note, other: Note) -> bool:
+    """True when a note says all that another of its kind does, and perhaps more."""
+    whole, said = note.model_dump(), other.model_dump(exclude_defaults=True)
+    return note.kind == other.kind and all(whole[name] == value for name, value in said.items())

@@ -8,7 +8,17 @@ from functools import lru_cache
 from voicecoach.hear.values import ANSWERS, UNKNOWN, Heard, Reading
 from voicecoach.phrasebook.book import PhraseBook
 from voicecoach.understand.asking import Asker
-from voicecoach.understand.deciding import Belief, Choice, Costs, Read, choose, pool, replies
+from voicecoach.understand.deciding import (
+    Belief,
+    Choice,
+    Costs,
+    Read,
+    by_decode,
+    choose,
+    likeliest,
+    pool,
+    replies,
+)
 from voicecoach.understand.lines import Found, LineReader
 from voicecoach.understand.misheard import Misheard
 from voicecoach.understand.placing import DIRECTIONS, Meaning
@@ -30,8 +40,6 @@ CORRECTING = frozenset({"no", "sorry", "correction", "make", "change", "that", "
 """First words that can only begin a correction."""
 OPENING = frozenset({"ours", "theirs", "last"})
 """Questions in words that a bowl's note may begin with."""
-YOUR_COST = 0.3
-"""For taking "your" as it was heard where nobody is known to say it; "yours" is either's as often."""
 UNLIKELY = 0.2
 """A meaning that keeps no more of its belief leaves room for what may have been misheard."""
 SURE = 0.9
@@ -70,13 +78,8 @@ class Understanding:
 
     def _sounds_like_note(self, reads: list[Read], expected: Expected) -> bool:
         """True when at least half of the decodes heard most of a note, whatever it was."""
-        best: dict[str, Read] = {}
-        for read in reads:
-            if read.decode not in best or read.weight > best[read.decode].weight:
-                best[read.decode] = read
-        return 2 * sum(self._lines.sounds_like_note(read.words, expected) for read in best.values()) >= len(
-            best
-        )
+        best = [likeliest(alike).words for alike in by_decode(reads).values()]
+        return 2 * sum(self._lines.sounds_like_note(words, expected) for words in best) >= len(best)
 
     def _meant(self, text: str, expected: Expected) -> tuple[Found, ...]:
         """What the words that were heard mean; where nothing likely, also what the ear may have misheard."""
@@ -95,9 +98,8 @@ class Understanding:
                 found = list(dict.fromkeys([*found, *meant]))
                 break
         if not expected.says_your and (theirs := self._misheard.theirs(text)):
-            found = _either(
-                found, self._meant(theirs, expected), YOUR_COST if "your" in text.split() else 0.0
-            )
+            line, cost = theirs
+            found = _either(found, self._meant(line, expected), cost)
         return tuple(sorted(found, key=lambda one: one[0]))
 
     def is_whole(self, text: str, expected: Expected) -> bool:

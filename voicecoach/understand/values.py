@@ -19,6 +19,7 @@ from voicecoach.understand.notes import (
     Setting,
     TakenBack,
     Walk,
+    says_all_of,
 )
 from voicecoach.understand.vocabulary import Ask, BowlName, Format, Remark, Side, Unit, Where
 from voicecoach.value import Value
@@ -52,6 +53,7 @@ __all__ = [
     "Unit",
     "Walk",
     "Where",
+    "says_all_of",
 ]
 
 Slot = Literal["side", "number", "gap", "hour", "left or right", "choice", "yes or no"]
