@@ -197,6 +197,7 @@ def test_a_bowl_apart_from_the_jack_does_not_touch_it() -> None:
             "our second bowl five centimetres five o'clock",
         ),
         ("oh their second twelve o'clock two metres", "their second twelve o'clock two metres"),
+        ("bird their second thirteen centimetres left", "their second thirteen centimetres left"),
         ("our my second eleven o'clock five centimetres", "my second eleven o'clock five centimetres"),
     ],
 )
