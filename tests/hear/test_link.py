@@ -42,9 +42,26 @@ def narrow(sound: Samples) -> Samples:
     return np.resize(soxr.resample(soxr.resample(sound, RATE_HZ, 8_000), 8_000, RATE_HZ), sound.size)
 
 
+def breaking_off(sound: Samples) -> Samples:
+    """A radio link that loses a piece eight times in a note: each loss clicks."""
+    dice = np.random.default_rng(1)
+    broken: Samples = sound.copy()
+    for at in dice.integers(sound.size - 1_500, size=8):
+        broken[at : at + dice.integers(200, 1_500)] = 0
+    return broken
+
+
 @pytest.mark.parametrize(
     ("link", "change"),
-    [("good", good), ("clipped", clipped), ("faint", faint), ("noisy", noisy), ("narrow", narrow)],
+    [
+        ("good", good),
+        ("good", lambda sound: breaking_off(good(sound))),
+        ("clipped", clipped),
+        ("faint", faint),
+        ("noisy", noisy),
+        ("narrow", narrow),
+        ("narrow", lambda sound: breaking_off(narrow(sound))),
+    ],
 )
 def test_each_fault_is_named(link: Link, change: Callable[[Samples], Samples]) -> None:
     sound = change(note()).astype(np.float32)

@@ -7,6 +7,7 @@ from collections.abc import Callable, Iterable, Iterator
 from voicecoach.hear.blocks import RATE_HZ, Block, Evener, silence
 from voicecoach.hear.decodes import Question
 from voicecoach.hear.link import judge
+from voicecoach.hear.memory import give_back
 from voicecoach.hear.recogniser import PAD_S, Hearing, Recogniser
 from voicecoach.hear.segments import Segmenter, Utterance
 from voicecoach.hear.values import Heard
@@ -66,6 +67,7 @@ class Ear:
             heard = self._take_even(piece, source)
             if heard is not None:
                 yield heard
+                give_back()  # after the words are on their way
 
     def finish(self, source: str) -> Iterator[Heard]:
         """The sound has ended: give what is still under way. Whatever goes wrong, the ear begins afresh."""
