@@ -17,8 +17,9 @@ from voicecoach.describe import (
     refuse,
     sum_up,
 )
+from voicecoach.head import picture as seen
 from voicecoach.head.values import Ask as AskBack
-from voicecoach.head.values import Event, Game, Head, Holding, Jack, Picture, Refused, Score
+from voicecoach.head.values import Bowl, Event, Game, Head, Holding, Jack, JackMove, Picture, Refused, Score
 from voicecoach.understand.values import (
     Ask,
     BowlName,
@@ -67,6 +68,57 @@ def test_ours_theirs_and_the_nearest_four_are_one_list_in_walking_order_with_the
     assert names(asked("theirs")) == [("theirs", 1), ("theirs", 2)]
     assert names(asked("nearest four")[1:]) == [("theirs", 1), ("theirs", 2), ("ours", 3), ("ours", 2)]
     assert asked("ours", picture=picture_of(LAYS[:1])) == ["None of ours lies."]
+
+
+def head_with(**state: object) -> Picture:
+    """A head that the rules of the next bowl are asked about."""
+    return seen(Head().model_copy(update=state))
+
+
+def test_where_the_jack_is_is_told_from_the_mat_line_as_called_or_as_it_moved() -> None:
+    set_at = head_with(jack=Jack(y_m=26.5, called=True))
+    assert asked("jack", picture=set_at) == ["The jack: twenty six and a half metres from the mat line."]
+    move = JackMove(dx_m=-1.2, dy_m=0.7, where=JackMoved(), relative_sd=0.15)
+    moved = head_with(jack=Jack(x_m=-1.2, y_m=27.2, called=True), jack_moves=(move,))
+    assert asked("jack", picture=moved) == [
+        "The jack: twenty seven metres from the mat line, one metre left."
+    ]
+    assert asked("jack", picture=head_with()) == ["The jack: length not called."]
+    assert asked("jack", picture=head_with(jack=Jack(state="ditch", called=True))) == [
+        "The jack, in the ditch."
+    ]
+
+
+def test_what_lies_behind_is_what_is_past_the_jack_on_that_side() -> None:
+    assert asked("behind")[0] == "Past the jack: two."
+    assert names(asked("behind")[1:]) == [("ours", 3), ("ours", 2)]
+    assert asked("behind", on="left")[0] == "Past on the left: one."
+    assert asked("behind", picture=picture_of(LAYS[:1])) == ["Nothing past the jack."]
+
+
+def test_whose_bowl_is_next_follows_the_lead_and_the_bowl_before() -> None:
+    """The players deliver alternately: World Bowls, Laws of the Sport of Bowls, law 5.1 (from memory)."""
+    assert asked("next up", picture=head_with()) == ["Nobody has said who leads."]
+    assert asked("next up", picture=head_with(lead="theirs")) == ["Next: their first."]
+    bowl = Bowl(side="ours", number=1, x_m=0.5, y_m=27.0)
+    one = {"bowls": (bowl,), "last_side": "ours", "game": Game(format="singles", bowls_each=2)}
+    assert asked("next up", picture=head_with(**one)) == ["Next: their first."]
+    assert asked("bowls left", picture=head_with(**one)) == ["To come: one of ours, two of theirs."]
+    others = [bowl.model_copy(update={"side": s, "number": n}) for s, n in (("theirs", 1), ("ours", 2))]
+    last = {**one, "bowls": (bowl, *others), "last_side": "ours"}
+    assert asked("next up", picture=head_with(**last)) == ["Next: their second."]
+    every = (bowl, *others, bowl.model_copy(update={"side": "theirs", "number": 2}))
+    done = {**last, "bowls": every, "last_side": "theirs"}
+    assert asked("next up", picture=head_with(**done)) == ["Every bowl is called."]
+    assert asked("next up", picture=head_with(lead="ours", finished=True)) == ["Every bowl is called."]
+
+
+def test_which_end_it_is_and_that_it_is_over() -> None:
+    assert asked("end", picture=head_with(end=3)) == ["End three."]
+    assert asked("end", picture=head_with(end=3, finished=True)) == ["End three is over."]
+    assert asked("bowls left", picture=head_with()) == [
+        "Say the game first: singles, pairs, triples or fours."
+    ]
 
 
 def test_round_the_clock_goes_clockwise_from_twelve() -> None:

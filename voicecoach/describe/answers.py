@@ -2,15 +2,25 @@
 
 from collections.abc import Callable
 
-from voicecoach.describe.bowls import ASKED, Style, bowl_sentence, by_gap, find, nearest, side_name
+from voicecoach.describe.bowls import (
+    ASKED,
+    Style,
+    bowl_name,
+    bowl_sentence,
+    by_gap,
+    find,
+    nearest,
+    side_name,
+)
 from voicecoach.describe.changes import changed
 from voicecoach.describe.confirming_game import game_parts, score_words
-from voicecoach.describe.counts import count
+from voicecoach.describe.counts import bowls_left, count
 from voicecoach.describe.frames import cautions, turned
+from voicecoach.describe.jack import jack_place
 from voicecoach.describe.lists import bowl_list, read_back, round_the_clock
 from voicecoach.describe.numbers import cardinal, ordinal
 from voicecoach.describe.sums import sum_up
-from voicecoach.describe.turn import in_the_way, my_turn
+from voicecoach.describe.turn import behind, in_the_way, my_turn
 from voicecoach.describe.values import Preferences, Sentence
 from voicecoach.head.values import Lie, Picture
 from voicecoach.phrasebook.wording import sentence
@@ -135,6 +145,31 @@ def _my_turn(_question: Question, picture: Picture, prefs: Preferences, _since: 
     return my_turn(picture, prefs)
 
 
+def _behind(question: Question, picture: Picture, prefs: Preferences, _since: Picture | None) -> Answer:
+    return behind(picture, prefs, question.on)
+
+
+def _jack(_question: Question, picture: Picture, prefs: Preferences, _since: Picture | None) -> Answer:
+    return (jack_place(picture, prefs),)
+
+
+def _next_up(_question: Question, picture: Picture, prefs: Preferences, _since: Picture | None) -> Answer:
+    if picture.next_up is None:
+        return _one("answer.all called")
+    if not (picture.lies or picture.head.lead):
+        return _one("answer.lead unknown")
+    return _one("answer.next up", name=bowl_name(picture.next_up.side, picture.next_up.number, prefs))
+
+
+def _bowls_left(_question: Question, picture: Picture, prefs: Preferences, _since: Picture | None) -> Answer:
+    return bowls_left(picture, prefs) or _one("answer.left unknown")
+
+
+def _end(_question: Question, picture: Picture, _prefs: Preferences, _since: Picture | None) -> Answer:
+    key = "answer.end over" if picture.head.finished else "answer.end"
+    return _one(key, end=cardinal(picture.head.end))
+
+
 def _game(_question: Question, picture: Picture, prefs: Preferences, _since: Picture | None) -> Answer:
     parts = game_parts(picture.head.game, prefs)
     return tuple(Sentence(text=text) for text in parts) or _one("answer.no game")
@@ -164,6 +199,11 @@ _WRITERS: dict[Ask, _Writer] = {
     "ditch": _ditch,
     "score": _score,
     "my turn": _my_turn,
+    "jack": _jack,
+    "behind": _behind,
+    "next up": _next_up,
+    "bowls left": _bowls_left,
+    "end": _end,
     "game": _game,
     "cautions": _cautions,
 }

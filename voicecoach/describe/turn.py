@@ -41,13 +41,25 @@ def in_the_way(picture: Picture, prefs: Preferences, on: Hand | None) -> tuple[S
     return (*turned(prefs), *_short_on(short, on or "any", picture, prefs))
 
 
+def behind(picture: Picture, prefs: Preferences, on: Hand | None) -> tuple[Sentence, ...]:
+    """The bowls past the jack, in walking order; on one side, with those that may be on it."""
+    past = [lie for lie in picture.lies if _is_past(lie) and on in (None, *_sides(lie))]
+    where = f"past {listeners(on, prefs)}" if on else "past"
+    return (*turned(prefs), *_listed(past, where, picture, prefs))
+
+
 def _short_on(short: list[Lie], where: str, picture: Picture, prefs: Preferences) -> tuple[Sentence, ...]:
     """How many are short there, and each of them."""
-    there = words(f"short.{listeners(where, prefs) if where in ('left', 'right') else where}")
-    if not short:
+    there = f"{listeners(where, prefs)}" if where in ("left", "right") else where
+    return _listed(short, there, picture, prefs)
+
+
+def _listed(lies: list[Lie], where: str, picture: Picture, prefs: Preferences) -> tuple[Sentence, ...]:
+    there = words(f"short.{where}")
+    if not lies:
         return (Sentence(text=sentence("short.none", where=there), group=0),)
-    first = Sentence(text=sentence("short.count", where=there, count=cardinal(len(short))), group=0)
-    return (first, *bowl_list(short, picture, prefs))
+    first = Sentence(text=sentence("short.count", where=there, count=cardinal(len(lies))), group=0)
+    return (first, *bowl_list(lies, picture, prefs))
 
 
 def for_player(event: Event, before: Picture, after: Picture, prefs: Preferences) -> tuple[Sentence, ...]:
@@ -88,6 +100,13 @@ def _is_short(lie: Lie) -> bool:
     if lie.state != "live" or lie.hour_exact is None:
         return False
     return lie.depth == "short" or (lie.depth is None and 4 <= to_whole(lie.hour_exact) <= 8)
+
+
+def _is_past(lie: Lie) -> bool:
+    """Past the jack; where the head won't say, an hour from ten to two counts."""
+    if lie.state != "live" or lie.hour_exact is None:
+        return False
+    return lie.depth == "past" or (lie.depth is None and to_whole(lie.hour_exact) in (10, 11, 12, 1, 2))
 
 
 def _sides(lie: Lie) -> tuple[Hand, ...]:

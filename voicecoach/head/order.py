@@ -42,6 +42,14 @@ def next_up(head: Head) -> BowlName:
     return BowlName(side=side, number=next_number(head, side))
 
 
+def still_to_come(head: Head) -> BowlName | None:
+    """The next bowl, unless all of the end's bowls are called or the end is over."""
+    name, most = next_up(head), bowls_a_side(head.game)
+    if head.finished or (not head.scattered and name.number > most):
+        return None
+    return name
+
+
 def next_number(head: Head, side: Side) -> int:
     """The number of a side's next bowl."""
     for name in head.scattered:

@@ -154,7 +154,7 @@ class Head(Value):
     nearer: tuple[tuple[BowlName, BowlName], ...] = ()
     """Pairs that a tape decided without a figure, the nearer bowl first."""
     scattered: tuple[BowlName, ...] = ()
-    """Bowls of a scattered head that are to be called again, in this order."""
+    """To be called again, in this order."""
 
 
 @dataclass(frozen=True)
@@ -187,7 +187,7 @@ class AimAdvice(Value):
 
 
 class Event(Value):
-    """What a note did: facts, already worked out, so that replaying them needs no rule."""
+    """What a note did: facts as they are after it, already worked out, so that replaying needs no rule."""
 
     note: Note
     """The note as said, with what it left open filled in (the target of a correction)."""
@@ -198,13 +198,10 @@ class Event(Value):
     dropped: tuple[BowlName, ...] = ()
     """The bowls that are no longer there under this name after it."""
     jack: Jack | None = None
-    """The jack after it, where it changed."""
     jack_moves: tuple[JackMove, ...] | None = None
     """Every jack move of the end after it, where that list changed."""
     game: Game | None = None
-    """The game after it, where it changed."""
     score: Score | None = None
-    """The score after it, where it changed."""
     end: int | None = None
     """The number of the end that it began, where it began one."""
     finished: bool | None = None
@@ -297,3 +294,5 @@ class Picture(Value):
     """In the order in which the bowls were first called."""
     holding: Holding | None = None
     """None only for a head without bowls."""
+    next_up: BowlName | None = None
+    """None when all of the end's bowls are called, or the end is over."""

@@ -15,6 +15,7 @@ LISTS: tuple[Ask, ...] = (
     "nearest four",
     "changed",
     "short",
+    "behind",
     "round the clock",
     "picture",
 )
