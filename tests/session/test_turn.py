@@ -67,6 +67,24 @@ def test_a_caller_of_their_bowls_whose_words_were_misheard_is_not_taken_to_say_y
     assert not told.talk.says_your
 
 
+@pytest.mark.parametrize(("pause_s", "outcome"), [(2.0, "noted"), (9.0, "asked")])
+def test_a_note_said_again_is_weighed_with_what_was_asked_about_while_that_is_open(
+    told: Told, pause_s: float, outcome: str
+) -> None:
+    five, nine = (f"our second eighty centimetres {hour} o'clock" for hour in ("five", "nine"))
+
+    def hear(second: str, at_s: float) -> Entry:
+        texts = (five, five, second, "nice day")
+        readings = tuple(Reading(decode=str(at), text=text, weight=1) for at, text in enumerate(texts))
+        said = Heard(text=five, readings=readings, started_s=at_s, ended_s=at_s + 3)
+        told.talk, entry = turn(told.talk, said, UNDERSTANDING, When(at=""))
+        return entry
+
+    assert hear(nine, 10.0).outcome == "asked"
+    told.talk, _ = lapse(told.talk, at="", now_s=13.0 + pause_s)
+    assert hear(five.replace("five", "one"), 13.0 + pause_s).outcome == outcome
+
+
 def test_a_caller_who_types_your_is_known_to_say_it(told: Told) -> None:
     told.say("Yours, a metre, two o'clock")
     assert told.talk.says_your

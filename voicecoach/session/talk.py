@@ -12,7 +12,7 @@ from voicecoach.head.values import Picture, Play
 from voicecoach.session.settings import Manner, set_to
 from voicecoach.session.values import Entry
 from voicecoach.understand.misheard import has_your
-from voicecoach.understand.values import BowlName, EndFinished, EndStarted, OpenQuestion, Setting
+from voicecoach.understand.values import BowlName, EndFinished, EndStarted, Maybe, OpenQuestion, Setting
 
 Remark = tuple[BowlName | None, str]
 """What a remark was about, and its words."""
@@ -51,6 +51,10 @@ class Talk:
     """The number of the last entry."""
     says_your: bool = False
     """True once the caller has said "your" and it was ours that was meant."""
+    unsure: tuple[Maybe, ...] = ()
+    """What may have been meant by the last utterance, where it was asked about or to be said again."""
+    unsure_s: float | None = None
+    """When that utterance ended, seconds on the audio clock."""
     heard_your: bool = False
     """True while a note with "your" in it waits for its answer."""
 

@@ -14,6 +14,7 @@ from voicecoach.session.settings import at_its_end
 from voicecoach.session.talk import Reading, Talk, step
 from voicecoach.session.values import Entry, Outcome, Speaker
 from voicecoach.understand.reading import Understanding
+from voicecoach.understand.twice import unsure
 from voicecoach.understand.values import (
     BowlMoved,
     BowlName,
@@ -76,7 +77,11 @@ def turn(talk: Talk, heard: Heard, understanding: Understanding, when: When) -> 
     Returns:
         The session after it, and the entry to journal and then to speak.
     """
-    return _finished(talk, heard, _respond(talk, understanding.read(heard, expected(talk, heard))), when)
+    read = understanding.read(heard, expected(talk, heard))
+    after, entry = _finished(talk, heard, _respond(talk, read), when)
+    if isinstance(read, Unclear) and read.why == "chatter":
+        return after, entry  # what was asked about is still to be said again
+    return replace(after, unsure=unsure(read), unsure_s=heard.ended_s), entry
 
 
 def file_note(talk: Talk, note: Note, source: str, when: When) -> tuple[Talk, Entry]:
@@ -132,7 +137,15 @@ def expected(talk: Talk, heard: Heard) -> Expected:
         bowl_m=head.game.bowl_mm / 1000,
         call_word=CALL_WORD if talk.manner.call_word else None,
         says_your=talk.says_your or talk.manner.prefs.sides == "yours",
+        unsure=talk.unsure if _is_soon_after(talk, heard) else (),
     )
+
+
+def _is_soon_after(talk: Talk, heard: Heard) -> bool:
+    """True while what was asked about is still likely to be answered or said again."""
+    if heard.started_s is None or talk.unsure_s is None:
+        return False
+    return 0 <= heard.started_s - talk.unsure_s < ANSWER_WITHIN_S
 
 
 def interrupted(talk: Talk, unfinished: Sentence) -> Talk:

@@ -134,7 +134,8 @@ def pool(reads: Iterable[Read], expected: Expected, costs: Costs, lowest: float 
     for read in (each for alike in grouped.values() for each in _sounding_alike(alike)):
         for meaning, part in _shares(read.meanings, expected, costs):
             belief = Belief(meaning, read.weight * read.pace * part * votes[read.decode], read.words)
-            found.setdefault(_alike(meaning), []).append(belief)
+            metric = meaning._replace(note=in_metres(meaning.note))
+            found.setdefault(metric, []).append(belief)
     beliefs = [_pooled(alike) for alike in found.values()]
     beliefs.sort(key=lambda belief: -belief.probability)
     return [_with_side(belief, costs, expected) for belief in _trusted(beliefs, costs.trust(lowest))]
@@ -246,11 +247,11 @@ def _shares(
     ]
 
 
-def _alike(meaning: Meaning) -> Meaning:
-    """Meanings that put a bowl in the same place are one, whatever unit they were said in."""
-    if getattr(meaning.note, "unit", None) in ("m", "cm"):
-        return meaning._replace(note=meaning.note.model_copy(update={"unit": "m"}))
-    return meaning
+def in_metres(note: Note) -> Note:
+    """The note with metric units all one: notes that put a bowl in the same place are alike."""
+    if getattr(note, "unit", None) in ("m", "cm"):
+        return note.model_copy(update={"unit": "m"})
+    return note
 
 
 def choose(beliefs: Sequence[Belief], costs: Costs, replied: Collection[Note] = ()) -> Choice:

@@ -24,10 +24,12 @@ from voicecoach.understand.misheard import Misheard
 from voicecoach.understand.placing import DIRECTIONS, Meaning
 from voicecoach.understand.plausible import pace, plausibility
 from voicecoach.understand.saying import Sayer
+from voicecoach.understand.twice import twice
 from voicecoach.understand.values import (
     BowlRested,
     Expected,
     JackMoved,
+    Maybe,
     OpenQuestion,
     Question,
     Ranked,
@@ -71,10 +73,13 @@ class Understanding:
         ]
         lowest = min((word.confidence for word in heard.words), default=0.0)
         costs = self._costs.over(heard.link)
-        beliefs = pool(reads, expected, costs, lowest)
+        beliefs = twice(pool(reads, expected, costs, lowest), expected.unsure)
         read = self._decide(beliefs, choose(beliefs, costs, replies(reads, expected)), costs, expected.open)
         lost = isinstance(read, Unclear) and read.why == "chatter" and self._sounds_like_note(reads, expected)
-        return self._ask.unclear() if lost else read
+        if isinstance(read, Unclear) and (lost or read.why != "chatter"):
+            unclear = self._ask.unclear() if lost else read
+            return unclear.model_copy(update={"maybe": _maybe(beliefs)})
+        return read
 
     def _sounds_like_note(self, reads: list[Read], expected: Expected) -> bool:
         """True when at least half of the decodes heard most of a note, whatever it was."""
@@ -190,6 +195,14 @@ def _without_edges(reading: Reading) -> str:
     if reading.decode == ANSWERS and len(words) > 1:
         words = words[:-1] if words[-1] == UNKNOWN else words[1:] if words[0] == UNKNOWN else words
     return " ".join(words)
+
+
+def _maybe(beliefs: Sequence[Belief]) -> tuple[Maybe, ...]:
+    """The whole notes among the likeliest meanings."""
+    whole = [belief for belief in beliefs if _whole(belief.meaning)][:KEPT]
+    return tuple(
+        Maybe(note=belief.meaning.note, probability=min(1.0, belief.probability)) for belief in whole
+    )
 
 
 def _whole(meaning: Meaning) -> bool:

@@ -74,6 +74,13 @@ class OpenQuestion(Value):
     """The question, as spoken."""
 
 
+class Maybe(Value):
+    """What may have been meant, and how likely it is."""
+
+    note: Note
+    probability: float
+
+
 class Expected(Value):
     """What is expected next: comes in with the call, from the session."""
 
@@ -95,6 +102,8 @@ class Expected(Value):
     """The word that must begin a note, if one is set."""
     says_your: bool = False
     """True where the caller is known to call the player's side "your": otherwise "their" is misheard so."""
+    unsure: tuple[Maybe, ...] = ()
+    """What may have been meant just before and was asked about: it is likely to be said again."""
 
 
 class Ranked(Value):
@@ -116,3 +125,5 @@ class Unclear(Value):
     """What is wrong and what to do, for the ear; empty for chatter."""
     doubt: OpenQuestion | None = None
     """The question to ask back, where one would settle it (a missing hour, two hours that disagree)."""
+    maybe: tuple[Maybe, ...] = ()
+    """What may have been meant all the same."""

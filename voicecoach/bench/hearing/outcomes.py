@@ -10,7 +10,8 @@ from voicecoach.bench.hearing.truth import means
 from voicecoach.hear.values import Heard
 from voicecoach.understand.reading import Understanding
 from voicecoach.understand.saying import ORDINALS
-from voicecoach.understand.values import Corrected, Expected, Note, OpenQuestion, Ranked
+from voicecoach.understand.twice import unsure
+from voicecoach.understand.values import Corrected, Expected, Maybe, Note, OpenQuestion, Ranked
 from voicecoach.value import Value
 
 Outcome = Literal["right", "wrong", "asked", "unclear", "dropped"]
@@ -24,6 +25,8 @@ class Verdict(Value):
     """The program's own belief in its likeliest meaning."""
     likeliest_right: bool = False
     question: OpenQuestion | None = None
+    unsure: tuple[Maybe, ...] = ()
+    """What may have been meant, where it was asked about."""
 
 
 def judge(understanding: Understanding, trial: Trial) -> Verdict:
@@ -38,7 +41,8 @@ def judge(understanding: Understanding, trial: Trial) -> Verdict:
         elif isinstance(read, Ranked):
             verdict = _verdict(read, trial, "asked")
         elif read.why != "chatter":
-            verdict = Verdict(outcome="asked" if read.doubt else "unclear", question=read.doubt)
+            outcome: Outcome = "asked" if read.doubt else "unclear"
+            verdict = Verdict(outcome=outcome, question=read.doubt, unsure=unsure(read))
     if not filed:
         return verdict
     right = len(filed) == 1 and means(filed[0], trial.meaning)
@@ -51,6 +55,7 @@ def _verdict(read: Ranked, trial: Trial, outcome: Outcome) -> Verdict:
         probability=read.probabilities[0],
         likeliest_right=means(read.notes[0], trial.meaning),
         question=read.doubt,
+        unsure=unsure(read),
     )
 
 
@@ -86,7 +91,7 @@ def answered(understanding: Understanding, trial: Trial, verdict: Verdict, hear:
     if question is None and verdict.outcome != "unclear":
         return False
     for one in hear(_reply(trial, question) if question else None, question):
-        read = understanding.read(one, Expected(open=question))
+        read = understanding.read(one, Expected(open=question, unsure=verdict.unsure))
         if isinstance(read, Ranked) and read.doubt is None:
             return means(read.notes[0], _meant(trial, question))
     return False
