@@ -49,6 +49,27 @@ def read(*lines: str, expected: Expected | None = None) -> Ranked | Unclear:
             "their third green a half metres twelve o'clock",
             "their third three and a half metres twelve o'clock",
         ),
+        ("their second my centimetres at six o'clock", "their second five centimetres at six o'clock"),
+        (
+            "their second is fifty centimetres out half past few",
+            "their second is fifty centimetres out half past two",
+        ),
+        ("jack moved one lie six o'clock", "jack moved one yard six o'clock"),
+        ("their second metre and one o'clock", "their second a metre at one o'clock"),
+        (
+            "their third lies one metre and the jack ten o'clock",
+            "their third lies one metre from the jack ten o'clock",
+        ),
+        (
+            "their first bowl twenty centimetres on the jack at seven o'clock",
+            "their first bowl twenty centimetres off the jack at seven o'clock",
+        ),
+        (
+            "half has moved eighty five centimetres one o'clock",
+            "the jack has moved eighty five centimetres one o'clock",
+        ),
+        ("their her three metres nine o'clock", "their third three metres nine o'clock"),
+        ("and ten third fifty centimetres twelve o'clock", "their third fifty centimetres twelve o'clock"),
         ("a inches at seven o'clock our first", "eight inches at seven o'clock our first"),
         (
             "our second bowl seventy centimetres again o'clock",
