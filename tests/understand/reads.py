@@ -55,5 +55,11 @@ def heard(*readings: tuple[str, float], decode: str = "sentences") -> Heard:
     )
 
 
+def decodes(*texts: str) -> Heard:
+    """As many decodes, each sure of one reading."""
+    each = [heard((text, 1.0), decode=f"decode {at}") for at, text in enumerate(texts)]
+    return Heard(text=texts[0], readings=tuple(reading for one in each for reading in one.readings))
+
+
 def bowl(side: str, number: int) -> BowlName:
     return BowlName.model_validate({"side": side, "number": number})

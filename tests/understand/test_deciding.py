@@ -2,7 +2,7 @@
 
 import pytest
 
-from tests.understand.reads import UNDERSTANDING, bowl, heard, note
+from tests.understand.reads import UNDERSTANDING, bowl, decodes, note
 from voicecoach.hear.values import Heard
 from voicecoach.understand.deciding import Belief, Costs, choose
 from voicecoach.understand.placing import Meaning
@@ -20,12 +20,6 @@ from voicecoach.understand.values import (
 
 FIVE = "our second eighty centimetres five o'clock"
 NINE = "our second eighty centimetres nine o'clock"
-
-
-def decodes(*texts: str) -> Heard:
-    """As many decodes, each sure of one reading."""
-    each = [heard((text, 1.0), decode=f"decode {at}") for at, text in enumerate(texts)]
-    return Heard(text=texts[0], readings=tuple(reading for one in each for reading in one.readings))
 
 
 def decide(utterance: Heard, expected: Expected | None = None) -> Ranked | Unclear:

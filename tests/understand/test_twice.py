@@ -2,7 +2,7 @@
 
 import pytest
 
-from tests.understand.reads import UNDERSTANDING, heard, note
+from tests.understand.reads import UNDERSTANDING, decodes, note
 from voicecoach.hear.values import Heard
 from voicecoach.understand.deciding import Belief
 from voicecoach.understand.placing import Meaning
@@ -12,12 +12,6 @@ from voicecoach.understand.values import Expected, Maybe, Ranked, Unclear
 FIVE = "our second eighty centimetres five o'clock"
 NINE = "our second eighty centimetres nine o'clock"
 ONE = "our second eighty centimetres one o'clock"
-
-
-def decodes(*texts: str) -> Heard:
-    """As many decodes, each sure of one reading."""
-    each = [heard((text, 1.0), decode=f"decode {at}") for at, text in enumerate(texts)]
-    return Heard(text=texts[0], readings=tuple(reading for one in each for reading in one.readings))
 
 
 def belief(text: str, probability: float) -> Belief:
