@@ -69,10 +69,12 @@ class Bench:
 
     def _judged(self, clip: Clip, trial: Trial, replies: Replies) -> Result:
         verdict = judge(self.understanding, trial)
-        after = trial.meaning is not None and answered(
+        if trial.meaning is None:
+            return Result(trial=trial, verdict=verdict)
+        after = answered(
             self.understanding, trial, verdict, lambda words, open_: replies.hear(clip, words, open_)
         )
-        return Result(trial=trial, verdict=verdict, after_answer=after)
+        return Result(trial=trial, verdict=verdict, after=after)
 
     def theirs(self, name: str, condition: Condition, count: int) -> list[Result]:
         """Another way to hear, with the same parser; what it parses is filed."""

@@ -14,6 +14,7 @@ from voicecoach.understand.twice import unsure
 from voicecoach.understand.values import Corrected, Expected, Maybe, Note, OpenQuestion, Ranked
 from voicecoach.value import Value
 
+After = Literal["right", "wrong"]
 Outcome = Literal["right", "wrong", "asked", "unclear", "dropped"]
 
 
@@ -82,19 +83,19 @@ Hear = Callable[[str | None, OpenQuestion | None], tuple[Heard, ...]]
 """Let the same voice say something (None: the note again) while a question is open, or none."""
 
 
-def answered(understanding: Understanding, trial: Trial, verdict: Verdict, hear: Hear) -> bool:
-    """True when the note is right after the question has been answered once, truthfully.
+def answered(understanding: Understanding, trial: Trial, verdict: Verdict, hear: Hear) -> After | None:
+    """What is filed once the question has been answered truthfully; None where nothing is yet.
 
     To "please say it again" the note is said again.
     """
     question = verdict.question
     if question is None and verdict.outcome != "unclear":
-        return False
+        return None
     for one in hear(_reply(trial, question) if question else None, question):
         read = understanding.read(one, Expected(open=question, unsure=verdict.unsure))
         if isinstance(read, Ranked) and read.doubt is None:
-            return means(read.notes[0], _meant(trial, question))
-    return False
+            return "right" if means(read.notes[0], _meant(trial, question)) else "wrong"
+    return None
 
 
 def _meant(trial: Trial, question: OpenQuestion | None) -> Mapping[str, object] | None:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Sequence
 
-from voicecoach.bench.hearing.outcomes import Verdict
+from voicecoach.bench.hearing.outcomes import After, Verdict
 from voicecoach.bench.hearing.trials import Trial
 from voicecoach.value import Value
 
@@ -14,8 +14,8 @@ class Result(Value):
 
     trial: Trial
     verdict: Verdict
-    after_answer: bool = False
-    """True when the note was right after one question had been answered."""
+    after: After | None = None
+    """What the note was after one question had been answered; None where nothing was filed then."""
 
 
 def line(name: str, results: Sequence[Result]) -> str:
@@ -25,7 +25,7 @@ def line(name: str, results: Sequence[Result]) -> str:
     parts = [f"{name}: {len(notes)} notes"]
     if notes:
         right = _count(notes, "right")
-        after = right + sum(one.after_answer for one in notes)
+        after = right + sum(one.after == "right" for one in notes)
         asked = _count(notes, "asked") + _count(notes, "unclear")
         parts += [
             f"right at once {_share(right, notes)}",
@@ -33,6 +33,7 @@ def line(name: str, results: Sequence[Result]) -> str:
             f"asked {_share(asked, notes)}",
             f"dropped {_share(_count(notes, 'dropped'), notes)}",
             f"right after one question {_share(after, notes)}",
+            f"wrong after one {_share(sum(one.after == 'wrong' for one in notes), notes)}",
         ]
     if talk:
         filed = _count(talk, "right") + _count(talk, "wrong")
