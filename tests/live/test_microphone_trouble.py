@@ -88,19 +88,19 @@ class FailsOnce(Recogniser):
 
     failed = False
 
-    def start(self, question: Question | None = None) -> Hearing:
+    def start(self, question: Question | None = None, *, sparing: bool = False) -> Hearing:
         if not self.failed:
             self.failed = True
             raise RuntimeError("the model could not take this")
-        return super().start(question)
+        return super().start(question, sparing=sparing)
 
 
 class Slow(Recogniser):
     """A recogniser on a machine that others keep busy."""
 
-    def start(self, question: Question | None = None) -> Hearing:
+    def start(self, question: Question | None = None, *, sparing: bool = False) -> Hearing:
         time.sleep(6)
-        return super().start(question)
+        return super().start(question, sparing=sparing)
 
 
 class Care:

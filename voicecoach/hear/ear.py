@@ -15,6 +15,13 @@ from voicecoach.hear.values import Heard
 IsWhole = Callable[[str], bool | None]
 """True when the words heard so far are already a whole note; None when nobody can say."""
 
+_ENDLESS = 2
+"""After so many utterances in a row that were cut for their length, talk has no end: a crowd.
+
+Four decodes of it cost half a core. Then only the main one listens, and afterwards the others to what ended
+in a pause or may be a note.
+"""
+
 
 class Ear:
     """Listens to one stream of sound.
@@ -46,7 +53,7 @@ class Ear:
 
     def is_note(self, heard: Heard) -> bool:
         """True when the words that were heard are a whole note, or may be one."""
-        return self._is_whole is not None and self._is_whole(heard.text) is not False
+        return self._is_whole is not None and self._may_be_whole(heard.text)
 
     @property
     def clock_s(self) -> float:
@@ -94,13 +101,17 @@ class Ear:
         self._evener = Evener()
         self._segmenter = Segmenter(self._whole_now if self._is_whole else None)
         self._hearing: Hearing | None = None
+        self._cut = 0
+
+    def _start(self) -> Hearing:
+        return self._recogniser.start(self._question, sparing=self._cut >= _ENDLESS)
 
     def _take_even(self, block: Block, source: str) -> Heard | None:
         self._clock_s = block.at_s + block.samples.size / RATE_HZ
         step = self._segmenter.take(block)
         if step.fresh.size:
             if self._hearing is None:
-                self._hearing = self._recogniser.start(self._question)
+                self._hearing = self._start()
                 self._hearing.accept(silence(max(0.0, PAD_S - step.fresh.size / RATE_HZ)))
             self._hearing.accept(step.fresh)
         if step.dropped:
@@ -111,8 +122,9 @@ class Ear:
         """The words of an utterance that has ended; None where there were none."""
         if self._hearing is None:
             return None
-        heard = self._hearing.finish()
+        heard = self._hearing.finish(lambda text: not utterance.cut or self._may_be_whole(text))
         self._hearing = None
+        self._cut = self._cut + 1 if utterance.cut else 0
         if not heard.text and not heard.readings:
             return None
         return heard.model_copy(
@@ -123,6 +135,9 @@ class Ear:
                 "link": judge(utterance),
             }
         )
+
+    def _may_be_whole(self, text: str) -> bool:
+        return self._is_whole is None or self._is_whole(text) is not False
 
     def _whole_now(self) -> bool | None:
         """Ask whether what was said so far is a whole note; the segmenter asks in a pause."""

@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from concurrent.futures import ThreadPoolExecutor
 from pathlib import Path
+from typing import Any
 
 import numpy as np
 
@@ -41,12 +43,17 @@ class Recogniser:
         """True when the model knows the word; it drops silently what it doesn't know."""
         return bool(self._model.vosk_model_find_word(word) >= 0)
 
-    def start(self, question: Question | None = None) -> Hearing:
-        """Begin to hear an utterance that comes with its pre-roll; what was heard before is forgotten."""
+    def start(self, question: Question | None = None, *, sparing: bool = False) -> Hearing:
+        """Begin to hear an utterance that comes with its pre-roll; what was heard before is forgotten.
+
+        Args:
+            question: The open question, if any: its answers are listened for as well.
+            sparing: Only the main decode listens meanwhile: for talk without end.
+        """
         ways = list(self._ways)
         if question is not None:
             ways.append(self._way_for(tuple(self._book.answers(question))))
-        return Hearing(ways)
+        return Hearing(ways, sparing=sparing)
 
     def hear(self, samples: Samples, question: Question | None = None) -> Heard:
         """Hear one whole utterance, whatever silence it has round it."""
@@ -64,9 +71,10 @@ class Recogniser:
 class Hearing:
     """One utterance on its way in."""
 
-    def __init__(self, ways: list[Way]) -> None:
-        self._ways = ways
+    def __init__(self, ways: list[Way], *, sparing: bool = False) -> None:
+        self._ways, self._spared = (ways[:1], ways[1:]) if sparing else (ways, [])
         self._kept = silence(0)
+        self._fed: list[Samples] = []
         for way in ways:
             way.begin()
 
@@ -82,15 +90,26 @@ class Hearing:
         """The words that the main decode, the first one, has heard up to now."""
         return british(self._ways[0].so_far())
 
-    def finish(self) -> Heard:
-        """End the utterance."""
+    def finish(self, more: Callable[[str], bool] = lambda text: True) -> Heard:
+        """End the utterance; decodes that were spared hear it now, where `more` says so of the words."""
         self._feed(np.concatenate([self._kept, silence(_END_S)]))
         self._kept = silence(0)
         results = [(way.decode, way.finish()) for way in self._ways]
         words = words_of(results[0][1])
+        text = " ".join(word.text for word in words)
+        if self._spared and more(text):
+            results += [(way.decode, self._late(way)) for way in self._spared]
         found = [one for decode, result in results for one in readings_of(decode, result)]
-        return Heard(text=" ".join(word.text for word in words), words=words, readings=best_first(found))
+        return Heard(text=text, words=words, readings=best_first(found))
+
+    def _late(self, way: Way) -> dict[str, Any]:
+        """The result of a decode that hears all of the utterance only now."""
+        for samples in self._fed:
+            way.accept(samples)
+        return way.finish()
 
     def _feed(self, samples: Samples) -> None:
         for way in self._ways:
             way.accept(samples)
+        if self._spared:
+            self._fed.append(samples)
