@@ -55,16 +55,32 @@ def test_a_caller_who_says_your_is_asked_once_whose_that_is(told: Told) -> None:
     assert hear("ours").say[0].text == "Our second: eighty centimetres, two o'clock."
     assert hear("your third one metre four o'clock").outcome == "noted"
     assert hear("their first one metre five o'clock").outcome == "noted"
-    assert told.talk.says_your
+    assert told.talk.your.side == "ours"
+
+
+def test_a_caller_whose_their_is_heard_as_your_is_asked_about_it_twice(told: Told) -> None:
+    def hear(text: str) -> Entry:
+        reading = (Reading(decode="sentences", text=text, weight=1.0),)
+        told.talk, entry = turn(told.talk, Heard(text=text, readings=reading), UNDERSTANDING, When(at=""))
+        return entry
+
+    for which in ("first", "second"):
+        assert hear(f"your {which} one metre five o'clock").outcome == "asked"
+        assert hear("theirs").outcome == "noted"
+    third = hear("your third one metre seven o'clock")
+    assert third.say[0].text == "Their third: one metre, seven o'clock."
+    told.say("no, ours")
+    assert told.talk.your.side == "ours"
+    assert hear("your fourth two metres seven o'clock").say[0].text.startswith("Our fourth")
 
 
 def test_a_caller_of_their_bowls_whose_words_were_misheard_is_not_taken_to_say_your(told: Told) -> None:
     reading = (Reading(decode="sentences", text="your second a metre two o'clock", weight=1.0),)
     told.talk, _ = turn(told.talk, Heard(text=reading[0].text, readings=reading), UNDERSTANDING, When(at=""))
     told.say("theirs")
-    assert not told.talk.says_your
+    assert told.talk.your.side is None
     told.say("our third, a metre, two o'clock")
-    assert not told.talk.says_your
+    assert told.talk.your.side is None
 
 
 @pytest.mark.parametrize(("pause_s", "outcome"), [(2.0, "noted"), (9.0, "asked")])
@@ -87,7 +103,7 @@ def test_a_note_said_again_is_weighed_with_what_was_asked_about_while_that_is_op
 
 def test_a_caller_who_types_your_is_known_to_say_it(told: Told) -> None:
     told.say("Yours, a metre, two o'clock")
-    assert told.talk.says_your
+    assert told.talk.your.side == "ours"
 
 
 def test_a_question_that_nobody_answers_lapses_aloud_and_files_nothing(told: Told) -> None:

@@ -160,10 +160,14 @@ def test_your_may_be_their_misheard_until_the_caller_is_known_to_say_it() -> Non
     assert isinstance(meant, Ranked)
     assert meant.doubt is not None
     assert {*meant.doubt.answers} == {"ours", "theirs"}
-    known = read(line, expected=Expected(says_your=True))
+    known = read(line, expected=Expected(your="ours"))
     assert isinstance(known, Ranked)
     assert known.doubt is None
     assert known.notes[0] == note("our second eighty centimetres two o'clock")
+    misheard = read(line, expected=Expected(your="theirs"))
+    assert isinstance(misheard, Ranked)
+    assert misheard.doubt is None
+    assert misheard.notes[0] == note("their second eighty centimetres two o'clock")
 
 
 def test_what_is_typed_is_taken_as_it_stands() -> None:

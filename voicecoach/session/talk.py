@@ -11,7 +11,7 @@ from voicecoach.head import begin, evolve
 from voicecoach.head.values import Picture, Play
 from voicecoach.session.settings import Manner, set_to
 from voicecoach.session.values import Entry
-from voicecoach.understand.misheard import has_your
+from voicecoach.session.your import Your
 from voicecoach.understand.values import BowlName, EndFinished, EndStarted, Maybe, OpenQuestion, Setting
 
 Remark = tuple[BowlName | None, str]
@@ -49,14 +49,12 @@ class Talk:
     """What was remarked in this end, in order."""
     number: int = 0
     """The number of the last entry."""
-    says_your: bool = False
-    """True once the caller has said "your" and it was ours that was meant."""
+    your: Your = field(default_factory=Your)
+    """Whose "your" is."""
     unsure: tuple[Maybe, ...] = ()
     """What may have been meant by the last utterance, where it was asked about or to be said again."""
     unsure_s: float | None = None
     """When that utterance ended, seconds on the audio clock."""
-    heard_your: bool = False
-    """True while a note with "your" in it waits for its answer."""
 
 
 def step(talk: Talk, entry: Entry) -> Talk:
@@ -64,7 +62,6 @@ def step(talk: Talk, entry: Entry) -> Talk:
     play = evolve(talk.play, entry.event) if entry.event else talk.play
     note = entry.note
     manner = set_to(talk.manner, note) if isinstance(note, Setting) else talk.manner
-    your = has_your(entry.heard.text)
     new_end = isinstance(note, EndStarted | EndFinished) and entry.outcome == "noted"
     return replace(
         talk,
@@ -74,17 +71,11 @@ def step(talk: Talk, entry: Entry) -> Talk:
         said=entry.say or talk.said,
         remarks=_remarks(talk, entry),
         number=entry.number,
-        says_your=talk.says_your or (_is_ours(entry) and (your or talk.heard_your)),
-        heard_your=entry.open is not None and (your or talk.heard_your),
+        your=talk.your.after(entry, asked=talk.open is not None),
         filed_s=entry.heard.ended_s if entry.outcome == "noted" else talk.filed_s,
         walking=None if new_end else talk.walking,
         listened=None if isinstance(note, EndStarted) and entry.outcome == "noted" else talk.listened,
     )
-
-
-def _is_ours(entry: Entry) -> bool:
-    """True when a bowl was noted as the player's side's."""
-    return entry.outcome == "noted" and getattr(entry.note, "side", None) == "ours"
 
 
 def _remarks(talk: Talk, entry: Entry) -> tuple[Remark, ...]:

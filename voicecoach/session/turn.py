@@ -136,7 +136,7 @@ def expected(talk: Talk, heard: Heard) -> Expected:
         reading=bool(talk.reading.sentences),
         bowl_m=head.game.bowl_mm / 1000,
         call_word=CALL_WORD if talk.manner.call_word else None,
-        says_your=talk.says_your or talk.manner.prefs.sides == "yours",
+        your="ours" if talk.manner.prefs.sides == "yours" else talk.your.side,
         unsure=talk.unsure if _is_soon_after(talk, heard) else (),
     )
 

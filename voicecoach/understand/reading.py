@@ -20,7 +20,7 @@ from voicecoach.understand.deciding import (
     replies,
 )
 from voicecoach.understand.lines import Found, LineReader
-from voicecoach.understand.misheard import Misheard
+from voicecoach.understand.misheard import KNOWN_COST, Misheard
 from voicecoach.understand.placing import DIRECTIONS, Meaning
 from voicecoach.understand.plausible import pace, plausibility
 from voicecoach.understand.saying import Sayer
@@ -102,9 +102,9 @@ class Understanding:
             if meant:
                 found = list(dict.fromkeys([*found, *meant]))
                 break
-        if not expected.says_your and (theirs := self._misheard.theirs(text)):
+        if expected.your != "ours" and (theirs := self._misheard.theirs(text)):
             line, cost = theirs
-            found = _either(found, self._meant(line, expected), cost)
+            found = _either(found, self._meant(line, expected), KNOWN_COST if expected.your else cost)
         return tuple(sorted(found, key=lambda one: one[0]))
 
     def is_whole(self, text: str, expected: Expected) -> bool:

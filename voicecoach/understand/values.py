@@ -100,8 +100,8 @@ class Expected(Value):
     """Diameter of a bowl, metres, for "a bowl's width"."""
     call_word: str | None = None
     """The word that must begin a note, if one is set."""
-    says_your: bool = False
-    """True where the caller is known to call the player's side "your": otherwise "their" is misheard so."""
+    your: Side | None = None
+    """Whose bowls "your" means, where that is known of the caller: "their" is misheard so."""
     unsure: tuple[Maybe, ...] = ()
     """What may have been meant just before and was asked about: it is likely to be said again."""
 

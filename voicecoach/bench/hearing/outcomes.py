@@ -31,11 +31,17 @@ class Verdict(Value):
 
 
 def judge(understanding: Understanding, trial: Trial) -> Verdict:
-    """Take the utterances of one trial as the session would, and compare with what was meant."""
+    """Take the utterances of one trial as the session would, and compare with what was meant.
+
+    The pieces of a note that is said slowly answer the questions that the pieces before them raise.
+    """
     filed: list[Note] = []
     verdict = Verdict(outcome="dropped")
     for place, heard in enumerate(trial.heard):
-        read = understanding.read(heard, Expected(after_s=_after(trial, place) if filed else None))
+        expected = Expected(
+            after_s=_after(trial, place) if filed else None, open=verdict.question, unsure=verdict.unsure
+        )
+        read = understanding.read(heard, expected)
         if isinstance(read, Ranked) and read.doubt is None:
             filed = _amended(filed, read.notes[0])
             verdict = _verdict(read, trial, "right")
