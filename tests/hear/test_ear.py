@@ -9,10 +9,13 @@ from hypothesis import strategies as st
 
 from tests.hear.conftest import AUDIO
 from tests.hear.spoken import padded, stream, words_of
-from voicecoach.hear.blocks import Block, Samples, even
+from voicecoach import phrasebook
+from voicecoach.hear.blocks import RATE_HZ, Block, Samples, even
 from voicecoach.hear.ear import Ear
 from voicecoach.hear.recogniser import Recogniser
 from voicecoach.hear.recordings import blocks
+from voicecoach.understand.reading import Understanding
+from voicecoach.understand.values import Expected, Ranked
 
 TWO = (
     AUDIO / "their_first_bowl_one_metre_four_oclock.slt.flac",
@@ -99,3 +102,27 @@ def test_a_fresh_stream_forgets_the_one_before(recogniser: Recogniser, second_bo
     assert [heard.text for heard in ear.listen(stream(padded(second_bowl), [512]), "x")] == [
         words_of(second_bowl)
     ]
+
+
+def muffled(sound: Samples, hertz: int = 400) -> Samples:
+    """Only the pitch of a voice is left, as behind a hand: it is speech, but no words."""
+    spectrum = np.fft.rfft(sound)
+    spectrum[np.fft.rfftfreq(sound.size, 1 / RATE_HZ) > hertz] = 0
+    return np.asarray(np.fft.irfft(spectrum, sound.size), np.float32)
+
+
+def test_a_name_that_was_said_but_not_heard_leaves_speech_without_a_word(recogniser: Recogniser) -> None:
+    note = padded(TWO[1])
+    (whole,) = Ear(recogniser).listen(stream(note, [512]), "x")
+    assert whole.unheard_s is not None
+    assert whole.unheard_s < 0.2
+    name = round((0.6 + 0.85) * RATE_HZ)
+    lost = np.concatenate([muffled(note[:name]), note[name:]])
+    (place,) = Ear(recogniser).listen(stream(lost, [512]), "x")
+    assert place.text == "eighty centimetres two o'clock"
+    assert place.unheard_s is not None
+    assert place.unheard_s > 0.5
+    read = Understanding(phrasebook.load()).read(place, Expected())
+    assert isinstance(read, Ranked)
+    assert read.doubt is not None
+    assert read.doubt.ask == "Ours or theirs?"

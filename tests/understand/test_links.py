@@ -98,3 +98,33 @@ def test_a_place_without_a_name_must_be_heard_by_all() -> None:
     nearly = understanding.read(heard_by_four(place, place, place, "[unk]", confidence=0.7), Expected())
     assert isinstance(nearly, Ranked)
     assert nearly.doubt is not None
+
+
+@pytest.mark.parametrize(
+    ("link", "unheard_s", "taken"),
+    [
+        ("good", 0.1, True),
+        ("noisy", 0.1, True),  # every sound of it has a word: no name was said
+        ("good", 0.6, False),  # long enough for "our third"
+        ("noisy", 0.6, False),
+        ("good", None, True),
+        ("noisy", None, False),
+    ],
+)
+def test_a_place_without_a_name_is_taken_where_no_speech_is_left_for_one(
+    link: Link, unheard_s: float | None, taken: bool
+) -> None:
+    place = "eighty centimetres two o'clock"
+    heard = heard_by_four(place, place, place, place, link=link).model_copy(update={"unheard_s": unheard_s})
+    read = Understanding(phrasebook.load()).read(heard, Expected())
+    assert isinstance(read, Ranked)
+    assert (read.doubt is None) == taken
+    assert taken or (read.doubt and read.doubt.ask == "Ours or theirs?")
+
+
+@pytest.mark.parametrize("unheard_s", [0.0, 0.6])
+def test_speech_without_a_word_says_nothing_against_a_bowl_with_its_owner(unheard_s: float) -> None:
+    heard = heard_by_four(SAID, SAID, SAID, SAID).model_copy(update={"unheard_s": unheard_s})
+    read = Understanding(phrasebook.load()).read(heard, Expected())
+    assert isinstance(read, Ranked)
+    assert read.doubt is None

@@ -123,7 +123,7 @@ class Ear:
         if self._hearing is None:
             return None
         heard = self._hearing.finish(lambda text: not utterance.cut or self._may_be_whole(text))
-        self._hearing = None
+        span_s, self._hearing = self._hearing.span_s, None
         self._cut = self._cut + 1 if utterance.cut else 0
         if not heard.text and not heard.readings:
             return None
@@ -132,6 +132,7 @@ class Ear:
                 "source": source,
                 "started_s": round(utterance.started_s, 3),
                 "ended_s": round(utterance.ended_s, 3),
+                "unheard_s": _unheard_s(utterance, span_s),
                 "link": judge(utterance),
             }
         )
@@ -144,3 +145,10 @@ class Ear:
         if self._hearing is None or self._is_whole is None:
             return False
         return self._is_whole(self._hearing.so_far())
+
+
+def _unheard_s(utterance: Utterance, span_s: float | None) -> float | None:
+    """How much of the speech lies before the first word or after the last."""
+    if span_s is None:
+        return None
+    return round(max(0.0, utterance.ended_s - utterance.started_s - span_s), 2)

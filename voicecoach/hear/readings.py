@@ -21,6 +21,12 @@ def words_of(result: dict[str, Any]) -> tuple[Word, ...]:
     )
 
 
+def span_of(result: dict[str, Any]) -> float | None:
+    """Seconds from the first word's beginning to the last word's end; None where no word has its times."""
+    said = result.get("result", ())
+    return float(said[-1]["end"]) - float(said[0]["start"]) if said else None
+
+
 def readings_of(decode: Decode, result: dict[str, Any]) -> list[Reading]:
     """Every reading of one decode, alike ones as one, their weights adding up to 1."""
     weights: dict[str, float] = {}

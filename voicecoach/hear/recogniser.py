@@ -11,7 +11,7 @@ import numpy as np
 
 from voicecoach.hear.blocks import Samples, silence
 from voicecoach.hear.decodes import ANSWERS, DECODES, Book, Decode, PhraseLists, Question
-from voicecoach.hear.readings import best_first, readings_of, words_of
+from voicecoach.hear.readings import best_first, readings_of, span_of, words_of
 from voicecoach.hear.spelling import british
 from voicecoach.hear.values import Heard
 from voicecoach.hear.ways import Way, model_at
@@ -75,6 +75,8 @@ class Hearing:
         self._ways, self._spared = (ways[:1], ways[1:]) if sparing else (ways, [])
         self._kept = silence(0)
         self._fed: list[Samples] = []
+        self.span_s: float | None = None
+        """Once it has ended: seconds from the main decode's first word to its last."""
         for way in ways:
             way.begin()
 
@@ -95,7 +97,7 @@ class Hearing:
         self._feed(np.concatenate([self._kept, silence(_END_S)]))
         self._kept = silence(0)
         results = [(way.decode, way.finish()) for way in self._ways]
-        words = words_of(results[0][1])
+        words, self.span_s = words_of(results[0][1]), span_of(results[0][1])
         text = " ".join(word.text for word in words)
         if self._spared and more(text):
             results += [(way.decode, self._late(way)) for way in self._spared]

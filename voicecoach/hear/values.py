@@ -57,5 +57,8 @@ class Heard(Value):
     """When speech began, seconds on the audio clock; None for typed notes."""
     ended_s: float | None = None
     """When speech ended, seconds on the audio clock; None for typed notes."""
+    unheard_s: float | None = None
+    """Seconds of speech, before the first word and after the last, in which no word was heard; None where
+    nobody knows."""
     link: Link = "good"
     """The worst fault of the way from mouth to program: how far to trust what came over it."""

@@ -72,7 +72,7 @@ class Understanding:
             for reading, text in ((reading, _without_edges(reading)) for reading in heard.readings)
         ]
         lowest = min((word.confidence for word in heard.words), default=0.0)
-        costs = self._costs.over(heard.link)
+        costs = self._costs.over(heard.link, heard.unheard_s)
         beliefs = twice(pool(reads, expected, costs, lowest), expected.unsure)
         read = self._decide(beliefs, choose(beliefs, costs, replies(reads, expected)), costs, expected.open)
         lost = isinstance(read, Unclear) and read.why == "chatter" and self._sounds_like_note(reads, expected)
@@ -147,19 +147,23 @@ class Understanding:
         if back:
             return back
         whole = [belief for belief in beliefs if _whole(belief.meaning)][:KEPT]
-        doubt = self._doubt(whole, costs.without_side, open_) if choice == "ask" else None
+        doubt = self._doubt(whole, costs, open_) if choice == "ask" else None
         return Ranked(
             notes=tuple(belief.meaning.note for belief in whole),
             probabilities=tuple(min(1.0, belief.probability) for belief in whole),
             doubt=doubt,
         )
 
-    def _doubt(self, whole: list[Belief], without_side: float, open_: OpenQuestion | None) -> OpenQuestion:
+    def _doubt(self, whole: list[Belief], costs: Costs, open_: OpenQuestion | None) -> OpenQuestion:
         """Asks which of the two likeliest was meant, or whether the likeliest was; an answer again."""
         first, note = whole[0], whole[0].meaning.note
         if open_ is not None and note in open_.choices:
             return open_
-        if isinstance(note, BowlRested) and not note.side and first.probability > SURE * without_side:
+        if (
+            isinstance(note, BowlRested)
+            and not note.side
+            and first.probability > SURE * costs.of_nobody(note)
+        ):
             return self._ask.whose(note)
         which = self._ask.which(note, whole[1].meaning.note) if len(whole) > 1 else None
         return which or self._ask.sure(note, first.words)
