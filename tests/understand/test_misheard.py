@@ -154,6 +154,18 @@ def test_questions_and_corrections_are_put_right_too(line: str, said: str) -> No
     assert meant.notes[0] == note(said)
 
 
+def test_their_four_thirty_five_centimetres_is_sooner_their_fourth() -> None:
+    line = "their four thirty five centimetres"
+    heard = read(line)
+    assert isinstance(heard, Unclear) or heard.doubt is not None, "half past four, five centimetres"
+    placed = read(f"{line} twelve o'clock")
+    assert isinstance(placed, Ranked)
+    assert (placed.notes[0], placed.doubt) == (
+        note("their fourth thirty five centimetres twelve o'clock"),
+        None,
+    )
+
+
 def test_your_may_be_their_misheard_until_the_caller_is_known_to_say_it() -> None:
     line = "your second eighty centimetres two o'clock"
     meant = read(line)

@@ -34,6 +34,7 @@ class _Slip(NamedTuple):
     after: frozenset[str]
     before: frozenset[str]
     cost: float
+    always: bool
 
 
 class Misheard:
@@ -42,6 +43,11 @@ class Misheard:
     def __init__(self, book: PhraseBook) -> None:
         self._canonical = book.spelling.canonical
         self._slips = [slip for entry in book.misheard for slip in _slips(entry, book)]
+
+    def also(self, line: str) -> Said:
+        """What may as well have been said, though the line as heard may mean something."""
+        words = tuple(line.split())
+        return {" ".join(put_right): cost for put_right, cost in self._put_right(words, always=True)}
 
     def said(self, line: str) -> Iterator[Said]:
         """What may have been said instead: all lines with one slip put right, then all with two."""
@@ -62,8 +68,10 @@ class Misheard:
             return None
         return " ".join(THEIRS.get(word, word) for word in words), YOUR_COST if "your" in words else 0.0
 
-    def _put_right(self, words: tuple[str, ...]) -> Iterator[tuple[tuple[str, ...], float]]:
-        for slip in self._slips:
+    def _put_right(
+        self, words: tuple[str, ...], *, always: bool = False
+    ) -> Iterator[tuple[tuple[str, ...], float]]:
+        for slip in (slip for slip in self._slips if slip.always or not always):
             for at in range(len(words) - len(slip.heard) + 1):
                 end = at + len(slip.heard)
                 if words[at:end] == slip.heard and self._fits(slip, words, at, end):
@@ -82,7 +90,8 @@ class Misheard:
 def _slips(entry: dict[str, Any], book: PhraseBook) -> Iterator[_Slip]:
     after, before = (frozenset(_named(entry.get(side, ()), book)) for side in ("after", "before"))
     for heard in entry["heard"]:
-        yield _Slip(tuple(entry["said"].split()), tuple(heard.split()), after, before, entry.get("cost", 0.0))
+        said, cost, always = entry["said"], entry.get("cost", 0.0), entry.get("always", False)
+        yield _Slip(tuple(said.split()), tuple(heard.split()), after, before, cost, always)
 
 
 def _named(names: Sequence[str], book: PhraseBook) -> Iterator[str]:

@@ -89,6 +89,8 @@ class Understanding:
     def _meant(self, text: str, expected: Expected) -> tuple[Found, ...]:
         """What the words that were heard mean; where nothing likely, also what the ear may have misheard."""
         found = list(self._meanings(text, expected))
+        for line, slip in self._misheard.also(text).items():
+            found += [(cost + slip, meaning) for cost, meaning in self._meanings(line, expected)]
         likely = any(
             plausibility(meaning.note, expected, self._costs.odds) > UNLIKELY for _, meaning in found
         )
