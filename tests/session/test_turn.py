@@ -83,6 +83,22 @@ def test_a_caller_of_their_bowls_whose_words_were_misheard_is_not_taken_to_say_y
     assert told.talk.your.side is None
 
 
+@pytest.mark.parametrize(("pause_s", "outcome"), [(0.9, "asked"), (3.0, "noted")])
+def test_a_place_without_a_name_is_asked_about_right_after_a_word_that_nobody_understood(
+    told: Told, pause_s: float, outcome: str
+) -> None:
+    def hear(text: str, at_s: float) -> Entry:
+        readings = tuple(Reading(decode=str(at), text=text, weight=1) for at in range(4))
+        said = Heard(text=text, readings=readings, started_s=at_s, ended_s=at_s + 1, unheard_s=0.0)
+        told.talk, entry = turn(told.talk, said, UNDERSTANDING, When(at=""))
+        return entry
+
+    assert hear("hours forth", 10.0).outcome == "dropped"
+    place = hear("one metre sixty two o'clock", 11.0 + pause_s)
+    assert place.outcome == outcome
+    assert outcome == "noted" or place.say[0].text == "Ours or theirs?"
+
+
 @pytest.mark.parametrize(("pause_s", "outcome"), [(2.0, "noted"), (9.0, "asked")])
 def test_a_note_said_again_is_weighed_with_what_was_asked_about_while_that_is_open(
     told: Told, pause_s: float, outcome: str

@@ -37,7 +37,7 @@ def test_where_everything_is_there_every_part_works(sound_server: VirtualSound) 
         checked = _check(*devices)
     lines = checked.stdout.splitlines()
     assert [line.split(":")[0] for line in lines[:5]] == PARTS, checked.stdout + checked.stderr
-    assert all(": works. " in line for line in lines[:5])
+    assert all(": works. " in line for line in lines[:5]), checked.stdout
     assert lines[5].startswith("Microphones: microphone")
     assert lines[6].startswith("Headphones and loudspeakers: ")
     assert sound_server.headphones in lines[6]

@@ -51,6 +51,8 @@ class Talk:
     """The number of the last entry."""
     your: Your = field(default_factory=Your)
     """Whose "your" is."""
+    dropped_s: float | None = None
+    """When the last utterance ended, seconds on the audio clock, where nothing was made of it; else None."""
     unsure: tuple[Maybe, ...] = ()
     """What may have been meant by the last utterance, where it was asked about or to be said again."""
     unsure_s: float | None = None
@@ -72,6 +74,7 @@ def step(talk: Talk, entry: Entry) -> Talk:
         remarks=_remarks(talk, entry),
         number=entry.number,
         your=talk.your.after(entry, asked=talk.open is not None),
+        dropped_s=entry.heard.ended_s if entry.outcome == "dropped" else None,
         filed_s=entry.heard.ended_s if entry.outcome == "noted" else talk.filed_s,
         walking=None if new_end else talk.walking,
         listened=None if isinstance(note, EndStarted) and entry.outcome == "noted" else talk.listened,

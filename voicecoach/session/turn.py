@@ -123,29 +123,33 @@ def expected(talk: Talk, heard: Heard) -> Expected:
     """What the session expects to hear next, for the stage that understands."""
     head = talk.play.head
     upcoming = next_up(head)
-    silence = None
-    if heard.started_s is not None and talk.filed_s is not None and heard.started_s >= talk.filed_s:
-        silence = heard.started_s - talk.filed_s
     return Expected(
         next_side=upcoming.side,
         next_number=upcoming.number,
         open=talk.open,
-        after_s=silence,
+        after_s=_since(talk.filed_s, heard),
         lying=tuple(BowlName(side=bowl.side, number=bowl.number) for bowl in head.bowls),
         walking=talk.walking is not None,
         reading=bool(talk.reading.sentences),
         bowl_m=head.game.bowl_mm / 1000,
         call_word=CALL_WORD if talk.manner.call_word else None,
         your="ours" if talk.manner.prefs.sides == "yours" else talk.your.side,
+        murmured_s=_since(talk.dropped_s, heard),
         unsure=talk.unsure if _is_soon_after(talk, heard) else (),
     )
 
 
+def _since(ended_s: float | None, heard: Heard) -> float | None:
+    """Seconds of silence before an utterance; None where nobody knows, or another clock began meanwhile."""
+    if ended_s is None or heard.started_s is None or heard.started_s < ended_s:
+        return None
+    return heard.started_s - ended_s
+
+
 def _is_soon_after(talk: Talk, heard: Heard) -> bool:
     """True while what was asked about is still likely to be answered or said again."""
-    if heard.started_s is None or talk.unsure_s is None:
-        return False
-    return 0 <= heard.started_s - talk.unsure_s < ANSWER_WITHIN_S
+    silence = _since(talk.unsure_s, heard)
+    return silence is not None and silence < ANSWER_WITHIN_S
 
 
 def interrupted(talk: Talk, unfinished: Sentence) -> Talk:

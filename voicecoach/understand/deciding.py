@@ -56,13 +56,12 @@ class Costs(Value):
     In five hours of talk, "six metres ten o'clock" was the one note filed that nobody had called.
     """
     name_lost: float = 0.65
-    """The same where the name may have been lost: some of the speech has no word, or over a poor link nobody
-    knows whether any has none."""
+    """The same where the name may have been lost: over a poor link, or in speech that has no word."""
     name_takes_s: float = 0.3
     """As much speech without a word may have been a bowl's name, seconds.
 
     Measured on 20 notes outdoors at 10 and 5 dB of which no name was heard: up to 0.21 s where none was said,
-    0.51 and 0.71 s where "their wood" and "our third" were lost.
+    0.51 and 0.71 s where "their wood" and "our third" were lost. But at 5 dB speech itself goes unnoticed.
     """
     without_side: float = 1.0
     """The share of its belief that a bowl keeps that has its number, but nobody said whose it is."""
@@ -92,7 +91,7 @@ class Costs(Value):
     def over(self, link: Link, unheard_s: float | None) -> Costs:
         """The costs for what was heard over such a link, with so much speech in which no word was heard."""
         poor = link != "good"
-        lost = poor if unheard_s is None else unheard_s >= self.name_takes_s
+        lost = poor or (unheard_s or 0.0) >= self.name_takes_s
         changed = {"without_name": self.name_lost} if lost else {}
         if poor:
             changed |= {

@@ -46,6 +46,10 @@ UNLIKELY = 0.2
 """A meaning that keeps no more of its belief leaves room for what may have been misheard."""
 SURE = 0.9
 """Belief in a bowl without an owner, but for that, from which on only its owner is asked for."""
+JUST_BEFORE_S = 1.5
+"""A slow speaker's pause between a bowl's name and its place is shorter (measured: 0.7 to 1.4 s)."""
+MURMUR_S = 1.0
+"""How long an utterance of which nothing was made is taken to be."""
 KEPT = 5
 """Of the ranked meanings, so many are handed on."""
 
@@ -72,7 +76,7 @@ class Understanding:
             for reading, text in ((reading, _without_edges(reading)) for reading in heard.readings)
         ]
         lowest = min((word.confidence for word in heard.words), default=0.0)
-        costs = self._costs.over(heard.link, heard.unheard_s)
+        costs = self._costs.over(heard.link, _unheard_s(heard, expected))
         beliefs = twice(pool(reads, expected, costs, lowest), expected.unsure)
         read = self._decide(beliefs, choose(beliefs, costs, replies(reads, expected)), costs, expected.open)
         lost = isinstance(read, Unclear) and read.why == "chatter" and self._sounds_like_note(reads, expected)
@@ -186,6 +190,12 @@ def _either(found: Sequence[Found], theirs: Sequence[Found], cost: float) -> lis
         *((one - least[0] + cost, meaning) for one, meaning in found),
         *((one - least[1], meaning) for one, meaning in theirs),
     ]
+
+
+def _unheard_s(heard: Heard, expected: Expected) -> float | None:
+    """Speech without a word, in which a name may have been said: in the utterance or just before it."""
+    before = expected.murmured_s is not None and expected.murmured_s < JUST_BEFORE_S
+    return MURMUR_S if before else heard.unheard_s
 
 
 def _took_s(heard: Heard) -> float | None:

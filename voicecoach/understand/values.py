@@ -102,6 +102,8 @@ class Expected(Value):
     """The word that must begin a note, if one is set."""
     your: Side | None = None
     """Whose bowls "your" means, where that is known of the caller: "their" is misheard so."""
+    murmured_s: float | None = None
+    """Seconds since speech of which nothing was made, where that came just before; None where it didn't."""
     unsure: tuple[Maybe, ...] = ()
     """What may have been meant just before and was asked about: it is likely to be said again."""
 

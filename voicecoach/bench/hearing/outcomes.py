@@ -39,7 +39,10 @@ def judge(understanding: Understanding, trial: Trial) -> Verdict:
     verdict = Verdict(outcome="dropped")
     for place, heard in enumerate(trial.heard):
         expected = Expected(
-            after_s=_after(trial, place) if filed else None, open=verdict.question, unsure=verdict.unsure
+            after_s=_after(trial, place) if filed else None,
+            murmured_s=_after(trial, place) if place and verdict.outcome == "dropped" else None,
+            open=verdict.question,
+            unsure=verdict.unsure,
         )
         read = understanding.read(heard, expected)
         if isinstance(read, Ranked) and read.doubt is None:
