@@ -29,7 +29,7 @@ CENTIMETRES = {word: 13 + at for at, word in enumerate(PAIRS)} | {
 
 @pytest.mark.parametrize("decode", DECODES, ids=lambda decode: decode.name)
 def test_no_ten_stands_far_above_the_others(decode: Decode) -> None:
-    """With "thirty" three times as often as "eighty", the voice's own "eighty" now and then came back as it."""
+    """With "thirty" three times as often as "eighty", the voice's own "eighty" now and then became it."""
     grammar = PhraseLists(phrasebook.load()).grammar(decode)
     assert grammar is not None
     counts = Counter(word for phrase in json.loads(grammar) for word in phrase.split())
