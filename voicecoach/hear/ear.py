@@ -15,7 +15,7 @@ from voicecoach.hear.values import Heard
 IsWhole = Callable[[str], bool | None]
 """True when the words heard so far are already a whole note; None when nobody can say."""
 
-_ENDLESS = 2
+_ENDLESS = 1
 """After so many utterances in a row that were cut for their length, talk has no end: a crowd.
 
 Four decodes of it cost half a core. Then only the main one listens, and afterwards the others to what ended
