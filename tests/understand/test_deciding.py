@@ -191,3 +191,28 @@ def test_a_setting_must_be_surer_than_a_note() -> None:
     )
     assert choose([Belief(Meaning(note(FIVE)), 0.88, FIVE)], Costs()) == "accept"
     assert not (isinstance(decide(three_of_four), Ranked) and decide(three_of_four).doubt is None)
+
+
+def test_a_note_of_which_the_main_decode_heard_nothing_is_asked_about() -> None:
+    """Its words are the text; the other decodes come after it."""
+    read = decide(decodes("lovely day for it", FIVE, FIVE, FIVE))
+    assert isinstance(read, Ranked)
+    assert read.notes[0] == note(FIVE)
+    assert read.doubt is not None
+    assert ranked(decodes(FIVE, FIVE, FIVE, "lovely day for it")).doubt is None
+
+
+def test_what_was_cut_out_of_talk_without_end_files_nothing() -> None:
+    heard = decodes(FIVE, FIVE, FIVE, FIVE)
+    assert ranked(heard).doubt is None
+    read = decide(heard.model_copy(update={"cut": True}))
+    assert isinstance(read, Unclear)
+    assert read.say == "Not understood. Please say it again."
+
+
+def test_with_the_call_word_it_does() -> None:
+    line = f"director {FIVE}"
+    heard = decodes(line, line, line, line).model_copy(update={"cut": True})
+    read = decide(heard, Expected(call_word="director"))
+    assert isinstance(read, Ranked)
+    assert read.doubt is None

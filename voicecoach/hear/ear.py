@@ -133,6 +133,7 @@ class Ear:
                 "started_s": round(utterance.started_s, 3),
                 "ended_s": round(utterance.ended_s, 3),
                 "unheard_s": _unheard_s(utterance, span_s),
+                "cut": utterance.cut,
                 "link": judge(utterance),
             }
         )

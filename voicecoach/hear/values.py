@@ -60,5 +60,7 @@ class Heard(Value):
     unheard_s: float | None = None
     """Seconds of speech, before the first word and after the last, in which no word was heard; None where
     nobody knows."""
+    cut: bool = False
+    """True where speech went on for so long that it was cut: no note is that long."""
     link: Link = "good"
     """The worst fault of the way from mouth to program: how far to trust what came over it."""

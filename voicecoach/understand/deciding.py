@@ -67,6 +67,12 @@ class Costs(Value):
     """The share of its belief that a bowl keeps that has its number, but nobody said whose it is."""
     without_side_poorly_heard: float = 0.65
     """The same over a clipped, faint, narrow or noisy link, where "our" and "their" are lost first."""
+    without_main: float = 0.85
+    """The share of its belief that a note keeps of which the main decode heard nothing.
+
+    On 710 spoken notes at 10 and 5 dB, 4 such notes were right and 1 was wrong; in 2.5 hours of talk, one was
+    filed that nobody had called.
+    """
     wrong_answer: float = 3.0
     """A question answered, or a word like "stop" obeyed, that wasn't meant."""
     wrong_reply: float = 5.0

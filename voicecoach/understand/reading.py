@@ -77,8 +77,14 @@ class Understanding:
         ]
         lowest = min((word.confidence for word in heard.words), default=0.0)
         costs = self._costs.over(heard.link, _unheard_s(heard, expected))
-        beliefs = twice(pool(reads, expected, costs, lowest), expected.unsure)
-        read = self._decide(beliefs, choose(beliefs, costs, replies(reads, expected)), costs, expected.open)
+        pooled = pool(reads, expected, costs, lowest)
+        if not expected.open and not self._heard(heard.text, expected):
+            pooled = [one._replace(probability=one.probability * costs.without_main) for one in pooled]
+        beliefs = twice(pooled, expected.unsure)
+        choice = choose(beliefs, costs, replies(reads, expected))
+        if heard.cut and choice == "accept" and not (expected.open or expected.call_word):
+            choice = "unclear"  # talk without end, as in a crowd: a note must be said by itself
+        read = self._decide(beliefs, choice, costs, expected.open)
         lost = isinstance(read, Unclear) and read.why == "chatter" and self._sounds_like_note(reads, expected)
         if isinstance(read, Unclear) and (lost or read.why != "chatter"):
             unclear = self._ask.unclear() if lost else read
