@@ -17,13 +17,14 @@ from voicecoach.phrasebook.wording import sentence, words
 from voicecoach.understand.values import BowlMoved, BowlRested, Corrected, JackMoved
 
 Hand = Literal["left", "right"]
+_HOURS = {"short": (4, 5, 6, 7, 8), "past": (10, 11, 12, 1, 2)}
 _OFF_THE_GREEN = ("in the ditch", "out of the rink")
 
 
 def my_turn(picture: Picture, prefs: Preferences) -> tuple[Sentence, ...]:
     """Score, bowls left, who holds, what lies short on each hand and in line."""
     score = Sentence(text=sentence("score.plain", score=score_words(picture.head.score, prefs)))
-    short = [lie for lie in picture.lies if _is_short(lie)]
+    short = [lie for lie in picture.lies if _is("short", lie)]
     in_line = [lie for lie in short if lie.left_right is None]
     return (
         score,
@@ -37,13 +38,13 @@ def my_turn(picture: Picture, prefs: Preferences) -> tuple[Sentence, ...]:
 
 def in_the_way(picture: Picture, prefs: Preferences, on: Hand | None) -> tuple[Sentence, ...]:
     """The bowls short of the jack, in walking order; on one side, with those that may be on it."""
-    short = [lie for lie in picture.lies if _is_short(lie) and on in (None, *_sides(lie))]
+    short = [lie for lie in picture.lies if _is("short", lie) and on in (None, *_sides(lie))]
     return (*turned(prefs), *_short_on(short, on or "any", picture, prefs))
 
 
 def behind(picture: Picture, prefs: Preferences, on: Hand | None) -> tuple[Sentence, ...]:
     """The bowls past the jack, in walking order; on one side, with those that may be on it."""
-    past = [lie for lie in picture.lies if _is_past(lie) and on in (None, *_sides(lie))]
+    past = [lie for lie in picture.lies if _is("past", lie) and on in (None, *_sides(lie))]
     where = f"past {listeners(on, prefs)}" if on else "past"
     return (*turned(prefs), *_listed(past, where, picture, prefs))
 
@@ -95,18 +96,11 @@ def _shot_words(before: Picture, after: Picture, prefs: Preferences) -> str:
     return words("player.now" if changed else "player.still", holds=shots_words(now, prefs))
 
 
-def _is_short(lie: Lie) -> bool:
-    """Short of the jack; where the head won't say, an hour from four to eight counts."""
+def _is(depth: Literal["short", "past"], lie: Lie) -> bool:
+    """Short of the jack, or past it; where the head won't say, the hours on that side of it count."""
     if lie.state != "live" or lie.hour_exact is None:
         return False
-    return lie.depth == "short" or (lie.depth is None and 4 <= to_whole(lie.hour_exact) <= 8)
-
-
-def _is_past(lie: Lie) -> bool:
-    """Past the jack; where the head won't say, an hour from ten to two counts."""
-    if lie.state != "live" or lie.hour_exact is None:
-        return False
-    return lie.depth == "past" or (lie.depth is None and to_whole(lie.hour_exact) in (10, 11, 12, 1, 2))
+    return lie.depth == depth or (lie.depth is None and to_whole(lie.hour_exact) in _HOURS[depth])
 
 
 def _sides(lie: Lie) -> tuple[Hand, ...]:

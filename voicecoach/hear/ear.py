@@ -15,13 +15,6 @@ from voicecoach.hear.values import Heard
 IsWhole = Callable[[str], bool | None]
 """True when the words heard so far are already a whole note; None when nobody can say."""
 
-_ENDLESS = 1
-"""After so many utterances in a row that were cut for their length, talk has no end: a crowd.
-
-Four decodes of it cost half a core. Then only the main one listens, and afterwards the others to what ended
-in a pause or may be a note.
-"""
-
 
 class Ear:
     """Listens to one stream of sound.
@@ -101,10 +94,15 @@ class Ear:
         self._evener = Evener()
         self._segmenter = Segmenter(self._whole_now if self._is_whole else None)
         self._hearing: Hearing | None = None
-        self._cut = 0
+        self._endless = False
 
     def _start(self) -> Hearing:
-        return self._recogniser.start(self._question, sparing=self._cut >= _ENDLESS)
+        """Begin to hear an utterance; after one that had to be cut, talk is taken to have no end: a crowd.
+
+        Four decodes of it cost half a core. Only the main one listens, and afterwards the others to what
+        ended in a pause or may be a note.
+        """
+        return self._recogniser.start(self._question, sparing=self._endless)
 
     def _take_even(self, block: Block, source: str) -> Heard | None:
         self._clock_s = block.at_s + block.samples.size / RATE_HZ
@@ -124,7 +122,7 @@ class Ear:
             return None
         heard = self._hearing.finish(lambda text: not utterance.cut or self._may_be_whole(text))
         span_s, self._hearing = self._hearing.span_s, None
-        self._cut = self._cut + 1 if utterance.cut else 0
+        self._endless = utterance.cut
         if not heard.text and not heard.readings:
             return None
         return heard.model_copy(

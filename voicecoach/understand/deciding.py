@@ -94,11 +94,10 @@ class Costs(Value):
     odds: Odds = Odds()
     """What is plausible on the green."""
 
-    def over(self, link: Link, unheard_s: float | None) -> Costs:
+    def over(self, link: Link, *, unheard_s: float = 0.0) -> Costs:
         """The costs for what was heard over such a link, with so much speech in which no word was heard."""
         poor = link != "good"
-        lost = poor or (unheard_s or 0.0) >= self.name_takes_s
-        changed = {"without_name": self.name_lost} if lost else {}
+        changed = {"without_name": self.name_lost} if poor or unheard_s >= self.name_takes_s else {}
         if poor:
             changed |= {
                 "wrong_answer": self.wrong_answer_poorly_heard,

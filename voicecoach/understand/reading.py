@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from functools import lru_cache
+from math import inf
 
 from voicecoach.hear.values import ANSWERS, UNKNOWN, Heard, Reading
 from voicecoach.phrasebook.book import PhraseBook
@@ -48,8 +49,6 @@ SURE = 0.9
 """Belief in a bowl without an owner, but for that, from which on only its owner is asked for."""
 JUST_BEFORE_S = 1.5
 """A slow speaker's pause between a bowl's name and its place is shorter (measured: 0.7 to 1.4 s)."""
-MURMUR_S = 1.0
-"""How long an utterance of which nothing was made is taken to be."""
 KEPT = 5
 """Of the ranked meanings, so many are handed on."""
 
@@ -76,7 +75,7 @@ class Understanding:
             for reading, text in ((reading, _without_edges(reading)) for reading in heard.readings)
         ]
         lowest = min((word.confidence for word in heard.words), default=0.0)
-        costs = self._costs.over(heard.link, _unheard_s(heard, expected))
+        costs = self._costs.over(heard.link, unheard_s=_unheard_s(heard, expected))
         pooled = pool(reads, expected, costs, lowest)
         if not expected.open and not self._heard(heard.text, expected):
             pooled = [one._replace(probability=one.probability * costs.without_main) for one in pooled]
@@ -198,10 +197,10 @@ def _either(found: Sequence[Found], theirs: Sequence[Found], cost: float) -> lis
     ]
 
 
-def _unheard_s(heard: Heard, expected: Expected) -> float | None:
+def _unheard_s(heard: Heard, expected: Expected) -> float:
     """Speech without a word, in which a name may have been said: in the utterance or just before it."""
     before = expected.murmured_s is not None and expected.murmured_s < JUST_BEFORE_S
-    return MURMUR_S if before else heard.unheard_s
+    return inf if before else heard.unheard_s or 0.0
 
 
 def _took_s(heard: Heard) -> float | None:
