@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from typing import Literal, NamedTuple
 
 from voicecoach.head.values import Bowl, Game, Head, Holding, Jack, Lie, Picture, Said, State, Sure
-from voicecoach.understand.values import Side, Unit
+from voicecoach.understand.values import BowlName, Format, Side, Unit
 
 BOWL_M, JACK_M = 0.121, 0.064
 METRE: dict[Unit, float] = {"m": 1.0, "cm": 0.01, "in": 0.0254, "ft": 0.3048, "yd": 0.9144}
@@ -74,7 +74,22 @@ def picture_of(
         for lie, lay in zip(lies, lays, strict=True)
     )
     head = Head(jack=jack, bowls=bowls, game=game or Game())
-    return Picture(head=head, lies=lies, holding=_holding(lies, sure))
+    return Picture(
+        head=head,
+        lies=lies,
+        holding=_holding(lies, sure),
+        to_come=_to_come(lays, game.format if game else None),
+        next_up=BowlName(side="theirs", number=1 + sum(lay.side == "theirs" for lay in lays)),
+    )
+
+
+def _to_come(lays: Sequence[Lay], format_: Format | None) -> tuple[int, int] | None:
+    """Bowls a side in one end, derived from the bowls each player has, less those called."""
+    if format_ is None:
+        return None
+    most = {"singles": 4, "pairs": 8, "triples": 9, "fours": 8}[format_]
+    sides = [lay.side for lay in lays]
+    return most - sides.count("ours"), most - sides.count("theirs")
 
 
 def random_lays(chance: random.Random, count: int, as_called: bool) -> list[Lay]:

@@ -110,7 +110,7 @@ def test_whose_bowl_is_next_follows_the_lead_and_the_bowl_before() -> None:
     every = (bowl, *others, bowl.model_copy(update={"side": "theirs", "number": 2}))
     done = {**last, "bowls": every, "last_side": "theirs"}
     assert asked("next up", picture=head_with(**done)) == ["Every bowl is called."]
-    assert asked("next up", picture=head_with(lead="ours", finished=True)) == ["Every bowl is called."]
+    assert asked("next up", picture=head_with(lead="ours", finished=True)) == ["End one is over."]
 
 
 def test_which_end_it_is_and_that_it_is_over() -> None:
@@ -183,8 +183,8 @@ def test_my_turn_gives_score_bowls_left_who_holds_and_what_is_short_on_each_hand
     head = HEAD.head.model_copy(
         update={"game": Game(format="pairs"), "score": Score(ours=4, theirs=2, ends=2)}
     )
-    said = [one.text for one in my_turn(HEAD.model_copy(update={"head": head}), Preferences())]
-    # Pairs: four bowls each, so eight a side (derived).
+    picture = HEAD.model_copy(update={"head": head, "to_come": (5, 6)})
+    said = [one.text for one in my_turn(picture, Preferences())]
     assert said[:3] == [
         "Score: ours four, theirs two.",
         "To come: five of ours, six of theirs.",
@@ -197,7 +197,6 @@ def test_my_turn_gives_score_bowls_left_who_holds_and_what_is_short_on_each_hand
 
 def test_the_count_tells_live_ditch_dead_and_to_come() -> None:
     lays = [*LAYS, Lay("theirs", 3, 1.0, 12.0, state="ditch"), Lay("theirs", 4, 1.0, 3.0, state="dead")]
-    # Singles: four bowls each (derived).
     picture = picture_of(lays, game=Game(format="singles"))
     assert asked("count", picture=picture)[1:] == [
         "Three of ours, three of theirs.",

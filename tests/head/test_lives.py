@@ -193,6 +193,27 @@ def test_a_fifth_bowl_of_a_side_in_singles_asks_whose_it_is_while_the_other_side
     assert next_up(play.head) == named("their 1")
 
 
+@pytest.mark.parametrize(
+    ("game", "a_side"),
+    [
+        ({"format": "singles"}, 4),
+        ({"format": "pairs"}, 8),
+        ({"format": "triples"}, 9),
+        ({"format": "fours"}, 8),
+        ({"format": "singles", "bowls_each": 2}, 2),
+        ({"format": "triples", "bowls_each": 2}, 6),
+    ],
+)
+def test_the_bowls_to_come_are_a_format_s_players_times_bowls_less_those_called(
+    game: dict[str, Any], a_side: int
+) -> None:
+    # Singles one player of four bowls, pairs two of four, triples three of three, fours four of two
+    # (from memory; the products are derived).
+    play = played([bowl(0.5, 3, "ours"), bowl(0.9, 9, "ours")], Game(**game))
+    assert picture(play.head).to_come == (a_side - 2, a_side)
+    assert picture(played([bowl(0.5, 3, "ours")]).head).to_come is None
+
+
 def test_with_no_format_nine_bowls_a_side_are_taken_in_any_order_and_a_tenth_is_asked_about() -> None:
     play = played(
         [bowl(0.4 + 0.3 * number, number, f"our {number}") for number in (9, 2, 5, 1, 8, 3, 4, 7, 6)]

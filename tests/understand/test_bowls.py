@@ -19,6 +19,14 @@ def test_the_pieces_come_in_any_order(order: tuple[str, ...]) -> None:
     assert note("okay " + " ".join(order) + " please") == expected
 
 
+def test_whether_a_named_bowl_lies_there_is_a_question_and_files_nothing() -> None:
+    for line in ("is their first touching the jack", "is their first a metre at two o'clock"):
+        assert fields(line) == {"kind": "question", "ask": "bowl", "side": "theirs", "number": 1}
+    for line in ("their first is a metre at two o'clock", "it's their first a metre at two o'clock"):
+        assert note(line) == BowlRested(side="theirs", number=1, gap_m=1.0, unit="m", hour=2.0)
+    assert note("is a metre at two o'clock") == BowlRested(gap_m=1.0, unit="m", hour=2.0)
+
+
 @pytest.mark.parametrize(
     ("word", "remark"),
     [

@@ -154,6 +154,8 @@ def _jack(_question: Question, picture: Picture, prefs: Preferences, _since: Pic
 
 
 def _next_up(_question: Question, picture: Picture, prefs: Preferences, _since: Picture | None) -> Answer:
+    if picture.head.finished:
+        return _one("answer.end over", end=cardinal(picture.head.end))
     if picture.next_up is None:
         return _one("answer.all called")
     if not (picture.lies or picture.head.lead):

@@ -7,11 +7,6 @@ from voicecoach.head.values import Picture
 from voicecoach.phrasebook.wording import sentence, words
 from voicecoach.understand.values import Side
 
-# Bowls of one side in one end: singles four, pairs two players of four, triples three of three,
-# fours four of two (derived from the bowls each player has).
-_A_SIDE = {"singles": 4, "pairs": 8, "triples": 9, "fours": 8}
-_PLAYERS = {"singles": 1, "pairs": 2, "triples": 3, "fours": 4}
-
 
 def count(picture: Picture, prefs: Preferences) -> tuple[Sentence, ...]:
     """How many of each side are live, in the ditch and dead, and how many are left to play."""
@@ -26,21 +21,12 @@ def count(picture: Picture, prefs: Preferences) -> tuple[Sentence, ...]:
 
 def bowls_left(picture: Picture, prefs: Preferences) -> tuple[Sentence, ...]:
     """How many bowls each side has still to play, where the format is known."""
-    ours, theirs = left(picture, "ours"), left(picture, "theirs")
-    if ours is None or theirs is None:
+    if picture.to_come is None:
         return ()
+    ours, theirs = picture.to_come
     us, them = side_name("ours", prefs, "ours"), side_name("theirs", prefs, "ours")
     text = sentence("count.left", ours=cardinal(ours), us=us, theirs=cardinal(theirs), them=them)
     return (Sentence(text=text),)
-
-
-def left(picture: Picture, side: Side) -> int | None:
-    """Bowls of a side not yet called in this end; None when the format isn't set."""
-    game = picture.head.game
-    if game.format is None:
-        return None
-    total = _A_SIDE[game.format] if game.bowls_each is None else _PLAYERS[game.format] * game.bowls_each
-    return max(0, total - sum(lie.side == side for lie in picture.lies))
 
 
 def _live(picture: Picture, side: Side, prefs: Preferences) -> str:

@@ -4,7 +4,7 @@ import math
 from typing import Literal
 
 from voicecoach.head.values import Bowl, Game, Head, Holding, Jack, Lie, Picture, Said, Score
-from voicecoach.understand.values import Side, Unit
+from voicecoach.understand.values import BowlName, Side, Unit
 
 _GAME = Game(format="pairs", bowls_each=4, lead="theirs", mat_m=2.0, jack_m=26.0, rink_m=5.0, green_m=36.0)
 _Called = tuple[Side, int, float, float, Unit]
@@ -37,7 +37,8 @@ def example_head(jack_moved_m: float = 0.0) -> Picture:
     head = Head(game=_GAME, end=3, jack=jack, bowls=bowls, score=Score(ours=4, theirs=2, ends=2))
     sure = not jack_moved_m
     holding = Holding(side="ours", shots=2 if sure else None, sure=sure, probability=0.97 if sure else 0.7)
-    return Picture(head=head, lies=lies, holding=holding)
+    up_next = BowlName(side="theirs", number=3)
+    return Picture(head=head, lies=lies, holding=holding, next_up=up_next, to_come=(5, 6))
 
 
 def without(picture: Picture, count: int) -> Picture:

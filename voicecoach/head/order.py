@@ -50,6 +50,15 @@ def still_to_come(head: Head) -> BowlName | None:
     return name
 
 
+def to_come(head: Head) -> tuple[int, int] | None:
+    """How many bowls of ours and of theirs are not yet called in this end; None without a format."""
+    if head.game.format is None:
+        return None
+    called = [bowl.side for bowl in head.bowls]
+    most = bowls_a_side(head.game)
+    return max(0, most - called.count("ours")), max(0, most - called.count("theirs"))
+
+
 def next_number(head: Head, side: Side) -> int:
     """The number of a side's next bowl."""
     for name in head.scattered:

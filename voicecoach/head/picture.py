@@ -9,7 +9,7 @@ from voicecoach.head.blend import by_tape_alone
 from voicecoach.head.clock import HOUR, hour_of, snapped
 from voicecoach.head.estimate import Floats
 from voicecoach.head.holding import filed_gap, holding
-from voicecoach.head.order import still_to_come
+from voicecoach.head.order import still_to_come, to_come
 from voicecoach.head.sample import Points, path_of, sampled, share
 from voicecoach.head.values import Bowl, Head, Lie, Picture, Score, Sure
 from voicecoach.understand.values import Side
@@ -45,7 +45,13 @@ def picture(head: Head) -> Picture:
             continue
         lie, gaps[(bowl.side, bowl.number)] = _seen(placed, bowl)
         lies.append(lie)
-    return Picture(head=head, lies=tuple(lies), holding=holding(head, gaps), next_up=still_to_come(head))
+    return Picture(
+        head=head,
+        lies=tuple(lies),
+        holding=holding(head, gaps),
+        next_up=still_to_come(head),
+        to_come=to_come(head),
+    )
 
 
 @lru_cache(maxsize=128)

@@ -220,7 +220,6 @@ class Event(Value):
     scattered: tuple[BowlName, ...] | None = None
     """The bowls still to be called again, where that list changed."""
     aim: AimAdvice | None = None
-    """The advice, for an aim note."""
 
 
 class Ask(Value):
@@ -296,3 +295,5 @@ class Picture(Value):
     """None only for a head without bowls."""
     next_up: BowlName | None = None
     """None when all of the end's bowls are called, or the end is over."""
+    to_come: tuple[int, int] | None = None
+    """Bowls of ours and of theirs not yet called in this end; None while the format isn't set."""

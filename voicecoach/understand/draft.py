@@ -90,7 +90,7 @@ def _with_last(segments: list[list[Piece]]) -> Iterator[tuple[list[Piece], bool]
 def _sensible(segment: Sequence[Piece], last: bool) -> bool:
     """Small words stand where they belong, and a bare figure only where it is at once put right."""
     parts = [piece.part for piece in segment]
-    if parts and (parts[-1] in ("glue", "and") or parts[0] == "and"):
+    if parts and (parts[-1] in ("is", "glue", "and") or parts[0] == "and"):
         return False
     if any(part in OPENERS for part in parts[1:]):
         return False
@@ -127,7 +127,7 @@ def _take(draft: Draft, piece: Piece) -> None:
     draft.by = says.get("by", draft.by)
     draft.to = draft.to or bool(says.get("to"))
     draft.scattered = draft.scattered or bool(says.get("scattered"))
-    draft.glued = draft.glued or piece.part == "glue"
+    draft.glued = draft.glued or piece.part in ("is", "glue")
     draft.length = says.get("length", draft.length)
     draft.target = says.get("target", draft.target)
     if piece.part in OPENERS:

@@ -13,7 +13,7 @@ from voicecoach.understand.draft import gather
 from voicecoach.understand.index import Index
 from voicecoach.understand.pieces import Gap
 from voicecoach.understand.placing import Meaning
-from voicecoach.understand.values import Expected, GameSet
+from voicecoach.understand.values import Expected, GameSet, Question
 
 IN_PASSING = frozenset({"format", "lead"})
 """Clauses that people say anyway once an end is under way: "we lead"."""
@@ -22,9 +22,13 @@ Reader = Callable[[Sequence[Piece], Expected], Meaning | None]
 
 
 def bowl(pieces: Sequence[Piece], expected: Expected) -> Meaning | None:
-    """The pieces as a note about a bowl."""
+    """The pieces as a note about a bowl, or as a question about one."""
     draft = gather(pieces)
-    return placing.bowl(draft, expected) if draft else None
+    if draft is None:
+        return None
+    if pieces[0].part == "is" and draft.side and draft.number:  # "is their first touching?"
+        return Meaning(Question(ask="bowl", side=draft.side, number=draft.number))
+    return placing.bowl(draft, expected)
 
 
 def jack(pieces: Sequence[Piece], expected: Expected) -> Meaning | None:
