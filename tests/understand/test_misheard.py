@@ -8,7 +8,7 @@ from importlib import resources
 import pytest
 import yaml
 
-from tests.understand.reads import UNDERSTANDING, bowl, note
+from tests.understand.reads import UNDERSTANDING, bowl, note, unclear
 from voicecoach import phrasebook
 from voicecoach.hear.values import Heard, Reading
 from voicecoach.understand.misheard import Misheard
@@ -180,6 +180,17 @@ def test_your_may_be_their_misheard_until_the_caller_is_known_to_say_it() -> Non
     assert isinstance(misheard, Ranked)
     assert misheard.doubt is None
     assert misheard.notes[0] == note("their second eighty centimetres two o'clock")
+
+
+def test_or_is_four_where_the_hour_was_asked_for() -> None:
+    asked = unclear("our second eighty centimetres").doubt
+    assert asked is not None
+    answer = read("or", expected=Expected(open=asked))
+    assert isinstance(answer, Ranked)
+    assert (answer.notes[0], answer.doubt) == (note("our second eighty centimetres four o'clock"), None)
+    for expected in (Expected(), Expected(open=unclear("our second two o'clock").doubt)):
+        other = read("or", expected=expected)
+        assert isinstance(other, Unclear) or other.notes[0].kind == "question"
 
 
 def test_what_is_typed_is_taken_as_it_stands() -> None:

@@ -35,6 +35,8 @@ class _Slip(NamedTuple):
     before: frozenset[str]
     cost: float
     always: bool
+    asked: str | None
+    """The slot that must have been asked for; None: whatever was."""
 
 
 class Misheard:
@@ -49,9 +51,14 @@ class Misheard:
         words = tuple(line.split())
         return {" ".join(put_right): cost for put_right, cost in self._put_right(words, always=True)}
 
-    def said(self, line: str) -> Iterator[Said]:
-        """What may have been said instead: all lines with one slip put right, then all with two."""
+    def said(self, line: str, asked: str | None = None) -> Iterator[Said]:
+        """What may have been said instead: all lines with one slip put right, then all with two.
+
+        Where a slot was asked for, slips of its answers come before all others.
+        """
         lines: dict[tuple[str, ...], float] = {tuple(line.split()): 0.0}
+        if asked is not None:
+            yield {" ".join(words): cost for words, cost in self._put_right(tuple(line.split()), asked=asked)}
         for _ in range(SLIPS):
             found: dict[tuple[str, ...], float] = {}
             for words, cost in lines.items():
@@ -69,9 +76,9 @@ class Misheard:
         return " ".join(THEIRS.get(word, word) for word in words), YOUR_COST if "your" in words else 0.0
 
     def _put_right(
-        self, words: tuple[str, ...], *, always: bool = False
+        self, words: tuple[str, ...], *, always: bool = False, asked: str | None = None
     ) -> Iterator[tuple[tuple[str, ...], float]]:
-        for slip in (slip for slip in self._slips if slip.always or not always):
+        for slip in (slip for slip in self._slips if slip.asked == asked and (slip.always or not always)):
             for at in range(len(words) - len(slip.heard) + 1):
                 end = at + len(slip.heard)
                 if words[at:end] == slip.heard and self._fits(slip, words, at, end):
@@ -91,7 +98,8 @@ def _slips(entry: dict[str, Any], book: PhraseBook) -> Iterator[_Slip]:
     after, before = (frozenset(_named(entry.get(side, ()), book)) for side in ("after", "before"))
     for heard in entry["heard"]:
         said, cost, always = entry["said"], entry.get("cost", 0.0), entry.get("always", False)
-        yield _Slip(tuple(said.split()), tuple(heard.split()), after, before, cost, always)
+        asked = entry.get("asked")
+        yield _Slip(tuple(said.split()), tuple(heard.split()), after, before, cost, always, asked)
 
 
 def _named(names: Sequence[str], book: PhraseBook) -> Iterator[str]:

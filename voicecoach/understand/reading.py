@@ -100,10 +100,11 @@ class Understanding:
         found = list(self._meanings(text, expected))
         for line, slip in self._misheard.also(text).items():
             found += [(cost + slip, meaning) for cost, meaning in self._meanings(line, expected)]
+        asked = expected.open.slot if expected.open else None
         likely = any(
             plausibility(meaning.note, expected, self._costs.odds) > UNLIKELY for _, meaning in found
         )
-        for lines in () if likely else self._misheard.said(text):
+        for lines in () if likely else self._misheard.said(text, asked):
             meant = [
                 (cost + slips, meaning)
                 for line, slips in lines.items()
