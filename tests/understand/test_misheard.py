@@ -182,6 +182,16 @@ def test_your_may_be_their_misheard_until_the_caller_is_known_to_say_it() -> Non
     assert misheard.notes[0] == note("their second eighty centimetres two o'clock")
 
 
+def test_metres_and_a_with_an_hour_may_be_ten_centimetres_more() -> None:
+    heard = read("four metres and a twelve o'clock my second")
+    assert isinstance(heard, Ranked)
+    assert heard.doubt is not None
+    assert set(heard.doubt.choices) == {
+        note("four metres at twelve o'clock my second"),
+        note("four metres ten at twelve o'clock my second").model_copy(update={"unit": "m"}),
+    }
+
+
 def test_or_is_four_where_the_hour_was_asked_for() -> None:
     asked = unclear("our second eighty centimetres").doubt
     assert asked is not None
