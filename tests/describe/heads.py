@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from typing import Literal, NamedTuple
 
 from voicecoach.head.values import Bowl, Game, Head, Holding, Jack, Lie, Picture, Said, State, Sure
-from voicecoach.understand.values import BowlName, Format, Side, Unit
+from voicecoach.understand.values import Format, Side, Unit
 
 BOWL_M, JACK_M = 0.121, 0.064
 METRE: dict[Unit, float] = {"m": 1.0, "cm": 0.01, "in": 0.0254, "ft": 0.3048, "yd": 0.9144}
@@ -79,7 +79,6 @@ def picture_of(
         lies=lies,
         holding=_holding(lies, sure),
         to_come=_to_come(lays, game.format if game else None),
-        next_up=BowlName(side="theirs", number=1 + sum(lay.side == "theirs" for lay in lays)),
     )
 
 

@@ -9,7 +9,7 @@ from __future__ import annotations
 import re
 import zlib
 from collections import Counter
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from pathlib import Path
 
 import click
@@ -82,17 +82,16 @@ def _samples(path: Path) -> Samples:
     """A recording's samples; a file without a header has sixteen bits at 16 kHz."""
     if path.suffix != ".raw":
         return load(path)
-    whole = path.stat().st_size // 2
-    return np.asarray(np.fromfile(path, "<i2", count=whole) / 32_768, np.float32)
+    return np.asarray(np.fromfile(path, "<i2") / 32_768, np.float32)
 
 
-def _is_talk(path: Path) -> bool:
-    """True for a recording that can be read and lasts a second at least."""
+def _seconds(path: Path) -> float:
+    """How long a recording is; nought, with the reason printed, for one that can't be read."""
     try:
-        return _samples(path).size > RATE_HZ
+        return _samples(path).size / RATE_HZ
     except DataProblem as problem:
         print(f"  passed over: {problem}")
-        return False
+        return 0.0
 
 
 def _spoken_figures(people: People, paths: Sequence[Path]) -> Iterator[str]:
@@ -118,15 +117,15 @@ def _counted(count: Counter[str]) -> str:
     return f"{total} recordings: {shares}" if total else "no recordings"
 
 
-def _talk(people: People, paths: Sequence[Path]) -> Iterator[str]:
+def _talk(people: People, lengths_s: Mapping[Path, float]) -> Iterator[str]:
     """What came of talk, and how long it was."""
-    seconds, filed, asked = 0.0, 0, 0
-    for path in paths:
-        seconds += _samples(path).size / RATE_HZ
+    filed, asked = 0, 0
+    for path in lengths_s:
         for came in people.filed(path):
             filed, asked = filed + came.startswith("filed"), asked + (came == "asked")
             yield f"  {path.name}: {came}"
-    yield f"  {len(paths)} recordings of talk, {seconds / 60:.1f} minutes: filed {filed}, asked about {asked}"
+    minutes = sum(lengths_s.values()) / 60
+    yield f"  {len(lengths_s)} recordings of talk, {minutes:.1f} minutes: filed {filed}, asked about {asked}"
 
 
 @click.command()
@@ -138,7 +137,8 @@ def main(folders: tuple[Path, ...], condition: tuple[Condition, ...]) -> None:
     """Hear people's own recordings (WAV, FLAC, or raw at 16 kHz) and print what came of them."""
     files = sorted(path for folder in folders for path in folder.rglob("*") if path.suffix in _KINDS)
     figures = [path for path in files if _FIGURE.fullmatch(path.stem)]
-    talk = [path for path in files if not re.match(r"\d_", path.stem) and _is_talk(path)]
+    lengths_s = {path: _seconds(path) for path in files if not re.match(r"\d_", path.stem)}
+    talk = {path: length for path, length in lengths_s.items() if length > 1}
     for each in condition:
         people = People(each)
         print(each)
