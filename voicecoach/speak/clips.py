@@ -11,7 +11,7 @@ from voicecoach.describe.values import Sentence
 from voicecoach.speak.pace import pace
 from voicecoach.speak.samples import resample
 from voicecoach.speak.values import Sound
-from voicecoach.speak.voice import GAP_S, Voice, split
+from voicecoach.speak.voice import Voice, gap_s, split
 
 RATE_HZ = 24_000
 SMALL = 0.97
@@ -37,7 +37,7 @@ class Clips:
         for sentence in sentences:
             clauses = split(sentence.text)
             for clause in clauses:
-                silent_s = sentence.pause_s if clause is clauses[-1] else GAP_S.get(clause[-1], 0.0)
+                silent_s = sentence.pause_s if clause is clauses[-1] else gap_s(clause)
                 order.append((self._number(clause), round(1000 * silent_s * gaps)))
         return tuple(order)
 
