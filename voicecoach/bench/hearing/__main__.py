@@ -96,7 +96,14 @@ class Bench:
     help="At most so many notes by natural-sounding voices, and a third of chatter.",
 )
 @click.option("--condition", multiple=True, type=click.Choice(CONDITIONS), help="Only these conditions.")
-@click.option("--rival-notes", default=200, show_default=True, help="At most so many clips for each of them.")
+@click.option(
+    "--rival",
+    "rival_clips",
+    type=(click.Choice(_RIVALS), int),
+    multiple=True,
+    default=[(name, 200) for name in _RIVALS],
+    help="Another way to hear, and how many clips at most; 0 for none.  [default: each of them, 200]",
+)
 @click.option(
     "--as-spoken", is_flag=True, help="Only what has been spoken before: speaking it all takes hours."
 )
@@ -104,7 +111,7 @@ def main(
     part: str,
     notes: int,
     condition: tuple[Condition, ...],
-    rival_notes: int,
+    rival_clips: tuple[tuple[str, int], ...],
     *,
     as_spoken: bool,
 ) -> None:
@@ -116,9 +123,9 @@ def main(
     print("\n".join(_report(results, natural)))
     windy = [one for one in natural if one.trial.condition == "outdoors 10 dB"]
     print("\n".join(carried(windy, bench.book.spelling.canonical) if windy else []))
-    for name in _RIVALS:
-        for against in [one for one in _AGAINST if rival_notes and one in (condition or CONDITIONS)]:
-            theirs = bench.theirs(name, against, rival_notes)
+    for name, count in rival_clips:
+        for against in [one for one in _AGAINST if count and one in (condition or CONDITIONS)]:
+            theirs = bench.theirs(name, against, count)
             print(f"{line(f'{name}, {against}', theirs)}; {timing(theirs)}", flush=True)
     memory = resource.getrusage(resource.RUSAGE_SELF).ru_maxrss / 1_024
     print(f"at most {memory:.0f} MB of memory, the bench included")
