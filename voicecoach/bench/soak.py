@@ -32,6 +32,8 @@ NOTE = "our second bowl, eighty centimetres, two o'clock."
 """Said now and then, so that an ear which has gone deaf doesn't pass for a careful one."""
 NOTE_EVERY = 5
 """Minutes from one real note to the next."""
+HALF_HOUR = 30
+"""Minutes."""
 WARM = 10
 """Minutes until memory is first looked at: models and caches are full by then."""
 
@@ -183,7 +185,9 @@ def report(soak: Soak, memory: list[float]) -> Iterator[str]:
         yield f"  {scene.name}: {minutes} minutes, {share:.1f} % of one core; {came}"
     yield f"real notes: {soak.said} said, {soak.taken} filed, {soak.twice} filed twice"
     warm = min(WARM, len(memory) // 2)
-    yield f"memory: {memory[warm]:.0f} MB after {warm} minutes of sound, {memory[-1]:.0f} MB at the end"
+    later = ", ".join(f"{one:.0f}" for one in memory[HALF_HOUR - 1 :: HALF_HOUR])
+    every = f", every half hour {later}" if later else ""
+    yield f"memory: {memory[warm]:.0f} MB after {warm} minutes of sound{every}, {memory[-1]:.0f} at the end"
     yield f"clocks: {1000 * (soak.ear.clock_s - soak.fed / RATE_HZ):.1f} ms between ear and sound at the end"
     half = len(soak.late_s) // 2
     if half:
