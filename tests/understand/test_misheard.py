@@ -136,6 +136,8 @@ def test_a_slip_that_may_be_two_words_is_asked_about() -> None:
         "a metre of cloth",
         "second thoughts",
         "my foot",
+        "their third beer in ninety minutes",
+        "our fourth beer costs ninety centimetres weather",
     ],
 )
 def test_less_than_a_distance_and_an_hour_is_never_read_so(line: str) -> None:
@@ -148,6 +150,7 @@ def test_less_than_a_distance_and_an_hour_is_never_read_so(line: str) -> None:
         "their third forty centimetres o'clock",
         "our second bowl eighty two o'clock twelve",
         "our two metres nine and five o'clock",
+        "their fourth bowl ninety centimetres beer",
     ],
 )
 def test_most_of_a_note_is_asked_for_once_more(line: str) -> None:
