@@ -51,6 +51,8 @@ JUST_BEFORE_S = 1.5
 """A slow speaker's pause between a bowl's name and its place is shorter (measured: 0.7 to 1.4 s)."""
 KEPT = 5
 """Of the ranked meanings, so many are handed on."""
+LINES = 1_024
+"""Lines whose meanings are kept, some 2 kB each: one utterance has about twenty, many of them heard again."""
 
 
 class Understanding:
@@ -62,8 +64,8 @@ class Understanding:
         self._ask = Asker(book, Sayer(writer))
         self._misheard = Misheard(book)
         self._lines = LineReader(book, writer)
-        self._meanings = lru_cache(maxsize=4096)(self._lines.meanings)
-        self._heard = lru_cache(maxsize=4096)(self._meant)
+        self._meanings = lru_cache(maxsize=LINES)(self._lines.meanings)
+        self._heard = lru_cache(maxsize=LINES)(self._meant)
 
     def read(self, heard: Heard, expected: Expected) -> Ranked | Unclear:
         """The meanings of one utterance, or why there is none."""
