@@ -5,7 +5,7 @@ import itertools
 import pytest
 
 from tests.understand.reads import asked, bowl, fields, is_chatter, note, read, unclear
-from voicecoach.understand.values import BowlMoved, BowlRested, Expected, Unclear
+from voicecoach.understand.values import BowlMoved, BowlRested, Declined, Expected, Unclear
 
 PIECES = ("our second", "eighty centimetres", "two o'clock")
 
@@ -204,3 +204,25 @@ def test_the_head_scatters() -> None:
 )
 def test_two_inches_before_a_direction_are_inches(words: str, gap_m: float) -> None:
     assert fields(f"theirs {words}")["gap_m"] == pytest.approx(gap_m, abs=1e-4)
+
+
+@pytest.mark.parametrize(
+    "line", ["a metre behind our fifth", "two feet past the third", "ours a metre beyond second"]
+)
+def test_past_a_bowl_by_its_number_is_asked_about(line: str) -> None:
+    """The bowl may lie so past the jack, or another bowl so past it."""
+    raised = read(line)
+    assert isinstance(raised, Unclear)
+    assert raised.say == "Does that bowl itself lie past the jack: yes or no?"
+    assert raised.doubt is not None
+    waiting = Expected(open=raised.doubt)
+    assert note("yes", waiting) == raised.doubt.pending
+    assert isinstance(note("no", waiting), Declined)
+
+
+@pytest.mark.parametrize(
+    "line", ["our fifth a metre behind", "a metre behind the jack our fifth", "a metre through our fifth"]
+)
+def test_past_the_jack_is_not_asked_about(line: str) -> None:
+    place = {"gap_m": 1.0, "unit": "m", "remarks": ("past",)}
+    assert fields(line) == {"kind": "bowl_rested", "side": "ours", "number": 5, **place}

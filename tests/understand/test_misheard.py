@@ -151,6 +151,7 @@ def test_less_than_a_distance_and_an_hour_is_never_read_so(line: str) -> None:
         "our second bowl eighty two o'clock twelve",
         "our two metres nine and five o'clock",
         "their fourth bowl ninety centimetres beer",
+        "was nearly two metres behind the fifth",
     ],
 )
 def test_most_of_a_note_is_asked_for_once_more(line: str) -> None:

@@ -38,8 +38,11 @@ class Asker:
         self._say = sayer
 
     def missing(self, note: Note, slot: Slot) -> Unclear:
-        """Asks for the one slot without which the note isn't whole."""
+        """Asks for the one slot without which the note isn't whole; yes or no settles what it is about."""
         ask = self._asking["missing"][slot]
+        if slot == "yes or no":
+            doubt = OpenQuestion(slot=slot, choices=(note,), answers=("yes",), pending=note, ask=ask)
+            return Unclear(why="incomplete", say=ask, doubt=doubt)
         return Unclear(why="incomplete", say=ask, doubt=OpenQuestion(slot=slot, pending=note, ask=ask))
 
     def contradiction(self, note: Where) -> Unclear:

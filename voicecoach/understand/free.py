@@ -28,7 +28,17 @@ def bowl(pieces: Sequence[Piece], expected: Expected) -> Meaning | None:
         return None
     if pieces[0].part == "is" and draft.side and draft.number:  # "is their first touching?"
         return Meaning(Question(ask="bowl", side=draft.side, number=draft.number))
-    return placing.bowl(draft, expected)
+    meaning = placing.bowl(draft, expected)
+    if meaning and not meaning.missing and draft.hour is None and _past_a_bowl(pieces):
+        return meaning._replace(missing="yes or no")
+    return meaning
+
+
+def _past_a_bowl(pieces: Sequence[Piece]) -> bool:
+    """True for "a metre behind our second": does it lie so, or is another bowl behind it?"""
+    parts = [piece.part for piece in pieces]
+    after = parts[parts.index("beyond") + 1 :] if "beyond" in parts else []
+    return after[:1] in (["number"], ["last"]) or after[:2] == ["side", "number"]
 
 
 def jack(pieces: Sequence[Piece], expected: Expected) -> Meaning | None:
