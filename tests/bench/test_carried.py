@@ -12,6 +12,7 @@ def trial(said: str, heard: str, *, chatter: bool = False) -> Result:
     meaning: dict[str, object] | None = None if chatter else {"kind": "bowl_rested"}
     return Result(
         trial=Trial(
+            clip="any/1",
             voice="any",
             natural=True,
             form="plain",

@@ -33,6 +33,8 @@ class AnEar(Protocol):
 class Trial(Value):
     """What came of one clip."""
 
+    clip: str
+    """Its voice and file: a voice may say the same words at two speeds."""
     voice: str
     natural: bool
     form: str
@@ -57,12 +59,16 @@ class Listener:
     def run(self, clips: Iterable[Clip], condition: Condition, kept: Path) -> list[Trial]:
         """Every clip under one condition; what was heard before in the same way is read from disk."""
         kept.parent.mkdir(parents=True, exist_ok=True)
-        before = {(trial.voice, trial.text): trial for trial in _read(kept)}
+        before: dict[str, list[Trial]] = {}
+        for trial in _read(kept):
+            before.setdefault(trial.clip, []).append(trial)
         trials: list[Trial] = []
         with kept.open("a", encoding="utf-8") as file:
             for clip in clips:
-                trial = before.get((clip.voice.key, clip.line.text))
-                if trial is None:
+                heard = before.get(_key(clip))  # the corpus may hold a clip twice
+                if heard:
+                    trial = heard.pop(0)
+                else:
                     trial = self.listen(clip, condition)
                     file.write(json.dumps(trial.model_dump()) + "\n")
                     file.flush()
@@ -80,6 +86,7 @@ class Listener:
             for heard, clock_s, work_s in _heard(self._ear, sound)
         ]
         return Trial(
+            clip=_key(clip),
             voice=clip.voice.key,
             natural=clip.voice.natural,
             form=clip.line.form,
@@ -91,6 +98,10 @@ class Listener:
             sound_s=round(sound.size / RATE_HZ, 3),
             work_s=round(time.process_time() - began, 3),
         )
+
+
+def _key(clip: Clip) -> str:
+    return f"{clip.voice.key}/{clip.path.name}"
 
 
 def _dice(clip: Clip, condition: Condition) -> np.random.Generator:
