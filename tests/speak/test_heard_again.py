@@ -8,10 +8,8 @@ import pytest
 
 from voicecoach import phrasebook
 from voicecoach.bench.listening.forms import Form, forms
-from voicecoach.bench.listening.recognised import hear, holds
-from voicecoach.hear.blocks import RATE_HZ
+from voicecoach.bench.listening.recognised import hear, holds, spoken
 from voicecoach.hear.recogniser import Recogniser
-from voicecoach.speak.samples import resample
 from voicecoach.speak.voice import Voice
 
 
@@ -53,8 +51,7 @@ def test_our_first_comes_back_as_our_first_with_some_noise_too(voice: Voice, rec
     noise = np.random.default_rng(1)
     heard = []
     for text in firsts:
-        sound = voice.render(text)
-        samples = resample(sound.samples, sound.rate_hz, RATE_HZ)
+        samples = spoken(voice, text)
         noisy = samples + 0.003 * noise.standard_normal(len(samples), np.float32)
         heard += [recogniser.hear(noisy).text]
     assert sum(holds(each, "our first") for each in heard) >= 19, heard

@@ -138,7 +138,7 @@ class PhraseBook:
         """Phrases for one piece of a note alone: every hour, owner, number and word for where."""
         rules = ("hour", "side", "nth")
         nodes: list[Node] = [self.rules[name] for name in rules]
-        nodes += [self.parts[name] for name in ("remark", "beyond", "fix", "moved")]
+        nodes += [self.parts[name] for name in ("remark", "fix", "moved")]
         return [*self._sampler.all_of(Choice(tuple(nodes))), *self.fillers["call"]]
 
     def answers(self, question: OpenQuestion) -> list[str]:

@@ -40,10 +40,10 @@ class Asker:
     def missing(self, note: Note, slot: Slot) -> Unclear:
         """Asks for the one slot without which the note isn't whole; yes or no settles what it is about."""
         ask = self._asking["missing"][slot]
-        if slot == "yes or no":
-            doubt = OpenQuestion(slot=slot, choices=(note,), answers=("yes",), pending=note, ask=ask)
-            return Unclear(why="incomplete", say=ask, doubt=doubt)
-        return Unclear(why="incomplete", say=ask, doubt=OpenQuestion(slot=slot, pending=note, ask=ask))
+        doubt = (
+            _yes_or_no(note, ask) if slot == "yes or no" else OpenQuestion(slot=slot, pending=note, ask=ask)
+        )
+        return Unclear(why="incomplete", say=ask, doubt=doubt)
 
     def contradiction(self, note: Where) -> Unclear:
         """The words for where can't all be right: offers both ways out."""
@@ -71,8 +71,7 @@ class Asker:
     def sure(self, note: Note, words: str) -> OpenQuestion:
         """Says the words back and asks yes or no: yes says that they were heard right, and no more."""
         ask = self._asking["sure"].format(words=words)
-        ask = ask[:1].upper() + ask[1:]
-        return OpenQuestion(slot="yes or no", choices=(note,), answers=("yes",), pending=note, ask=ask)
+        return _yes_or_no(note, ask[:1].upper() + ask[1:])
 
     def unclear(self) -> Unclear:
         """Nothing could be made of it but that it was meant as a note."""
@@ -142,6 +141,11 @@ _SLOTS: dict[str, Slot] = {
     "ask": "choice",
 }
 """The slot that each field of a note belongs to; others aren't asked for one by one."""
+
+
+def _yes_or_no(note: Note, ask: str) -> OpenQuestion:
+    """Files the note on "yes"."""
+    return OpenQuestion(slot="yes or no", choices=(note,), answers=("yes",), pending=note, ask=ask)
 
 
 def _without(note: Where, words: set[Any]) -> Any:

@@ -36,9 +36,9 @@ def bowl(pieces: Sequence[Piece], expected: Expected) -> Meaning | None:
 
 def _past_a_bowl(pieces: Sequence[Piece]) -> bool:
     """True for "a metre behind our second": does it lie so, or is another bowl behind it?"""
-    parts = [piece.part for piece in pieces]
-    after = parts[parts.index("beyond") + 1 :] if "beyond" in parts else []
-    return after[:1] in (["number"], ["last"]) or after[:2] == ["side", "number"]
+    after = next((pieces[at + 1 :] for at, piece in enumerate(pieces) if piece.says.get("beyond")), ())
+    parts = [piece.part for piece in after]
+    return parts[:1] in (["number"], ["last"]) or parts[:2] == ["side", "number"]
 
 
 def jack(pieces: Sequence[Piece], expected: Expected) -> Meaning | None:

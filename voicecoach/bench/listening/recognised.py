@@ -6,7 +6,7 @@ from collections import Counter
 from collections.abc import Iterable
 
 from voicecoach.bench.listening.forms import Form
-from voicecoach.hear.blocks import RATE_HZ
+from voicecoach.hear.blocks import RATE_HZ, Samples
 from voicecoach.hear.recogniser import Recogniser
 from voicecoach.hear.values import Heard
 from voicecoach.speak.samples import resample
@@ -33,8 +33,13 @@ class Score(Value):
 
 def hear(voice: Voice, text: str, recogniser: Recogniser) -> Heard:
     """A sentence spoken and heard again."""
+    return recogniser.hear(spoken(voice, text))
+
+
+def spoken(voice: Voice, text: str) -> Samples:
+    """A sentence's sound at the recogniser's rate."""
     sound = voice.render(text)
-    return recogniser.hear(resample(sound.samples, sound.rate_hz, RATE_HZ))
+    return resample(sound.samples, sound.rate_hz, RATE_HZ)
 
 
 def score(voice: Voice, recogniser: Recogniser, forms: Iterable[Form]) -> Score:
