@@ -27,6 +27,24 @@ COMMANDS = {
 }
 """Each command and its line of help; its module is imported only when it is used."""
 
+EXAMPLE_OF = {
+    "before": "voicecoach before --club club.yaml",
+    "listen": "voicecoach listen --journal today.jsonl",
+    "hear": "voicecoach hear first.wav second.wav --journal today.jsonl",
+    "tell": 'voicecoach tell "our second, eighty centimetres, two o\'clock" "who holds"',
+    "replay": "voicecoach replay today.jsonl --end 3",
+    "report": "voicecoach report today.jsonl --output today.html",
+    "export": "voicecoach export today.jsonl --output today.csv",
+    "walk": "voicecoach walk today.jsonl --end 3",
+    "practice": "voicecoach practice calling --bowls 4",
+    "eye": "voicecoach eye today.jsonl",
+    "profile": "voicecoach profile set pace 0.7",
+    "check": "voicecoach check --microphone headset",
+    "setup": "voicecoach setup --model vosk-model-small-en-us-0.15.zip",
+    "demo": "voicecoach demo",
+}
+"""How each is called; the end of its help."""
+
 EXAMPLES = """Examples, one a line:
 
 \b
@@ -52,6 +70,7 @@ class Commands(click.Group):
             return None
         command = importlib.import_module(f"voicecoach.commands.{cmd_name}").command
         assert isinstance(command, click.Command)
+        command.epilog = f"Example:\n\n\b\n{EXAMPLE_OF[cmd_name]}"
         return command
 
     def format_commands(self, ctx: click.Context, formatter: click.HelpFormatter) -> None:
@@ -82,6 +101,8 @@ def voicecoach() -> None:
 
 def main() -> None:
     """Run the command line; every problem becomes one plain message and an exit status."""
+    if isinstance(sys.stdin, io.TextIOWrapper):
+        sys.stdin.reconfigure(errors="replace")  # bytes that aren't text must not end a session
     try:
         status = voicecoach.main(standalone_mode=False)
     except click.ClickException as problem:

@@ -8,19 +8,33 @@ from datetime import datetime
 from pathlib import Path
 from types import TracebackType
 
-from voicecoach import describe, phrasebook
+from voicecoach import describe, log_file, phrasebook
 from voicecoach.describe.values import Sentence
-from voicecoach.errors import Problem
+from voicecoach.errors import DataProblem, Problem
 from voicecoach.head import picture
 from voicecoach.head.values import Picture, Refused
 from voicecoach.hear.values import Heard
 from voicecoach.journal import Journal, open_journal
 from voicecoach.journal.problems import JournalUnwritable
 from voicecoach.session.talk import Talk, resume, step
-from voicecoach.session.turn import When, expected, file_note, interrupted, lapse, turn
+from voicecoach.session.turn import (
+    Reply,
+    When,
+    doubt,
+    expected,
+    file_note,
+    finished,
+    interrupted,
+    lapse,
+    turn,
+)
 from voicecoach.session.values import Entry, Speaker, without_private_talk
+from voicecoach.understand.deciding import Costs
 from voicecoach.understand.reading import Understanding
-from voicecoach.understand.values import Note, Setting
+from voicecoach.understand.values import GameSet, Note, Setting
+
+NO_GAME_YET = ("before", "another game")
+"""Settings that a journal may begin with: the game is set up after them."""
 
 
 class Conversation:
@@ -31,6 +45,8 @@ class Conversation:
         repair: What was set aside when the journal was opened, to be told once; None when it was whole.
         repair_spoken: The same for the ear.
         fresh: True when the journal held nothing yet, or only the round before play.
+        another: Where another game's journal goes; None where none may be begun by saying so.
+        going_on: True when something had been called in the game that the journal holds.
     """
 
     def __init__(
@@ -40,6 +56,7 @@ class Conversation:
         remember: Callable[[Talk], None] | None = None,
         *,
         wait: bool = False,
+        wrong_note: float | None = None,
     ) -> None:
         """Open or start the journal, if one is wanted, and go on from where it ends.
 
@@ -48,6 +65,7 @@ class Conversation:
             unwritten: Told at once when entries can't be written and wait in memory.
             remember: Keeps the settings of a talk for next time; None where they can't be kept.
             wait: Go on in memory where the journal can't be opened for writing, until it can.
+            wrong_note: What a note filed wrongly costs, in questions; None for the usual.
 
         Raises:
             DataProblem: The journal is damaged beyond repair or from a newer version.
@@ -57,6 +75,9 @@ class Conversation:
         self._journal: Journal | None = None
         self._unwritten = unwritten
         self._remember = remember
+        self._wait = wait
+        self.another: Callable[[], Path] | None = None
+        self._called = False
         entries: tuple[Entry, ...] = ()
         self.repair: str | None = None
         self.repair_spoken: str | None = None
@@ -66,9 +87,11 @@ class Conversation:
             self.repair_spoken = self._journal.repair_spoken
             if self._journal.trouble and unwritten:
                 unwritten(self._journal.trouble)
-        self.understanding = Understanding(phrasebook.load())
+        costs = Costs() if wrong_note is None else Costs(wrong_note=wrong_note)
+        self.understanding = Understanding(phrasebook.load(), costs)
         self.talk: Talk = resume(entries)
-        self.fresh = all(isinstance(e.note, Setting) and e.note.name == "before" for e in entries)
+        self.fresh = all(isinstance(e.note, Setting) and e.note.name in NO_GAME_YET for e in entries)
+        self.going_on = any(_concerns_play(e) for e in entries)
 
     def take(self, heard: Heard, *, speaker: Speaker = "director", now_s: float | None = None) -> Entry:
         """Carry out one utterance: its entry is journalled, then given back to be spoken.
@@ -78,25 +101,37 @@ class Conversation:
             speaker: Who said it.
             now_s: The time on the audio clock, seconds; None when there is none (typed notes).
         """
+        log_file.note("heard", speaker=speaker, heard=heard.model_dump(mode="json", exclude_defaults=True))
         when = When(at=_now(), speaker=speaker, now_s=now_s)
         talk, entry = turn(self.talk, heard, self.understanding, when)
         if entry.outcome == "noted" and isinstance(entry.note, Setting) and entry.note.name == "keep":
             talk, entry = self._kept_for_next_time(entry)
-        self._keep(talk, entry)
-        return entry
+        if is_another_game(entry):
+            talk, entry = self._another_game(entry)
+        return self._keep(talk, entry)
+
+    def doubt(self, heard: Heard, *, speaker: Speaker = "director") -> Entry:
+        """Ask for an utterance again that may have been the program's own voice."""
+        return self._keep(*doubt(self.talk, heard, When(at=_now(), speaker=speaker)))
 
     def file(self, note: Note, source: str) -> Entry:
         """Carry out a note that nobody spoke: `source` is the file it is from."""
-        talk, entry = file_note(self.talk, note, source, When(at=_now()))
-        self._keep(talk, entry)
-        return entry
+        return self._keep(*file_note(self.talk, note, source, When(at=_now())))
 
     def lapse(self, now_s: float) -> Entry | None:
         """Let the open question lapse if it has been open too long; the entry to speak, or None."""
         talk, entry = lapse(self.talk, at=_now(), now_s=now_s)
-        if entry is not None:
-            self._keep(talk, entry)
-        return entry
+        return None if entry is None else self._keep(talk, entry)
+
+    def catch_up(self) -> bool:
+        """Write what waits in memory, if it can be now; True when nothing waits any more."""
+        if self._journal is None or not self._journal.pending:
+            return False
+        try:
+            return self._journal.retry()
+        except JournalUnwritable as problem:
+            self._tell_unwritten(problem)
+            return False
 
     def is_whole(self, text: str) -> bool | None:
         """True when these words are a whole note already, so that no more silence need pass."""
@@ -131,16 +166,68 @@ class Conversation:
             entry = entry.model_copy(update={"outcome": "refused", "note": None, "say": refusal})
         return step(self.talk, entry), entry
 
-    def _keep(self, talk: Talk, entry: Entry) -> None:
-        self.talk = talk
-        if self._journal is None:
-            return
+    @property
+    def may_begin_another(self) -> bool:
+        """True while another game can be begun by saying so: until something is called in this one."""
+        return self.another is not None and not self._called
+
+    def _another_game(self, entry: Entry) -> tuple[Talk, Entry]:
+        """Close this game's journal and begin another; where it can't be done, why not is said instead."""
+        refusal = describe.no_other_game(under_way=self._called)
+        if self.another is not None and not self._called:
+            try:
+                opened = open_journal(self.another(), wait=self._wait)
+            except Problem as problem:
+                refusal = describe.refuse(Refused(why=str(problem)))
+            else:
+                self._close_journal()
+                self._journal = self._closing.enter_context(opened)
+                first = entry.model_copy(update={"number": 1, "open": None})
+                return step(Talk(), first), first
+        refused = entry.model_copy(update={"outcome": "refused", "note": None, "say": refusal})
+        return step(self.talk, refused), refused
+
+    def _close_journal(self) -> None:
         try:
-            self._journal.append(without_private_talk(entry))
+            self._closing.close()
         except JournalUnwritable as problem:
-            if self._unwritten is None:
-                raise
-            self._unwritten(problem)
+            self._tell_unwritten(problem)
+
+    def _keep(self, talk: Talk, entry: Entry) -> Entry:
+        """Journal an entry, and take its talk for what it is now; the entry to speak.
+
+        An entry that no journal can hold, such as a remark of a million words, leaves the talk as it was.
+        """
+        if self._journal is not None:
+            try:
+                self._journal.append(without_private_talk(entry))
+            except JournalUnwritable as problem:
+                self._tell_unwritten(problem)
+            except DataProblem as problem:
+                refused = Reply("refused", describe.refuse(Refused(why=str(problem))), open=self.talk.open)
+                talk, entry = finished(
+                    self.talk, Heard(text="", source=entry.heard.source), refused, When(at=_now())
+                )
+                return self._keep(talk, entry)
+        log_file.note(entry.outcome, number=entry.number, said=[each.text for each in entry.say])
+        self.talk = talk
+        self._called = self._called or _concerns_play(entry)
+        return entry
+
+    def _tell_unwritten(self, problem: JournalUnwritable) -> None:
+        if self._unwritten is None:
+            raise problem
+        self._unwritten(problem)
+
+
+def is_another_game(entry: Entry) -> bool:
+    """True for the entry that begins another game, or asks for one."""
+    return entry.outcome == "noted" and isinstance(entry.note, Setting) and entry.note.name == "another game"
+
+
+def _concerns_play(entry: Entry) -> bool:
+    """True for a bowl, the jack, an end; not for how the game is played or heard."""
+    return entry.event is not None and not isinstance(entry.note, Setting | GameSet)
 
 
 def _now() -> str:

@@ -108,7 +108,8 @@ class Care:
 
     def refresh(self) -> None: ...
 
-    def opened(self) -> None: ...
+    def opened(self, name: str) -> str:
+        return name
 
 
 @contextmanager

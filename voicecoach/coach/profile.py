@@ -77,6 +77,8 @@ class Profile(Value):
     """Where the director usually calls from."""
     practised: bool | None = None
     """False for a director who hasn't yet practised calling."""
+    wrong_note: Annotated[float, Field(ge=1, le=50)] | None = None
+    """What a note filed wrongly costs, in questions: with more, more is asked."""
     eye: Eye | None = None
     """How the director judges, where a tape has told."""
 

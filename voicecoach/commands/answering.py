@@ -20,7 +20,7 @@ from voicecoach.hear.ear import Ear, IsWhole
 from voicecoach.hear.recogniser import Recogniser
 from voicecoach.hear.values import Heard
 from voicecoach.live.devices import Devices
-from voicecoach.live.echo import is_echo
+from voicecoach.live.echo import OwnVoice
 from voicecoach.live.inputs import Hush, Inputs, Listening, Notice, Said, Typing
 from voicecoach.live.quiet import quiet_libraries
 from voicecoach.live.speaking import Speaking
@@ -104,6 +104,7 @@ class Spoken:
         self.voice = Speaking(mouth, lambda message: self._inputs.put(Notice(message)), self.devices.refresh)
         self._ear = Listening(microphone, "director", Ear(recogniser, is_whole), self._inputs, self.devices)
         self.devices.ears, self.devices.voices = (self._ear,), (self.voice,)
+        self._own_voice = OwnVoice(self.voice)
 
     def begin(self) -> None:
         """Listen; a microphone that gives nothing at all is told before anything else happens."""
@@ -134,7 +135,7 @@ class Spoken:
                 self.voice.cut()
             elif isinstance(item, Notice):
                 self._notify(item)
-            elif item.heard.source == "typed" or not is_echo(item.heard.text, self.voice.saying):
+            elif self._own_voice.judge(item.heard) == "none":
                 self.voice.cut()
                 yield item.heard
 

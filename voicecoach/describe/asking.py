@@ -34,6 +34,11 @@ def lapse(opened: OpenQuestion) -> tuple[Sentence, ...]:
     return (Sentence(text=sentence(f"lapse.{opened.slot}")),)
 
 
+def own_voice() -> tuple[Sentence, ...]:
+    """What is said when nobody can tell whether the listener spoke or the voice itself."""
+    return (Sentence(text=sentence("own voice")),)
+
+
 def _whole(text: str, end: str) -> str:
     """A sentence that came as text: a capital, no figures, an end."""
     text = without_digits(text.strip()).replace("\u2019", "'")

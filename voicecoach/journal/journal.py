@@ -15,6 +15,7 @@ from voicecoach.journal.lock import locked
 from voicecoach.journal.problems import (
     JournalUnwritable,
     busy,
+    damaged,
     given_up,
     not_a_journal,
     shown,
@@ -69,7 +70,7 @@ class Journal:
         return self.retry()
 
     def retry(self) -> bool:
-        """Write what waits in memory; True once nothing waits. Raises as `append` does."""
+        """Write what waits in memory; True once nothing waits. Raises JournalUnwritable as `append` does."""
         try:
             if self._pending and self._lock is None:
                 self._begin()
@@ -82,6 +83,11 @@ class Journal:
                 return False
             self._told = error.errno
             raise unwritten(self.path, error) from None
+        except DataProblem as problem:  # another program has made something else of the file meanwhile
+            if self._told == errno.EBADMSG:
+                return False
+            self._told = errno.EBADMSG
+            raise damaged(problem) from None
         self._told = None
         return True
 
@@ -147,7 +153,7 @@ def open_journal(path: Path | str, files: Files | None = None, *, wait: bool = F
     journal, and JournalUnwritable when it can't be opened for writing. With `wait` the last is not raised:
     it is in the journal's `trouble`, entries are kept in memory, and each append tries again.
     """
-    path = _plain(Path(path))
+    path = _plain(Path(path), wait=wait)
     journal = Journal(JournalFile(path, files or RealFiles()))
     try:
         journal._begin()
@@ -160,11 +166,11 @@ def open_journal(path: Path | str, files: Files | None = None, *, wait: bool = F
     return journal
 
 
-def _plain(path: Path) -> Path:
+def _plain(path: Path, *, wait: bool) -> Path:
     """The path with links followed, so that two names of one journal share one lock."""
     try:
         path = path.resolve()
-        if not path.parent.is_dir():
+        if not wait and not path.parent.is_dir():
             raise FileNotFoundError(errno.ENOENT, "no such folder")
         if path.exists():
             _check_ours(path)

@@ -14,9 +14,14 @@ SAME_GAME = timedelta(hours=6)
 _NAME = re.compile(r"(\d{4}-\d{2}-\d{2})(?:-(\d+))?\.jsonl")
 
 
+def where() -> Path:
+    """Where the user's journals are, whether it can be made or not."""
+    return user_data_path("voicecoach", appauthor=False) / "journals"
+
+
 def folder() -> Path:
     """The user's own folder of journals, made for the user alone when it isn't there."""
-    path = user_data_path("voicecoach", appauthor=False) / "journals"
+    path = where()
     try:
         path.mkdir(mode=0o700, parents=True, exist_ok=True)
     except OSError as error:

@@ -76,6 +76,14 @@ def unwritten(path: Path, error: OSError) -> JournalUnwritable:
     return JournalUnwritable(f"The journal {shown(path)} {end}", f"The journal {end}")
 
 
+def damaged(problem: Problem) -> JournalUnwritable:
+    """What is in the journal's place can't be gone on with: entries are kept in memory."""
+    return JournalUnwritable(
+        f"{problem} Notes are kept in memory.",
+        "Something else is in the journal's place. Notes are kept in memory. Choose another place.",
+    )
+
+
 def not_a_journal(name: str) -> str:
     """The message for a file that was never a journal."""
     return f"{name} is not a voicecoach journal: its first line isn't one of ours. Nothing was changed."

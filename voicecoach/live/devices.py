@@ -5,9 +5,10 @@ from __future__ import annotations
 import threading
 import time
 from collections.abc import Iterator
-from contextlib import ExitStack
+from contextlib import ExitStack, suppress
 
 from voicecoach.describe.values import Sentence
+from voicecoach.errors import DeviceProblem
 from voicecoach.live.inputs import Listening
 from voicecoach.live.speaking import Speaking
 from voicecoach.live.watching import Watch
@@ -21,6 +22,9 @@ APART_S = 1.0
 
 FREE_S = 0.1
 """How long a microphone waits for the voice to let its headphones go; then it is opened without a refresh."""
+
+CHOSEN_BY_SYSTEM = ("default", "sysdefault", "pulse", "pipewire")
+"""What PortAudio calls the device that the sound server chooses, on Linux."""
 
 LET_GO_S = 2.0
 """How long a device may take to be let go when the program ends, seconds."""
@@ -38,9 +42,17 @@ class Devices:
         self._last_s = 0.0
         self._reading: threading.Thread | None = None
 
-    def opened(self) -> None:
-        """A microphone gives sound: from now on it should stay where it is."""
-        self._watch.remember()
+    def opened(self, name: str) -> str:
+        """A microphone gives sound: from now on it should stay where it is.
+
+        Returns:
+            What to call it. The sound library calls whatever microphone the system chooses "default": then
+            it is the name by which the sound server knows the one that was chosen.
+        """
+        places = self._watch.remember()
+        if name in CHOSEN_BY_SYSTEM and len(places) == 1:
+            return f"{name}, {places[0].called}"
+        return name
 
     def close(self) -> None:
         """Let every device go, so that the program can end; a device that hangs is not waited for."""
@@ -90,7 +102,8 @@ class Devices:
                 for ear in others:
                     held.callback(ear.resume)
                     ear.pause()
-                self._reading = stuck_after(LET_GO_S, look_again)
+                with suppress(DeviceProblem):  # told by whoever opens a device next, and tried again then
+                    self._reading = stuck_after(LET_GO_S, look_again)
             self._last_s = time.monotonic()
 
     def _stuck(self) -> bool:

@@ -1,21 +1,77 @@
 """The program's own voice, come back through the microphone."""
 
+from collections.abc import Iterable
 from difflib import SequenceMatcher
+from typing import Literal
 
-ECHO = 0.6
-"""Share of an utterance's words that must stand in the same order in what is being spoken."""
+from voicecoach.hear.values import Heard
+from voicecoach.live.speaking import Speaking
+from voicecoach.sound.clock import now_s
+
+LATE_S = 2.0
+"""The voice's own words come out of the ear at most so long after they were heard, seconds: a pause ends
+them, then come the decodes."""
+
+LONG = 4
+"""So many words that stand as they are in what is spoken are the voice; fewer may be a short answer."""
+ALIKE = 0.6
+"""Share of an utterance's words, in runs of two and more, that must stand in what is spoken to be like it."""
+
+Echo = Literal["none", "own", "like"]
+"""The listener's words; the voice's own; and so like the voice's that nobody can tell whose they are."""
 
 
-def is_echo(heard: str, saying: str) -> bool:
-    """True when most of what was heard is what the voice is saying at this moment.
+class OwnVoice:
+    """What the voices have said lately, against what the microphones hear.
 
-    A word said to stop or correct the voice isn't in what it says, so it is never taken for an echo.
+    Attributes:
+        leaks: True once a microphone has heard a voice.
     """
-    words, spoken = _words(heard), _words(saying)
-    if len(words) < 2 or not spoken:
-        return False
+
+    def __init__(self, *voices: Speaking) -> None:
+        self._voices = voices
+        self.leaks = False
+
+    def judge(self, heard: Heard) -> Echo:
+        """Whose words an utterance is that has just come out of the ear; typed words are the listener's."""
+        if heard.source == "typed":
+            return "none"
+        length_s = (heard.ended_s or 0.0) - (heard.started_s or 0.0)
+        since_s = now_s() - length_s - LATE_S
+        spoken = [text for voice in self._voices for text in voice.said_since(since_s)]
+        echo = echo_of(heard.text, spoken, leaks=self.leaks)
+        self.leaks = self.leaks or echo == "own"
+        return echo
+
+
+def echo_of(heard: str, spoken: Iterable[str], *, leaks: bool) -> Echo:
+    """Whose words they are.
+
+    The voice heard through the microphone is often misheard by a word, and whoever calls a bowl again, to
+    put one word right, says almost what the voice just said. Only the words themselves can be told apart.
+
+    Args:
+        heard: The words of an utterance.
+        spoken: What each voice was saying at that time.
+        leaks: Whether the microphone is known to hear the voice. Then a short piece is the voice's own too,
+            else it is an answer to a question that is still being asked.
+    """
+    words = _words(heard)
+    said = [_words(text) for text in spoken]
+    if len(words) >= (2 if leaks else LONG) and any(_holds(each, words) for each in said):
+        return "own"
+    if len(words) >= LONG and any(_share(words, each) >= ALIKE for each in said):
+        return "like"
+    return "none"
+
+
+def _holds(spoken: list[str], words: list[str]) -> bool:
+    return any(spoken[at : at + len(words)] == words for at in range(len(spoken) - len(words) + 1))
+
+
+def _share(words: list[str], spoken: list[str]) -> float:
     matches = SequenceMatcher(None, words, spoken, autojunk=False).get_matching_blocks()
-    return sum(match.size for match in matches if match.size > 1) / len(words) >= ECHO
+    return sum(match.size for match in matches if match.size > 1) / len(words)
 
 
 def _words(text: str) -> list[str]:

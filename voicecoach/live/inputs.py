@@ -9,11 +9,13 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from typing import Protocol, TextIO
 
+from voicecoach import log_file
 from voicecoach.errors import DeviceProblem
-from voicecoach.hear.blocks import Block
+from voicecoach.hear.blocks import RATE_HZ, Block
 from voicecoach.hear.ear import Ear
 from voicecoach.hear.link import LinkWatch
 from voicecoach.hear.microphone import Microphone
+from voicecoach.hear.noise import NoiseWatch
 from voicecoach.hear.pulse import SoundGap
 from voicecoach.hear.values import Heard
 from voicecoach.live.asleep import heard_nothing
@@ -37,6 +39,7 @@ FAILED_S = 30.0
 BEHIND = "Listening is behind. Wait for each answer before you say more."
 BEHIND_S = 5.0
 """What was said so long ago and is not recognised yet is told, seconds: it would be said once more."""
+QUIETER = "Turn it from the wind, turn it down, or type your notes."
 SILENT_S = 60.0
 """So long without any sound at all, not even noise, is said, seconds."""
 
@@ -75,8 +78,8 @@ class DeviceCare(Protocol):
         """Read the list of devices afresh."""
         ...
 
-    def opened(self) -> None:
-        """A microphone has been opened and gives sound."""
+    def opened(self, name: str) -> str:
+        """A microphone has been opened and gives sound; what to call it."""
         ...
 
 
@@ -105,6 +108,7 @@ class Listening(threading.Thread):
         self._told_silent = False
         self._hushed = False
         self._link = LinkWatch()
+        self._noise = NoiseWatch()
 
     def wait_until_heard(self, timeout_s: float) -> bool:
         """True once the first sound has come from the microphone."""
@@ -137,18 +141,24 @@ class Listening(threading.Thread):
                 self._leaving.wait(0.02)
                 continue
             try:
-                self._listen()
+                self._listen_or_look_again()
             except SoundGap:
                 continue
-            except DeviceProblem as problem:
-                self._tell_once(str(problem))
-                self._leaving.wait(AGAIN_S)
-                self._closed.set()
-                if not self._leaving.is_set() and not self._paused.is_set():
-                    self._devices.refresh()
             except Exception:  # whatever the recogniser met: nobody is left deaf by it
+                log_file.failed("listening failed")
                 self._tell_failed()
                 self._leaving.wait(AGAIN_S)
+
+    def _listen_or_look_again(self) -> None:
+        """Listen; where the microphone has gone, see whether it has come back under another number."""
+        try:
+            self._listen()
+        except DeviceProblem as problem:
+            self._tell_once(str(problem))
+            self._leaving.wait(AGAIN_S)
+            self._closed.set()
+            if not self._leaving.is_set() and not self._paused.is_set():
+                self._devices.refresh()
 
     def _listen(self) -> None:
         """Listen until told not to, or until the microphone goes; then take what was being said."""
@@ -177,6 +187,7 @@ class Listening(threading.Thread):
         self._sound_comes(name)
         self._mind_lag()
         self._mind_silence(name, block)
+        self._mind_noise(name, block)
         self._put(self.ear.take(block, name))
         self._mind_stop()
 
@@ -184,6 +195,7 @@ class Listening(threading.Thread):
         for heard in utterances:
             self._inputs.put(Said(heard, self._speaker))
             self._mind_link(heard)
+            self._noise.words_came()
 
     def _mind_stop(self) -> None:
         """Tell at once that "stop" is being said, and only once each time."""
@@ -210,6 +222,10 @@ class Listening(threading.Thread):
             self._told_silent = True
             self._inputs.put(Notice(f"{name} gives nothing but silence. Is it muted?"))
 
+    def _mind_noise(self, name: str, block: Block) -> None:
+        if self._noise.take(block):
+            self._inputs.put(Notice(f"Nothing but loud noise comes from {name}. {QUIETER}"))
+
     def _mind_link(self, heard: Heard) -> None:
         """Say it when several utterances came over a link that is too poor to be trusted."""
         note = self.ear.is_note(heard)
@@ -223,8 +239,10 @@ class Listening(threading.Thread):
             self._gone, self._name = False, name
             self._sound_at_s = self.ear.clock_s
             self._heard_something.set()
-            self._devices.opened()
-            self._inputs.put(Notice(f"Listening on {name}."))
+            called = self._devices.opened(name)
+            rate_hz = self.microphone.device.rate_hz if self.microphone.device else RATE_HZ
+            slow = "" if rate_hz >= RATE_HZ else ", which sends telephone sound"
+            self._inputs.put(Notice(f"Listening on {called}{slow}."))
 
     def _tell_gap(self, gap: SoundGap) -> None:
         """Say once that nothing was heard, and name the microphone when sound comes again."""

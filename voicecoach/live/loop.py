@@ -6,10 +6,10 @@ import queue
 from collections.abc import Callable
 from dataclasses import dataclass
 
-from voicecoach import describe
-from voicecoach.conversation import Conversation
+from voicecoach import describe, log_file
+from voicecoach.conversation import Conversation, is_another_game
 from voicecoach.describe.values import Sentence
-from voicecoach.live.echo import is_echo
+from voicecoach.live.echo import OwnVoice
 from voicecoach.live.inputs import Hush, Inputs, Listening, Notice, Said
 from voicecoach.live.speaking import Speaking
 from voicecoach.session.asking import LISTS
@@ -19,6 +19,10 @@ from voicecoach.understand.values import Corrected, Question, Setting, TakenBack
 
 LOOK_S = 0.2
 """How often to see whether an open question has lapsed, seconds."""
+CATCH_UP_S = 2.0
+"""How often to try to write what waits in memory, seconds."""
+WRITTEN = "The journal can be written again: nothing waits any more."
+LEAKS = "The microphone hears the voice. Turn it down, or wear headphones that keep it in."
 
 
 @dataclass
@@ -33,7 +37,13 @@ class Live:
     """The player's own headphones, or the director's when there is one pair."""
     show: Callable[[Entry], None]
     notify: Callable[[str], None]
+    set_up: Callable[[], None]
+    """Sets another game up as the pair's profile says."""
     _greeting: tuple[Sentence, ...] = ()
+    _caught_up_s: float = 0.0
+
+    def __post_init__(self) -> None:
+        self._own_voice = OwnVoice(*{id(voice): voice for voice in (self.director, self.player)}.values())
 
     def run(self, leaving: Callable[[], bool]) -> None:
         """Go on until `leaving` says so."""
@@ -47,10 +57,17 @@ class Live:
         """Print and say the cautions and the frame, at the pace and loudness that are set already."""
         self._adjust()
         how = (describe.frame(), describe.hold_to_talk()) if hold_to_talk else (describe.frame(),)
-        self._greeting = (*describe.cautions(short=short), *how)
+        self._greeting = (*describe.cautions(short=short), *how, *self._where_it_was())
         for sentence in self._greeting:
             self.notify(sentence.text)
         self.director.say(self._greeting)
+
+    def _where_it_was(self) -> tuple[Sentence, ...]:
+        """Where the game is that goes on, after a flat battery or a rest; nothing for a new one."""
+        if not self.conversation.going_on:
+            return ()
+        prefs, another = self.conversation.talk.manner.prefs, self.conversation.may_begin_another
+        return describe.resumed(self.conversation.picture(), prefs, another=another)
 
     def _hush(self, speaker: Speaker) -> None:
         """Fall silent for whoever is saying "stop"; the word itself is taken when it has been heard out."""
@@ -64,14 +81,22 @@ class Live:
             self._hush(item.speaker)
             return
         if isinstance(item, Notice):
+            log_file.note("notice", text=item.text)
             self.notify(item.text)
             say = self.director.say_aside if item.at_once else self.director.say
             say((Sentence(text=item.text.strip("\a")),))
             return
-        own = self.director if item.speaker == "director" else self.player
-        if item.heard.source != "typed" and is_echo(item.heard.text, own.saying):
-            return
-        self.answer(self.conversation.take(item.heard, speaker=item.speaker, now_s=now_s()))
+        knew = self._own_voice.leaks
+        whose = self._own_voice.judge(item.heard)
+        if self._own_voice.leaks and not knew:
+            self.inputs.put(Notice(LEAKS))
+        if whose == "none":
+            entry = self.conversation.take(item.heard, speaker=item.speaker, now_s=now_s())
+            if is_another_game(entry):
+                self.set_up()
+            self.answer(entry)
+        elif whose == "like" and self.conversation.is_whole(item.heard.text) is not False:
+            self.answer(self.conversation.doubt(item.heard, speaker=item.speaker))
 
     def answer(self, entry: Entry) -> None:
         """Print an entry and speak it."""
@@ -123,11 +148,20 @@ class Live:
         return self._greeting[self._greeting.index(unfinished) :]
 
     def _lapse(self) -> None:
+        self._catch_up()
         if any(listening.ear.speech_under_way for listening in self.ears):
             return
         entry = self.conversation.lapse(now_s())
         if entry is not None:
             self.answer(entry)
+
+    def _catch_up(self) -> None:
+        """Write what waits in memory, without waiting for the next note; say when it could be."""
+        if now_s() - self._caught_up_s < CATCH_UP_S:
+            return
+        self._caught_up_s = now_s()
+        if self.conversation.catch_up():
+            self.inputs.put(Notice(WRITTEN))
 
 
 def _asks_for_picture(entry: Entry) -> bool:

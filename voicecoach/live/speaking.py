@@ -4,21 +4,32 @@ from __future__ import annotations
 
 import queue
 import threading
+from collections import deque
 from collections.abc import Callable, Iterator
 from contextlib import contextmanager
 from dataclasses import dataclass
 
+from voicecoach import log_file
 from voicecoach.describe import bodies
 from voicecoach.describe.values import Sentence
 from voicecoach.errors import DeviceProblem, Problem
 from voicecoach.head.values import Picture
+from voicecoach.sound.clock import now_s
 from voicecoach.speak.mouth import Mouth
+from voicecoach.speak.voice import VoiceProblem
 
 CUT_WITHIN_S = 0.3
 """How long to wait for the voice to fall silent; it takes a tenth of a second."""
 
 SHORT = 2
 """A confirmation or a question has no more sentences than this."""
+
+REMEMBERED = 8
+"""So many of the last things said are remembered, to tell the voice's own words in the microphone."""
+
+FAILED = "The voice has failed."
+BACK = {True: "The voice speaks again.", False: "The headphones are back."}
+"""Whether it was the voice that had failed, and what is told once it speaks."""
 
 
 @dataclass(frozen=True)
@@ -47,11 +58,18 @@ class Speaking(threading.Thread):
         self._left: tuple[Sentence, ...] = ()
         self._aside: tuple[Sentence, ...] = ()
         self._gone = False
+        self._voice_failed = False
+        self._ended: deque[tuple[float, str]] = deque(maxlen=REMEMBERED)
 
     @property
     def saying(self) -> str:
         """The words that are being spoken; empty when it is silent."""
         return " ".join(sentence.text for sentence in self._now)
+
+    def said_since(self, at_s: float) -> tuple[str, ...]:
+        """All that was to be heard at that time or after it, on the clock of `sound.clock`."""
+        ended = tuple(text for ended_s, text in tuple(self._ended) if ended_s >= at_s)
+        return (*ended, self.saying) if self.saying else ended
 
     @property
     def reading(self) -> bool:
@@ -109,6 +127,7 @@ class Speaking(threading.Thread):
                 self._now = speech.aside + speech.sentences
                 self._stopped.clear()
                 self._speak(speech)
+                self._ended.append((now_s(), self.saying))
                 speech = self._after_aside(speech)
             self._now = ()
             if self._waiting.empty():
@@ -123,16 +142,23 @@ class Speaking(threading.Thread):
         try:
             self._play_or_look_again(speech)
         except Problem as problem:
-            self._tell_once(problem)
+            self._voice_failed = isinstance(problem, VoiceProblem)
+            self._tell_once(str(problem))
+        except Exception:  # whatever the sound library met: what comes next is spoken if it can be
+            log_file.failed("speaking failed")
+            self._voice_failed = True
+            self._tell_once(FAILED)
         else:
             if self._gone:
                 self._gone = False
-                self._tell("The headphones are back.")
+                self._tell(BACK[self._voice_failed])
 
     def _play_or_look_again(self, speech: Speech) -> None:
         """Play it; where the headphones are away, see whether they have come back under another number."""
         try:
             self._play(speech)
+        except VoiceProblem:
+            raise  # no device is away: the ears go on
         except DeviceProblem:
             self._look_again()
             self._play(speech)
@@ -144,7 +170,7 @@ class Speaking(threading.Thread):
                 self.mouth.show(*bodies(speech.shown), self._stopped)
         self._left = speech.sentences[max(0, spoken - len(speech.aside)) :]
 
-    def _tell_once(self, problem: Problem) -> None:
+    def _tell_once(self, problem: str) -> None:
         """Say that nothing can be spoken: printed, with the terminal's bell, since the voice can't say it."""
         if not self._gone:
             self._gone = True

@@ -50,9 +50,11 @@ class Watch(threading.Thread):
         self._voice = VoiceWatch(voice_moved, voices)
         self._server: subprocess.Popen[str] | None = None
 
-    def remember(self) -> None:
-        """The microphones have just been opened: these are the sources they should stay on."""
+    def remember(self) -> tuple[Place, ...]:
+        """The microphones have just been opened: the sources they should stay on, and their places."""
         self._sources = frozenset(ours("source-output").values())
+        known = places("source") if self._sources else {}
+        return tuple(known[source] for source in sorted(self._sources) if source in known)
 
     def run(self) -> None:
         """Follow events until the server ends; then until it is back."""

@@ -69,11 +69,15 @@ def names(kind: Kind) -> list[str]:
 def look_again() -> None:
     """Read the list of devices afresh; PortAudio never does so itself.
 
-    Every open stream of the process ends with it: close microphone and headphones first.
+    Every open stream of the process ends with it: close microphone and headphones first. Raises
+    DeviceProblem where the sound system can't be started again now.
     """
     library = sound_library()
-    library._terminate()
-    library._initialize()
+    try:
+        library._terminate()
+        library._initialize()
+    except library.PortAudioError as problem:
+        raise DeviceProblem(f"The sound system doesn't answer: {problem}.") from problem
 
 
 def named(library: Any, kind: Kind, wanted: str | None) -> Device:

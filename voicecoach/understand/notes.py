@@ -163,6 +163,7 @@ class Setting(Value):
         "eye",
         "mark",
         "before",
+        "another game",
     ]
     value: str = ""
     """What it is set to, in words.
