@@ -135,7 +135,8 @@ def test_a_question_that_nobody_answers_lapses_aloud_and_files_nothing(told: Tol
 
 def test_a_whole_note_said_meanwhile_is_taken_and_the_question_lapses(told: Told) -> None:
     told.say("our second, eighty centimetres")
-    assert told.spoken("theirs, a metre, six o'clock") == "Their first: one metre, six o'clock."
+    said = "Their first: one metre, six o'clock. Our second: not filed."
+    assert told.spoken("theirs, a metre, six o'clock") == said
     assert told.talk.open is None
     assert len(told.talk.play.head.bowls) == 1
 

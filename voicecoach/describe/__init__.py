@@ -8,7 +8,7 @@ from voicecoach.describe.frames import cautions, frame, hold_to_talk, written_ca
 from voicecoach.describe.lists import read_back
 from voicecoach.describe.order import order
 from voicecoach.describe.remarks import remarks
-from voicecoach.describe.resuming import no_other_game, resumed
+from voicecoach.describe.resuming import left_behind, no_other_game, resumed
 from voicecoach.describe.setting import confirm_setting
 from voicecoach.describe.sound_picture import bodies
 from voicecoach.describe.stops import stop_json, stops
@@ -33,6 +33,7 @@ __all__ = [
     "frame",
     "hold_to_talk",
     "lapse",
+    "left_behind",
     "my_turn",
     "no_other_game",
     "order",

@@ -27,6 +27,20 @@ from voicecoach.phrasebook.wording import sentence
 from voicecoach.understand.values import Ask, BowlName, Question, Side
 
 Answer = tuple[Sentence, ...]
+_FROM_THE_JACK: frozenset[Ask] = frozenset(
+    {
+        "head",
+        "ours",
+        "theirs",
+        "nearest four",
+        "holding",
+        "nearest",
+        "short",
+        "behind",
+        "round the clock",
+    }
+)
+"""What can't be told without a jack: until it is placed again there is nothing but that it is dead."""
 _Writer = Callable[[Question, Picture, Preferences, "Picture | None"], Answer]
 
 
@@ -35,6 +49,8 @@ def answer(question: Question, picture: Picture, prefs: Preferences, since: Pict
     asked: Ask = question.ask
     if asked == "head" and prefs.form != "head":
         asked = prefs.form
+    if asked in _FROM_THE_JACK and picture.head.jack.state == "dead":
+        return (sum_up(picture, prefs),)
     write = _WRITERS.get(asked)
     return write(question, picture, prefs, since) if write else _one(f"answer.nothing.{asked}")
 
@@ -99,8 +115,8 @@ def _bowl(question: Question, picture: Picture, prefs: Preferences, _since: Pict
     return _one("answer.not called", name=name)
 
 
-def _last(_question: Question, picture: Picture, prefs: Preferences, _since: Picture | None) -> Answer:
-    return _last_of(picture, prefs, None)
+def _last(question: Question, picture: Picture, prefs: Preferences, _since: Picture | None) -> Answer:
+    return _last_of(picture, prefs, question.side)
 
 
 def _last_of(picture: Picture, prefs: Preferences, side: Side | None) -> Answer:

@@ -2,7 +2,7 @@
 
 from typing import Literal, NamedTuple
 
-from voicecoach.describe.distances import as_called, bare, family, worked_out
+from voicecoach.describe.distances import as_called, bare, can_be_called, family, worked_out
 from voicecoach.describe.hours import SideWords, hour_said, side_words
 from voicecoach.describe.numbers import ordinal
 from voicecoach.describe.values import Preferences, Sentence
@@ -77,7 +77,9 @@ def _exact_gap(lie: Lie, picture: Picture) -> float | None:
         return 0.0
     said = lie.said.gap_m
     in_words = lie.said.hour is None  # "a metre short" is along the rink, which may not be the gap
-    return None if said is None or (in_words and abs(said - lie.gap_m) > _SAME_M) else said
+    if said is None or (in_words and abs(said - lie.gap_m) > _SAME_M):
+        return None
+    return said if can_be_called(said, lie.unit, picture.head.game.bowl_mm / 1000) else None
 
 
 def place_words(lie: Lie, picture: Picture, prefs: Preferences, style: Style) -> str:
@@ -85,7 +87,7 @@ def place_words(lie: Lie, picture: Picture, prefs: Preferences, style: Style) ->
     distance = distance_words(lie, picture, prefs)
     said = hour_said(lie, is_as_called(lie, picture), prefs, style.brief)
     if distance is None or said is None:
-        return distance or words("place.unknown")
+        return distance or words("place.no jack" if picture.head.jack.state == "dead" else "place.unknown")
     side = side_words(said, lie, style.side, prefs)
     hour_text = words("hour.with side", hour=said.text, side=side) if side else said.text
     key = "place.hour first" if prefs.hour_first else "place.distance first"

@@ -2,7 +2,7 @@
 
 from collections.abc import Sequence
 
-from voicecoach.describe.distances import as_called
+from voicecoach.describe.distances import as_called, own_unit
 from voicecoach.describe.hours import may_be_misheard, side_of_hour, spoken_hour
 from voicecoach.describe.numbers import cardinal
 from voicecoach.phrasebook.wording import listed, wording, words
@@ -40,10 +40,8 @@ def _distances(where: Where, bowl_m: float) -> list[str]:
     if where.along_m is not None and where.across_m is not None:
         along = "short" if where.along_m < 0 else "past"
         across = "left" if where.across_m < 0 else "right"
-        return [
-            _directed(abs(where.along_m), where.unit, bowl_m, [along]),
-            _directed(abs(where.across_m), where.unit, bowl_m, [across]),
-        ]
+        both = ((abs(where.along_m), along), (abs(where.across_m), across))
+        return [_directed(m, own_unit(m, where.unit, bowl_m), bowl_m, [way]) for m, way in both]
     if where.hour is not None:
         return [_distance(where.gap_m, where.unit, bowl_m, where.remarks)]
     return [_directed(where.gap_m, where.unit, bowl_m, directions, where.remarks)]

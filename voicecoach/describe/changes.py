@@ -17,6 +17,8 @@ def changed(picture: Picture, prefs: Preferences, since: Picture | None) -> tupl
         return read_back(picture, prefs)
     new = [lie for lie in picture.lies if find(since, _name(lie)) is None]
     moved = [lie for lie in picture.lies if _sounds_different(lie, picture, since, prefs)]
+    if picture.head.jack.state == "dead":
+        moved = [lie for lie in moved if lie.state == "dead"]
     gone = [lie for lie in since.lies if find(picture, _name(lie)) is None]
     jack = picture.head.jack != since.head.jack
     if not (new or moved or gone or jack):

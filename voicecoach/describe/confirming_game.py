@@ -19,7 +19,9 @@ def game_note_words(event: Event, before: Picture, after: Picture, prefs: Prefer
         parts = game_parts(Game.model_validate(_given(note)), prefs)
         return " ".join(parts) if parts else sentence("confirm.game unchanged")
     if isinstance(note, EndFinished):
-        return _end_finished(note, before.head, after.head, prefs)
+        again = event.redone is not None and bool(note.shots) and note.side is not None
+        had = before.head.score if not again else _without(note, after.head.score)
+        return _end_finished(note, had, after.head, prefs)
     if isinstance(note, EndStarted):
         return _end_started(after, prefs)
     if isinstance(note, Measured):
@@ -81,15 +83,21 @@ def _millimetres(game: Game) -> str | None:
     return " ".join(said) or None
 
 
-def _end_finished(note: EndFinished, before: Head, after: Head, prefs: Preferences) -> str:
+def _without(note: EndFinished, score: Score) -> Score:
+    """The score before an end that is scored again: what the first score of it was doesn't count."""
+    side = note.side or "ours"
+    return score.model_copy(update={side: getattr(score, side) - (note.shots or 0)})
+
+
+def _end_finished(note: EndFinished, before: Score, after: Head, prefs: Preferences) -> str:
     """Who scored how many, by what the score gained, and the score."""
     end = cardinal(after.end)
     if note.replayed:
         return sentence("confirm.end replayed", end=end)
     score = score_words(after.score, prefs)
     gains: dict[Side, int] = {
-        "ours": after.score.ours - before.score.ours,
-        "theirs": after.score.theirs - before.score.theirs,
+        "ours": after.score.ours - before.ours,
+        "theirs": after.score.theirs - before.theirs,
     }
     scored = [side for side, gain in gains.items() if gain > 0]
     if not scored:

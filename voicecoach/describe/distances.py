@@ -14,6 +14,8 @@ FOOT_M = YARD_M / 3
 INCH_M = FOOT_M / 12
 MAT_M = 0.6  # CM4 law 50: the mat is 600 mm long.
 
+_ARITHMETIC_M = 1e-7
+"""Distances nearer than this to one another differ by the arithmetic alone."""
 _LOOKS_LIKE_AN_HOUR = 12
 """Up to here a bare number could be taken for an hour."""
 
@@ -31,6 +33,18 @@ def family(unit: Unit | None, wanted: Wanted = "as called") -> Family:
     if unit == "yd":
         return "yards"
     return "feet" if unit in ("ft", "in") else "metric"
+
+
+def own_unit(distance_m: float, unit: Unit | None, bowl_m: float) -> Unit | None:
+    """The unit of a distance whose note keeps no unit for it alone: the first in which it is round."""
+    units: tuple[Unit | None, ...] = (unit, "m", "ft", "bowl")
+    return next((each for each in units if _is_on(distance_m, _round_step_m(each, bowl_m))), unit)
+
+
+def can_be_called(distance_m: float, unit: Unit | None, bowl_m: float) -> bool:
+    """True for a distance that somebody can have said; False for one that was worked out."""
+    hundredth_m = {"yd": YARD_M, "ft": FOOT_M, "mat": MAT_M, "bowl": bowl_m}.get(unit or "", 1.0) / 100
+    return any(_is_on(distance_m, step_m) for step_m in (0.001, INCH_M / 10, hundredth_m))
 
 
 def as_called(distance_m: float, unit: Unit | None, bowl_m: float) -> str:
@@ -82,6 +96,17 @@ def bare(distance_m: float, sd_m: float, kind: Family) -> str:
         return _counted(metres, "metre")
     key = "distance.terse metres" if rest >= 10 else "distance.terse metres and few"
     return words(key, metres=cardinal(metres), rest=cardinal(rest))
+
+
+def _round_step_m(unit: Unit | None, bowl_m: float) -> float:
+    """What people call round numbers of in a unit: whole centimetres, half inches, half mats and bowls."""
+    if unit in ("in", "ft", "yd"):
+        return INCH_M / 2
+    return {"mat": MAT_M / 2, "bowl": bowl_m / 2}.get(unit or "", 0.01)
+
+
+def _is_on(distance_m: float, step_m: float) -> bool:
+    return abs(distance_m - round(distance_m / step_m) * step_m) < _ARITHMETIC_M
 
 
 def _step(sd_m: float, steps: tuple[tuple[float, float], ...], last: float) -> float:

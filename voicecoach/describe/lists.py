@@ -46,7 +46,9 @@ def _time(bodies: int, terse: bool) -> _Time:
 
 
 def read_back(picture: Picture, prefs: Preferences) -> tuple[Sentence, ...]:
-    """The sum, then every live bowl and the jack in walking order."""
+    """The sum, then every live bowl and the jack in walking order; a dead jack leaves nothing to place."""
+    if picture.head.jack.state == "dead":
+        return (sum_up(picture, prefs),)
     return (*turned(prefs), sum_up(picture, prefs), *walking_list(picture, prefs))
 
 

@@ -1,11 +1,13 @@
-"""What is said when a session goes on with a game that was under way, and when another is wanted."""
+"""What is said of what was under way: a game that goes on, another that is wanted, a note left behind."""
 
 from voicecoach.describe.answers import answer
+from voicecoach.describe.bowls import side_name
+from voicecoach.describe.numbers import ordinal
 from voicecoach.describe.sums import sum_up
 from voicecoach.describe.values import Preferences, Sentence
 from voicecoach.head.values import Picture
 from voicecoach.phrasebook.wording import sentence
-from voicecoach.understand.values import Question
+from voicecoach.understand.values import BowlName, Question
 
 
 def resumed(picture: Picture, prefs: Preferences, *, another: bool) -> tuple[Sentence, ...]:
@@ -24,6 +26,12 @@ def resumed(picture: Picture, prefs: Preferences, *, another: bool) -> tuple[Sen
     if another:
         said.append(Sentence(text=sentence("resumed.another")))
     return tuple(said)
+
+
+def left_behind(name: BowlName, prefs: Preferences) -> tuple[Sentence, ...]:
+    """A bowl that was asked about, and isn't filed because something else was said."""
+    called = f"{side_name(name.side, prefs, 'our')} {ordinal(name.number)}"
+    return (Sentence(text=sentence("left behind", name=called)),)
 
 
 def no_other_game(*, under_way: bool) -> tuple[Sentence, ...]:

@@ -26,10 +26,11 @@ def my_turn(picture: Picture, prefs: Preferences) -> tuple[Sentence, ...]:
     score = Sentence(text=sentence("score.plain", score=score_words(picture.head.score, prefs)))
     short = [lie for lie in picture.lies if _is("short", lie)]
     in_line = [lie for lie in short if lie.left_right is None]
+    standing = (score, *bowls_left(picture, prefs), sum_up(picture, prefs))
+    if picture.head.jack.state == "dead":
+        return standing
     return (
-        score,
-        *bowls_left(picture, prefs),
-        sum_up(picture, prefs),
+        *standing,
         *_short_on([lie for lie in short if lie.left_right == "left"], "left", picture, prefs),
         *(_short_on(in_line, "in line", picture, prefs) if in_line else ()),
         *_short_on([lie for lie in short if lie.left_right == "right"], "right", picture, prefs),

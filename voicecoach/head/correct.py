@@ -7,13 +7,23 @@ from collections.abc import Callable
 from voicecoach.head.bodies import find
 from voicecoach.head.evolve import after, difference, standing
 from voicecoach.head.merge import merged, two_distances
+from voicecoach.head.order import next_up
 from voicecoach.head.questions import ask, refuse
 from voicecoach.head.rename import bowl_by_name
 from voicecoach.head.retell import jack_by_name
 from voicecoach.head.spoken import bowl as bowl_words
 from voicecoach.head.spoken import sentence
 from voicecoach.head.values import Ask, Event, Play, Refused
-from voicecoach.understand.values import BowlName, BowlRested, Corrected, JackMoved, JackSet, Note, Where
+from voicecoach.understand.values import (
+    BowlName,
+    BowlRested,
+    Corrected,
+    EndFinished,
+    JackMoved,
+    JackSet,
+    Note,
+    Where,
+)
 
 Decide = Callable[[Play, Note], "Event | Ask | Refused"]
 
@@ -28,6 +38,17 @@ def corrected(play: Play, note: Corrected, decide: Decide) -> Event | Ask | Refu
     if last is None or play.base is None:
         return refuse("There is no last note to change.")
     return _last_note(play, play.base, last, note, decide)
+
+
+def scored_again(play: Play, note: EndFinished, decide: Decide) -> Event | Ask | Refused:
+    """Another score for the end that was just finished: it replaces the one noted."""
+    if play.base is None or (note.shots is None and not note.replayed):
+        return refuse("This end is finished already: say the score that is right, or next end.")
+    decision = decide(standing(play.base, play.head), note)
+    if not isinstance(decision, Event):
+        return decision
+    decision = decision.model_copy(update={"redone": note})
+    return difference(play.head, after(standing(play.base, play.head).head, decision), decision)
 
 
 def _last_note(play: Play, base: Play, last: Note, note: Corrected, decide: Decide) -> Event | Ask | Refused:
@@ -51,6 +72,8 @@ def _whose_last_bowl(play: Play, note: Corrected) -> Event | Ask | Refused:
 
 def _again(play: Play, base: Play, last: Note, note: Corrected, decide: Decide) -> Event | Ask | Refused:
     """Decide the last note again where it was decided first, with the correction in it."""
+    if _may_be_another(play, note):
+        return _instead_or_another(play, note)
     redone = merged(last, note)
     if redone is None:
         return refuse("The last note has no such part to change: take it back, then say it again.")
@@ -67,6 +90,26 @@ def _again(play: Play, base: Play, last: Note, note: Corrected, decide: Decide) 
     said = note.model_copy(update={"target": target})
     decision = decision.model_copy(update={"note": said, "redone": redone})
     return difference(play.head, after(base.head, decision), decision)
+
+
+def _may_be_another(play: Play, note: Corrected) -> bool:
+    """True for "sorry, their third, a metre, four o'clock": a whole note, of the bowl that is due.
+
+    It may be the last bowl, called by a wrong name and in a wrong place; or the next one.
+    """
+    due, whole = next_up(play.head), note.gap_m is not None and (note.hour is not None or bool(note.remarks))
+    named = (note.side, note.number) == (due.side, due.number)
+    return whole and named and play.bowl is not None and not note.confirmed
+
+
+def _instead_or_another(play: Play, note: Corrected) -> Ask:
+    assert play.bowl is not None
+    fields = {name: getattr(note, name) for name in (*Where.model_fields, "side", "number")}
+    choices: list[tuple[str, Note]] = [
+        ("instead", note.model_copy(update={"confirmed": True})),
+        ("another bowl", BowlRested(**fields)),
+    ]
+    return ask("choice", f"Instead of {bowl_words(play.bowl)}, or another bowl?", note, choices)
 
 
 def _elsewhere(play: Play) -> bool:

@@ -4,7 +4,7 @@ from collections.abc import Callable
 from typing import Any
 
 from voicecoach.head.aim import aim
-from voicecoach.head.correct import corrected
+from voicecoach.head.correct import corrected, scored_again
 from voicecoach.head.ends import finished, started
 from voicecoach.head.game import game_set, setting
 from voicecoach.head.jack import jack_moved, jack_set
@@ -13,7 +13,7 @@ from voicecoach.head.questions import refuse
 from voicecoach.head.rest import rested
 from voicecoach.head.tape import measured
 from voicecoach.head.values import Ask, Event, Head, Play, Refused
-from voicecoach.understand.values import Corrected, Declined, Note, TakenBack
+from voicecoach.understand.values import Corrected, Declined, EndFinished, Note, TakenBack
 
 Decision = Event | Ask | Refused
 
@@ -36,6 +36,8 @@ def decide(play: Play, note: Note) -> Decision:
     """What the note does to the play; nothing is changed by asking."""
     if isinstance(note, TakenBack):
         return _taken_back(play, note)
+    if isinstance(note, EndFinished) and isinstance(play.note, EndFinished) and play.head.finished:
+        return scored_again(play, note, decide)
     if isinstance(note, Corrected):
         return corrected(play, note, decide)
     if isinstance(note, Declined):

@@ -60,7 +60,26 @@ def _taped(head: Head, bowl: Bowl, note: Measured, gap_m: float) -> Event | Refu
     changed = bowl.model_copy(
         update={"x_m": spot[0], "y_m": spot[1], "calls": (*bowl.calls, call), "said": said}
     )
-    return _event(head, note, [changed])
+    event = _event(head, note, [changed])
+    overruled = _overruled(head, changed)
+    if not overruled:
+        return event
+    kept = tuple(pair for pair in head.nearer if pair not in overruled)
+    remark = "the tape's figures count, against the order it was said to have found before"
+    return event.model_copy(update={"nearer": kept, "remarks": (*event.remarks, remark)})
+
+
+def _overruled(head: Head, changed: Bowl) -> list[tuple[BowlName, BowlName]]:
+    """The orders said before that two figures of the tape now contradict: what was measured last counts."""
+    now, found = head.model_copy(update={"bowls": tuple(_with(head.bowls, [changed]))}), []
+    for pair in head.nearer:
+        near, far = (find(now, name) for name in pair)
+        if name_of(changed) not in pair or near is None or far is None:
+            continue
+        taped = _by_tape(near) and _by_tape(far)
+        if taped and filed_gap(now, near) > filed_gap(now, far) + LEVEL_M:
+            found.append(pair)
+    return found
 
 
 def _hour(head: Head, note: Measured) -> float | None:

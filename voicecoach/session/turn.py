@@ -13,6 +13,7 @@ from voicecoach.session import asking
 from voicecoach.session.settings import at_its_end
 from voicecoach.session.talk import Reading, Talk, step
 from voicecoach.session.values import Entry, Outcome, Speaker
+from voicecoach.session.waiting import about_what_waits, left_behind
 from voicecoach.understand.reading import Understanding
 from voicecoach.understand.twice import unsure
 from voicecoach.understand.values import (
@@ -135,6 +136,7 @@ def expected(talk: Talk, heard: Heard) -> Expected:
         after_s=_since(talk.filed_s, heard),
         lying=tuple(BowlName(side=bowl.side, number=bowl.number) for bowl in head.bowls),
         walking=talk.walking is not None,
+        finished=head.finished,
         reading=bool(talk.reading.sentences),
         bowl_m=head.game.bowl_mm / 1000,
         call_word=CALL_WORD if talk.manner.call_word else None,
@@ -170,12 +172,16 @@ def _respond(talk: Talk, meaning: Ranked | Unclear) -> Reply:
         return _unclear(talk, meaning)
     if meaning.doubt is not None:
         return _asked(meaning.doubt)
-    note = meaning.notes[0]
+    said = meaning.notes[0]
+    note = about_what_waits(talk.open, said)
     if isinstance(note, Question):
         return _answer(talk, note)
     if isinstance(note, Walk):
         return _walk(talk, note)
-    return _file(talk, note)
+    reply = _file(talk, note)
+    if reply.outcome == "noted" and note is said:
+        return replace(reply, say=(*reply.say, *left_behind(talk, note)))
+    return reply
 
 
 def _unclear(talk: Talk, meaning: Unclear) -> Reply:

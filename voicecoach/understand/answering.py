@@ -99,11 +99,16 @@ def _repeated(pending: Note, said: dict[str, Any]) -> set[str]:
 
 
 def _allowed(question: OpenQuestion) -> set[str]:
-    """The fields that an answer may fill: those of its slot; all of where, when nothing of it was said."""
+    """The fields that an answer may fill: those of its slot; all of where, when nothing of it was said.
+
+    The hour of a bowl in the ditch is the head's own, straight past the jack: nobody said it.
+    """
     slot = question.slot
     if slot == "gap":
         pending = question.pending
-        bare = isinstance(pending, Where) and pending.hour is None and not DIRECTIONS & set(pending.remarks)
+        words = set(pending.remarks) if isinstance(pending, Where) else set()
+        assumed = "in the ditch" in words
+        bare = isinstance(pending, Where) and (assumed or pending.hour is None) and not DIRECTIONS & words
         return {"gap_m", "unit"} | ({"hour", "hour_width", "remarks"} if bare else set())
     if slot in ("hour", "left or right"):
         return {"hour", "hour_width", "remarks"}

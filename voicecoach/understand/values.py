@@ -94,6 +94,8 @@ class Expected(Value):
     """The bowls already called in this end."""
     walking: bool = False
     """True while a walk is under way: next, back, again and here then mean the walk."""
+    finished: bool = False
+    """True once the end is over, until the next: another score then is the right one."""
     reading: bool = False
     """True while a read-back in groups is under way: next, back and again then mean it."""
     bowl_m: float = 0.121
