@@ -5,7 +5,7 @@ import pytest
 from voicecoach import phrasebook
 from voicecoach.hear.values import Heard, Reading
 from voicecoach.session.talk import Talk, resume, step
-from voicecoach.session.turn import ANSWER_WITHIN_S, When, interrupted, lapse, turn
+from voicecoach.session.turn import ANSWER_WITHIN_S, WALK_WITHIN_S, When, interrupted, lapse, turn
 from voicecoach.session.values import Entry, without_private_talk
 from voicecoach.understand.reading import Understanding
 
@@ -255,3 +255,12 @@ def test_touching_says_how_far(text: str, told: Told) -> None:
     assert (bowl.side, bowl.number) == ("theirs", 1)
     assert bowl.x_m == pytest.approx((0.121 + 0.064) / 2)
     assert bowl.y_m == pytest.approx(27.0)
+
+
+def test_a_walk_that_nobody_goes_on_with_is_over_in_time(told: Told) -> None:
+    told.say("our first a metre at two")
+    told.say("start the walk")
+    soon, _ = lapse(told.talk, at="", now_s=told.clock_s + WALK_WITHIN_S - 10)
+    assert soon.walking is not None
+    late, entry = lapse(told.talk, at="", now_s=told.clock_s + WALK_WITHIN_S + 10)
+    assert (late.walking, entry) == (None, None)

@@ -31,6 +31,10 @@ from voicecoach.understand.values import OpenQuestion
 
 FIRST_SOUND_S = 6.0
 """How long the first sound of a microphone may take: a sound server that has just started needs 2 s."""
+ASK_AGAIN_S = 60.0
+"""How long an answer may take, seconds; then what was said last is said again."""
+ASKED_TIMES = 5
+"""So often it is said again before nobody is taken to be there any more."""
 LAST_WORDS_S = 60.0
 """How long the last sentences may take to be spoken."""
 
@@ -105,6 +109,7 @@ class Spoken:
         self._ear = Listening(microphone, "director", Ear(recogniser, is_whole), self._inputs, self.devices)
         self.devices.ears, self.devices.voices = (self._ear,), (self.voice,)
         self._own_voice = OwnVoice(self.voice)
+        self._said: tuple[Sentence, ...] = ()
 
     def begin(self) -> None:
         """Listen; a microphone that gives nothing at all is told before anything else happens."""
@@ -125,18 +130,29 @@ class Spoken:
         """See Asking. It is spoken while the next answer is listened for."""
         self._ear.ear.expect(open_)
         put("\n".join(sentence.text for sentence in sentences))
-        self.voice.say(tuple(sentences))
+        self._said = tuple(sentences)
+        self.voice.say(self._said)
 
     def answers(self) -> Iterator[Heard]:
-        """See Asking. An answer cuts the voice off; the voice itself is no answer."""
-        while True:
-            item = self._inputs.get()
+        """See Asking. An answer cuts the voice off; the voice itself is no answer.
+
+        Where none comes, what was said last is said again, and after a while the round ends.
+        """
+        unanswered = 0
+        while unanswered <= ASKED_TIMES:
+            try:
+                item = self._inputs.get(timeout=ASK_AGAIN_S)
+            except queue.Empty:
+                unanswered += 1
+                self.voice.say(self._said)
+                continue
             if isinstance(item, Hush):
                 self.voice.cut()
             elif isinstance(item, Notice):
                 self._notify(item)
             elif self._own_voice.judge(item.heard) == "none":
                 self.voice.cut()
+                unanswered = 0
                 yield item.heard
 
     def _notify(self, item: Said | Notice | Hush) -> None:

@@ -45,6 +45,8 @@ class Talk:
     """The head as the listener last heard it read: "what changed" is told against it."""
     walking: Walking | None = None
     """How far the walk has got; None when no walk is under way."""
+    walked_s: float | None = None
+    """When the last step of the walk was asked for, seconds on the audio clock."""
     remarks: tuple[Remark, ...] = ()
     """What was remarked in this end, in order."""
     number: int = 0
@@ -102,4 +104,4 @@ def resume(entries: Iterable[Entry]) -> Talk:
     talk = Talk()
     for entry in entries:
         talk = step(talk, entry)
-    return replace(talk, open=None, asked_s=None, filed_s=None)
+    return replace(talk, open=None, asked_s=None, filed_s=None, walked_s=None)

@@ -37,6 +37,8 @@ CALL_WORD = "director"
 """The word that begins a note on a noisy green, once that is asked for."""
 CONCERN_THE_HEAD = ("stands", "remark", "eye", "mark")
 """The settings that the head keeps; all others are only about how a listener hears."""
+WALK_WITHIN_S = 600.0
+"""A walk in which no step was asked for so long is over, seconds: "next" is then no step any more."""
 ANSWER_WITHIN_S = 8.0
 """How long a question back stays open, seconds: long enough to look at the head once more."""
 
@@ -112,11 +114,17 @@ def finished(talk: Talk, heard: Heard, reply: Reply, when: When) -> tuple[Talk, 
     after = step(reply.talk or talk, entry)
     clock = heard.ended_s if when.now_s is None else when.now_s
     newly_asked = entry.open is not None and entry.open != talk.open
-    return replace(after, asked_s=clock if newly_asked else after.asked_s), entry
+    walked_s = clock if isinstance(entry.note, Walk) else after.walked_s
+    return replace(after, asked_s=clock if newly_asked else after.asked_s, walked_s=walked_s), entry
 
 
 def lapse(talk: Talk, *, at: str, now_s: float) -> tuple[Talk, Entry | None]:
-    """Close the question that is open, aloud, once nobody has answered it for `ANSWER_WITHIN_S`."""
+    """Close the question that is open, aloud, once nobody has answered it for `ANSWER_WITHIN_S`.
+
+    A walk that nobody went on with for `WALK_WITHIN_S` is over, in silence.
+    """
+    if talk.walked_s is not None and now_s - talk.walked_s > WALK_WITHIN_S:
+        talk = replace(talk, walking=None, walked_s=None)
     if talk.open is None or talk.asked_s is None or now_s - talk.asked_s < ANSWER_WITHIN_S:
         return talk, None
     entry = Entry(
