@@ -1,6 +1,5 @@
 """Where results of practice are kept: a list in a YAML file of the user's data folder."""
 
-import os
 from pathlib import Path
 
 import yaml
@@ -8,6 +7,7 @@ from platformdirs import user_data_path
 from pydantic import ValidationError
 
 from voicecoach.coach.results import Result
+from voicecoach.commands.writing import write_whole
 from voicecoach.errors import DataProblem, Problem
 from voicecoach.journal.problems import shown, what_to_do, why
 from voicecoach.yaml_file import read_yaml
@@ -40,7 +40,7 @@ def read_results(path: Path) -> tuple[Result, ...]:
 
 
 def add_result(result: Result, path: Path) -> None:
-    """Add one result at the end of the file.
+    """Add one result at the end of the file, whole or not at all.
 
     Raises:
         Problem: It can't be written.
@@ -50,8 +50,8 @@ def add_result(result: Result, path: Path) -> None:
     )
     try:
         path.parent.mkdir(mode=0o700, parents=True, exist_ok=True)
-        handle = os.open(path, os.O_WRONLY | os.O_APPEND | os.O_CREAT, 0o600)
-        with os.fdopen(handle, "a", encoding="utf-8") as file:
-            file.write(line)
-    except OSError as error:
+        before = path.read_text(encoding="utf-8") if path.exists() else ""
+    except (OSError, UnicodeDecodeError) as problem:
+        error = problem if isinstance(problem, OSError) else OSError("it isn't text")
         raise Problem(f"{shown(path)} can't be written: {why(error)}. {what_to_do(error)}") from None
+    write_whole(path, [before, line])

@@ -16,7 +16,7 @@ def test_what_was_asked_is_said_again_and_after_a_while_nobody_is_waited_for(
 ) -> None:
     monkeypatch.setattr(answering, "ASK_AGAIN_S", 0.05)
     recogniser = Recogniser(model_path, phrasebook.load())
-    spoken = answering.Spoken("microphone", Mouth(silent=True), recogniser, lambda text: bool(text))
+    spoken = answering.Spoken("microphone", Mouth(silent=True), recogniser, bool)
     said: list[tuple[Sentence, ...]] = []
     monkeypatch.setattr(spoken.voice, "say", said.append)
     spoken.tell([Sentence(text="Say done, skip, again, back or stop.")])
