@@ -165,6 +165,18 @@ class VirtualSound:
             file.setparams((2, 2, RATE_HZ, 0, "NONE", "not compressed"))
             file.writeframes(raw.read_bytes())
 
+    @contextmanager
+    def leaking_headphones(self) -> Iterator[None]:
+        """The microphone hears what the headphones play while the block runs, as open ones beside it do."""
+        leak = ("source=headphones.monitor", "sink=spoken", "latency_msec=20")
+        loaded = self._control("load-module", "module-loopback", *leak)
+        if loaded.returncode:
+            raise NoSoundServer(f"the headphones can't be made to leak: {loaded.stderr.strip()}")
+        try:
+            yield
+        finally:
+            self._control("unload-module", loaded.stdout.strip())
+
 
 def _sink(device: str) -> str:
     return {"microphone": "spoken", "headphones": "headphones", "earpiece": "earpiece"}[device]

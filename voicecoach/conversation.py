@@ -121,7 +121,10 @@ class Conversation:
     def lapse(self, now_s: float) -> Entry | None:
         """Let the open question lapse if it has been open too long; the entry to speak, or None."""
         talk, entry = lapse(self.talk, at=_now(), now_s=now_s)
-        return None if entry is None else self._keep(talk, entry)
+        if entry is not None:
+            return self._keep(talk, entry)
+        self.talk = talk
+        return None
 
     def catch_up(self) -> bool:
         """Write what waits in memory, if it can be now; True when nothing waits any more."""
@@ -176,16 +179,33 @@ class Conversation:
         refusal = describe.no_other_game(under_way=self._called)
         if self.another is not None and not self._called:
             try:
-                opened = open_journal(self.another(), wait=self._wait)
+                number = self._begin_journal(self.another(), entry.number)
             except Problem as problem:
-                refusal = describe.refuse(Refused(why=str(problem)))
+                refusal = describe.refuse(Refused(why=getattr(problem, "spoken", str(problem))))
             else:
-                self._close_journal()
-                self._journal = self._closing.enter_context(opened)
-                first = entry.model_copy(update={"number": 1, "open": None})
+                first = entry.model_copy(update={"number": number, "open": None})
                 return step(Talk(), first), first
         refused = entry.model_copy(update={"outcome": "refused", "note": None, "say": refusal})
         return step(self.talk, refused), refused
+
+    def _begin_journal(self, path: Path, number: int) -> int:
+        """Close this journal and begin that one; where nothing is in this one yet, it is that one.
+
+        Args:
+            path: Where it goes.
+            number: The number that the next entry has in this journal.
+
+        Returns:
+            The number that it has there.
+        """
+        if self._journal is not None and path.resolve() == self._journal.path:
+            return number
+        opened = open_journal(path, wait=self._wait)
+        self._close_journal()
+        self._journal = self._closing.enter_context(opened)
+        if opened.trouble and self._unwritten:
+            self._unwritten(opened.trouble)
+        return 1
 
     def _close_journal(self) -> None:
         try:

@@ -5,7 +5,8 @@ from pathlib import Path
 from pydantic import ValidationError
 
 from voicecoach.errors import DataProblem
-from voicecoach.printed import plain
+from voicecoach.faults import first_fault
+from voicecoach.journal.problems import shown
 from voicecoach.understand.values import GameSet
 from voicecoach.yaml_file import read_yaml
 
@@ -23,8 +24,5 @@ def read_game(path: Path) -> GameSet:
     try:
         return GameSet.model_validate(read_yaml(path, LARGEST, "The game file"))
     except ValidationError as problem:
-        first = problem.errors()[0]
-        where = " ".join(str(part) for part in first["loc"]) or "the file"
-        raise DataProblem(
-            f"The game file {path}: {plain(where)}: {first['msg']}. It may set {NAMES}."
-        ) from problem
+        fault = first_fault(problem, "a game file", NAMES)
+        raise DataProblem(f"The game file {shown(path)}: {fault}. Put that right.") from problem

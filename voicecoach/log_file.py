@@ -13,7 +13,7 @@ import platform
 import sys
 import threading
 from collections.abc import Iterator
-from contextlib import contextmanager
+from contextlib import contextmanager, suppress
 from datetime import datetime
 from importlib.metadata import version
 from pathlib import Path
@@ -70,19 +70,21 @@ def logging_to(path: Path | None) -> Iterator[None]:
         handle = os.open(path, os.O_WRONLY | os.O_APPEND | os.O_CREAT, 0o600)
     except OSError as error:
         raise Problem(f"The log {shown(path)} can't be written: {why(error)}. {what_to_do(error)}") from None
-    with os.fdopen(handle, "a", encoding="utf-8") as stream:
-        handler = _Handler(stream)
-        handler.setFormatter(_Lines())
-        LOGGER.addHandler(handler)
-        LOGGER.setLevel(logging.INFO)
-        try:
-            _begin()
-            yield
-        except Exception:
-            failed("ended by an error")
-            raise
-        finally:
-            LOGGER.removeHandler(handler)
+    stream = os.fdopen(handle, "a", encoding="utf-8")
+    handler = _Handler(stream)
+    handler.setFormatter(_Lines())
+    LOGGER.addHandler(handler)
+    LOGGER.setLevel(logging.INFO)
+    try:
+        _begin()
+        yield
+    except Exception:
+        failed("ended by an error")
+        raise
+    finally:
+        LOGGER.removeHandler(handler)
+        with suppress(OSError):  # the disk is full
+            stream.close()
 
 
 def _begin() -> None:

@@ -9,6 +9,7 @@ from voicecoach import places
 from voicecoach.coach.profile import SPOKEN_NAMES, Profile
 from voicecoach.commands.writing import write_whole
 from voicecoach.errors import DataProblem, Problem
+from voicecoach.faults import first_fault
 from voicecoach.journal.problems import shown, what_to_do, why
 from voicecoach.yaml_file import read_yaml
 
@@ -32,7 +33,9 @@ def read_profile(path: Path) -> Profile:
     try:
         return Profile.model_validate(read_yaml(path, places.LARGEST_PROFILE, "The profile") or {})
     except ValidationError as problem:
-        raise DataProblem(f"The profile {shown(path)}: {first_fault(problem)}. Put that right.") from problem
+        raise DataProblem(
+            f"The profile {shown(path)}: {profile_fault(problem)}. Put that right."
+        ) from problem
 
 
 def read_if_there(path: Path) -> Profile:
@@ -54,11 +57,6 @@ def write_profile(profile: Profile, path: Path) -> None:
     write_whole(path, [ABOUT, yaml.safe_dump(fields, sort_keys=False, allow_unicode=True) if fields else ""])
 
 
-def first_fault(problem: ValidationError) -> str:
-    """What is wrong first, and where."""
-    fault = problem.errors()[0]
-    where = " ".join(str(part).replace("_", " ") for part in fault["loc"])
-    if fault["type"] == "extra_forbidden":
-        return f"there is no {where!r} in a profile; there are {SPOKEN_NAMES}"
-    message = fault["msg"].removeprefix("Value error, ")
-    return f"{where}: {message}" if where else message
+def profile_fault(problem: ValidationError) -> str:
+    """What is wrong first with a profile, and where."""
+    return first_fault(problem, "a profile", SPOKEN_NAMES)

@@ -14,6 +14,12 @@ DEEPEST = 12
 MOST = 200_000
 """Pieces of YAML; a long game cut out as a story has some thousands."""
 
+_UNREAD: dict[type[OSError], str] = {
+    FileNotFoundError: "there is no such file",
+    PermissionError: "this user may not read it",
+    IsADirectoryError: "it is a folder",
+}
+
 
 def read_yaml(path: Path, largest: int, what: str) -> Any:
     """The data in a file; None when it holds none.
@@ -35,8 +41,22 @@ def read_yaml(path: Path, largest: int, what: str) -> Any:
         return yaml.load(text, _Loader)
     except (OSError, yaml.YAMLError, ValueError, ArithmeticError, LookupError, TypeError) as problem:
         # Besides its own error the library lets through what Python says of a date or figure that is none.
-        reason = plain(str(problem)).rstrip(".")
+        reason = plain(_reason(problem)).rstrip(".")
         raise DataProblem(f"{what} {plain(str(path))} can't be read: {reason}. Put that right.") from problem
+
+
+def _reason(problem: Exception) -> str:
+    """Why it can't be read, in plain words: no names of the library's, no numbers of the system's."""
+    if isinstance(problem, OSError):
+        known = (words for kind, words in _UNREAD.items() if isinstance(problem, kind))
+        return next(known, (problem.strerror or "the system gives no reason").lower())
+    mark = getattr(problem, "problem_mark", None)
+    if mark is not None:
+        what = getattr(problem, "problem", None) or "it isn't written as YAML is"
+        return f"line {mark.line + 1}, column {mark.column + 1}: {what}"
+    if isinstance(problem, yaml.YAMLError | UnicodeError):
+        return "it isn't plain text"
+    return str(problem)
 
 
 def _refuse_tricks(text: bytes) -> None:

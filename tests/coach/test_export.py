@@ -9,6 +9,7 @@ import statistics
 from collections import defaultdict
 from pathlib import Path
 
+import click
 import duckdb
 import pytest
 from click.testing import CliRunner, Result
@@ -17,7 +18,7 @@ from tests.coach.games import REACH_M, Told, bowl
 from voicecoach.coach.documents import columns
 from voicecoach.coach.moments import moments
 from voicecoach.coach.rows import Row, rows
-from voicecoach.coach.tables import COLUMNS
+from voicecoach.coach.tables import COLUMNS, as_csv
 from voicecoach.commands import export
 from voicecoach.commands.writing import write_whole
 from voicecoach.errors import Problem
@@ -154,6 +155,26 @@ def test_an_output_that_cannot_be_written_leaves_nothing_behind(tmp_path: Path, 
     with pytest.raises(Problem, match="can't be written"):
         write_whole(tmp_path / target, ["anything"])
     assert {each.name for each in tmp_path.iterdir()} == {path.name, "full", "out.csv"}
+
+
+def test_a_place_on_the_centre_line_is_nought_and_not_minus_nought() -> None:
+    told = Told()
+    told.rested(bowl("ours", 1, -0.0, 25.0))
+    told.jack_moved(Jack(x_m=-1e-9), JackMove(dx_m=0, dy_m=0, where=Where(), relative_sd=0.1))
+    assert "-0.0" not in "".join(as_csv(_rows(told)))
+
+
+@pytest.mark.parametrize("name", ["table.xlsx", "table.txt"])
+def test_a_name_that_stands_for_no_form_is_refused_unless_the_form_is_said(tmp_path: Path, name: str) -> None:
+    path = _one_end().write(tmp_path / "game.jsonl")
+    ran = _run(path, "-o", tmp_path / name)
+    assert isinstance(ran.exception, click.UsageError)
+    assert ".csv or .jsonl" in str(ran.exception)
+    assert not (tmp_path / name).exists()
+    said = _run(path, "-o", tmp_path / name, "--format", "csv")
+    assert said.exit_code == 0
+    assert f"The table is in {tmp_path / name}." in said.stderr
+    assert (tmp_path / name).read_text().startswith("journal,")
 
 
 def test_an_empty_folder_is_told_in_words(tmp_path: Path) -> None:

@@ -163,6 +163,30 @@ def test_settings_that_cannot_be_kept_are_refused_aloud(home: Path) -> None:
     assert Conversation().take(Heard(text="keep my settings")).outcome == "refused"
 
 
+@pytest.mark.parametrize(
+    ("pace", "limit"),
+    [
+        ("twenty metres", "at most one point five"),
+        ("seven metres", "at most one point five"),
+        ("half a foot", "at least nought point two"),
+    ],
+)
+def test_a_pace_that_a_profile_does_not_take_is_refused_in_words_and_the_session_goes_on(
+    home: Path, pace: str, limit: str
+) -> None:
+    write_profile(Profile(units="feet"), home)
+    conversation = session(read_profile(home))
+    for words in (f"my pace is {pace}", "whole hours"):
+        conversation.take(Heard(text=words))
+    entry = conversation.take(Heard(text="keep my settings"))
+    assert entry.outcome == "refused"
+    assert limit in entry.say[0].text
+    assert read_profile(home) == Profile(units="feet")
+    conversation.take(Heard(text="my pace is seventy centimetres"))
+    assert conversation.take(Heard(text="keep my settings")).outcome == "noted"
+    assert read_profile(home) == Profile(units="feet", hours="whole", pace_m=0.7)
+
+
 def test_what_is_usual_is_not_written() -> None:
     assert kept(Profile(), session(Profile()).talk) == Profile()
     assert kept(ADA, session(ADA).talk).model_copy(update={"bowl_mm": None}) == ADA
@@ -185,8 +209,9 @@ def test_the_command_sets_shows_and_deletes(home: Path) -> None:
 @pytest.mark.parametrize(
     ("name", "value", "words"),
     [
-        ("pace", "12", "pace m"),
-        ("hand", "both", "hand"),
+        ("pace", "12", "pace in metres: it must be at most 1.5"),
+        ("rate", "fast", "rate: it must be a whole number"),
+        ("hand", "both", "hand: it must be '"),
         ("colour", "red", "no 'colour'"),
         ("eye", "sharp", "found with a tape"),
         ("player", "two\nlines", "player"),

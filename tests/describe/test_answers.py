@@ -1,6 +1,6 @@
 """Answers to questions, sums, what is said to the player, and questions back."""
 
-from typing import get_args
+from typing import Literal, get_args
 
 import pytest
 
@@ -17,6 +17,7 @@ from voicecoach.describe import (
     refuse,
     sum_up,
 )
+from voicecoach.head import begin, decide, evolve
 from voicecoach.head import picture as seen
 from voicecoach.head.values import Ask as AskBack
 from voicecoach.head.values import Bowl, Event, Game, Head, Holding, Jack, JackMove, Picture, Refused, Score
@@ -25,10 +26,12 @@ from voicecoach.understand.values import (
     BowlName,
     BowlRested,
     JackMoved,
+    JackSet,
     OpenQuestion,
     Question,
     Side,
     Slot,
+    Where,
 )
 
 LAYS = [
@@ -81,11 +84,56 @@ def test_where_the_jack_is_is_told_from_the_mat_line_as_called_or_as_it_moved() 
     move = JackMove(dx_m=-1.2, dy_m=0.7, where=JackMoved(), relative_sd=0.15)
     moved = head_with(jack=Jack(x_m=-1.2, y_m=27.2, called=True), jack_moves=(move,))
     assert asked("jack", picture=moved) == [
-        "The jack: twenty seven metres from the mat line, one metre left."
+        "The jack: twenty seven metres from the mat line, one metre twenty left."
     ]
     assert asked("jack", picture=head_with()) == ["The jack: length not called."]
     assert asked("jack", picture=head_with(jack=Jack(state="ditch", called=True))) == [
         "The jack, in the ditch."
+    ]
+
+
+@pytest.mark.parametrize(
+    ("where", "units", "said"),
+    [
+        (Where(gap_m=0.2, unit="cm", hour=3.0), "as called", "twenty centimetres right"),
+        (Where(gap_m=0.3048, unit="ft", hour=9.0), "as called", "one foot left"),
+        (Where(gap_m=0.3048, unit="ft", hour=9.0), "metres", "thirty centimetres left"),
+        (Where(along_m=0.5, across_m=-0.3048, unit="m"), "as called", "one foot left"),
+        (Where(gap_m=0.4, unit="m", hour=2.0), "as called", "thirty centimetres right"),
+    ],
+)
+def test_a_jack_that_went_a_little_aside_is_said_as_called_or_to_ten_centimetres(
+    where: Where, units: Literal["as called", "metres"], said: str
+) -> None:
+    head = head_after(where)
+    spoken = answer(Question(ask="jack"), seen(head), Preferences(units=units), None)[0].text
+    assert spoken.endswith(f", {said}.")
+
+
+def head_after(where: Where) -> Head:
+    """A head whose jack was set at twenty six metres, and then moved so."""
+    play = begin()
+    for note in (JackSet(length_m=26.0), JackMoved.model_validate(where.model_dump())):
+        decision = decide(play, note)
+        assert isinstance(decision, Event)
+        play = evolve(play, decision)
+    return play.head
+
+
+def test_a_dead_jack_leaves_nothing_to_say_of_where_bowls_lie() -> None:
+    dead = Jack(state="dead", x_m=None, y_m=None)
+    called = Bowl(side="theirs", number=1, x_m=0.5, y_m=27.0)
+    head = head_with(jack=dead, bowls=(called,))
+    assert [said.text for said in read_back(head, Preferences())] == ["The jack is dead."]
+    for each in ("head", "ours", "theirs", "nearest four", "holding", "short", "behind", "round the clock"):
+        assert asked(each, picture=head) == ["The jack is dead."], each
+    assert asked("bowl", picture=head, side="theirs", number=1) == ["Their first: the jack is dead."]
+    turn = [said.text for said in my_turn(head, Preferences())]
+    assert turn[-1] == "The jack is dead."
+    before = head_with(bowls=(called,))
+    assert asked("changed", since=before, picture=head) == [
+        "Since then: the jack moved.",
+        "The jack is dead.",
     ]
 
 

@@ -3,8 +3,8 @@
 import pytest
 
 from tests.describe.heads import Lay, picture_of
-from voicecoach.describe import Preferences, confirm
-from voicecoach.head.values import AimAdvice, Event, Head, Jack, Picture, Score
+from voicecoach.describe import Preferences, confirm, confirm_setting
+from voicecoach.head.values import AimAdvice, Event, Game, Head, Jack, Picture, Score
 from voicecoach.understand.values import (
     Aim,
     BowlMoved,
@@ -18,6 +18,7 @@ from voicecoach.understand.values import (
     JackSet,
     Measured,
     Note,
+    Setting,
     TakenBack,
     Unit,
 )
@@ -141,6 +142,73 @@ def test_the_jack() -> None:
     assert confirmed(JackMoved(remarks=("in the ditch",)), bowl=None) == "Jack in the ditch."
     assert confirmed(JackMoved(remarks=("respotted",)), bowl=None) == "Jack back on the spot."
     assert confirmed(JackMoved(), bowl=None) == "Jack moved."
+
+
+def test_a_jack_back_on_its_spot_is_said_once() -> None:
+    event = Event(note=JackMoved(remarks=("respotted",)), remarks=("respotted", "the spot is covered"))
+    said = [each.text for each in confirm(event, EMPTY, EMPTY, Preferences())]
+    assert said == ["Jack back on the spot.", "The spot is covered."]
+    placed = Event(note=JackMoved(length_m=27.0), remarks=("respotted",))
+    assert [each.text for each in confirm(placed, EMPTY, EMPTY, Preferences())] == [
+        "Jack: now twenty seven metres.",
+        "Respotted.",
+    ]
+
+
+@pytest.mark.parametrize("unit", ["m", "ft"])
+def test_two_distances_called_together_are_said_each_in_its_own_unit(unit: Unit) -> None:
+    # A foot is 0.3048 m exactly (International Yard and Pound agreement, 1959); a note keeps one unit.
+    move = JackMoved(along_m=0.5, across_m=-0.3048, unit=unit)
+    assert confirmed(move, bowl=None) == "Jack half a metre past, one foot left."
+    rested = BowlRested(along_m=-1.0, across_m=0.127, unit=unit)
+    assert confirmed(rested) == "Our second: one metre short, five inches right."
+
+
+def test_a_length_in_feet_is_said_in_feet() -> None:
+    assert confirmed(JackSet(length_m=80 * 0.3048), bowl=None) == "Jack set: eighty feet."
+    assert confirmed(JackMoved(length_m=82 * 0.3048), bowl=None) == "Jack: now eighty two feet."
+    assert confirmed(GameSet(rink_m=18 * 0.3048), bowl=None) == "Rink eighteen feet wide."
+
+
+@pytest.mark.parametrize(("measured", "said"), [(False, "seventy centimetres"), (True, "sixty eight point")])
+def test_a_gap_that_a_correction_kept_from_after_the_jack_moved_is_as_rough_as_any_estimate(
+    measured: bool, said: str
+) -> None:
+    picture = picture_of([LAY._replace(gap_m=0.68299, hour=9.0)])
+    taped = picture.model_copy(
+        update={"lies": tuple(lie.model_copy(update={"measured": measured}) for lie in picture.lies)}
+    )
+    assert confirmed(Corrected(hour=9.0), after=taped).startswith(f"Our second: {said}")
+    called = picture_of([LAY._replace(gap_m=0.374, hour=9.0)])
+    assert confirmed(Corrected(hour=9.0), after=called).startswith("Our second: thirty seven point four")
+
+
+def test_taking_back_the_order_that_a_tape_found_names_the_two_bowls() -> None:
+    plain = picture_of([LAY, Lay("theirs", 1, 0.9, 3.0)])
+    order = ((OUR_SECOND, BowlName(side="theirs", number=1)),)
+    taped = plain.model_copy(update={"head": plain.head.model_copy(update={"nearer": order})})
+    said = "Taken back: the measure of our second and their first."
+    assert confirmed(TakenBack(), taped, plain) == said
+
+
+def test_taking_back_a_setting_of_the_game_says_so() -> None:
+    game = picture_of([LAY], game=Game(hand="right"))
+    assert confirmed(TakenBack(), game, picture_of([LAY])) == "Taken back: the setting of the game."
+
+
+def test_a_pace_is_said_back_so_that_a_wrong_one_is_noticed() -> None:
+    for value, said in (("0.7", "seventy centimetres"), ("20", "twenty metres"), ("0.6096", "sixty one")):
+        assert confirm_setting(Setting(name="pace", value=value), False)[0].text.startswith(f"Pace: {said}")
+    assert confirm_setting(Setting(name="pace"), False)[0].text == "Metres in place of paces."
+
+
+def test_why_an_early_measure_is_spoken_of_is_said() -> None:
+    # Law 23.3 (CM3): nothing is measured before the last bowl has come to rest.
+    note = Measured(gap_m=0.42, unit="cm")
+    event = Event(note=note, bowl=OUR_SECOND, remarks=("the last bowl has not been called",))
+    assert confirm(event, EMPTY, EMPTY, Preferences())[1].text == (
+        "Bowls are still to come: by law nothing is measured until the last is at rest."
+    )
 
 
 def test_taking_back_names_what_is_gone_or_as_it_was() -> None:

@@ -1,9 +1,19 @@
 """Hours in words, their doubt, and the side words that say them twice."""
 
+from typing import get_args
+
 import pytest
 
 from tests.describe.heads import Lay, lie_of
-from voicecoach.describe.hours import HourSaid, hour_said, side_words, spoken_hour, to_half, to_whole
+from voicecoach.describe.hours import (
+    HourSaid,
+    SideWords,
+    hour_said,
+    side_words,
+    spoken_hour,
+    to_half,
+    to_whole,
+)
 from voicecoach.describe.values import Preferences
 from voicecoach.head.values import Jack, Lie
 
@@ -102,6 +112,18 @@ def test_a_recomputed_side_is_only_said_where_the_head_vouches_for_it() -> None:
     assert side_words(said(lie, as_called=False), lie, "full", PREFS) == "short"
     unsure = lie.model_copy(update={"depth": None})
     assert side_words(said(unsure, as_called=False), unsure, "full", PREFS) == ""
+
+
+@pytest.mark.parametrize(("hour", "word"), [(9.1, "left"), (5.1, "short"), (4.1, "")])
+def test_about_nine_and_about_five_are_told_apart_where_the_head_vouches_for_no_side(
+    hour: float, word: str
+) -> None:
+    unsure = lie_at(hour, as_called=False).model_copy(
+        update={"left_right": None, "depth": None, "sure": "about"}
+    )
+    for how in get_args(SideWords):
+        wanted = "" if how == "none" else word
+        assert side_words(said(unsure, as_called=False), unsure, how, PREFS) == wanted
 
 
 def test_left_and_right_are_the_listeners_when_facing_the_mat_and_depth_stays() -> None:

@@ -147,6 +147,11 @@ def test_at_its_end_the_director_is_reminded_to_see_the_player_safe_before_gathe
     ]
 
 
+def test_none_of_ours_to_gather_is_said_in_words_and_not_as_nought() -> None:
+    theirs = picture_of([Lay("theirs", 1, 1.0, 6.0, "m")], game=GAME)
+    assert walked("start", "stop", picture=theirs)[-1][-1] == "None is ours."
+
+
 def test_ditch_and_bank_are_announced_when_they_are_near() -> None:
     near = picture_of([*LAYS, Lay("ours", 3, 5.0, 12.0, "m", "ditch")], jack=Jack(y_m=28.9), game=GAME)
     said = walked("start", "next", "next", "next", "next", picture=near)

@@ -185,6 +185,18 @@ def test_a_spot_nobody_can_work_out_is_asked_for_in_words() -> None:
     assert jack_at(played([jack(remarks=("respotted",), length_m=29.0)]).head) == (0.0, 29.0)
 
 
+@pytest.mark.parametrize(
+    ("game", "missing"),
+    [
+        (Game(green_m=36.0), "the mat line isn't set"),
+        (Game(mat_m=2.0), "the green's length isn't set"),
+        (Game(), "neither the green's length nor the mat line is set"),
+    ],
+)
+def test_what_is_missing_to_find_the_spot_is_named(game: Game, missing: str) -> None:
+    assert missing in refused(begin(game), jack(remarks=("respotted",))).why
+
+
 def test_a_bowl_lies_as_surely_after_a_re_spot_as_it_was_called() -> None:
     # The spot is exact, so a bowl called before two moves and one re-spot keeps only its own doubt.
     moved: list[Note] = [bowl(1.0, 3), jack(1.0, 6), jack(1.0, 12)]

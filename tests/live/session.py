@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
+import os
 import queue
 import signal
 import subprocess
 import sys
 import threading
 import time
+from collections.abc import Mapping
 from dataclasses import dataclass
 from pathlib import Path
 from types import TracebackType
@@ -30,11 +32,27 @@ class LiveSession:
     """`voicecoach listen` on the virtual devices, from its first sound until it is told to stop."""
 
     def __init__(
-        self, sound: VirtualSound, kept: Path, *options: str, keyboard: int = subprocess.PIPE
+        self,
+        sound: VirtualSound,
+        kept: Path | None,
+        *options: str,
+        keyboard: int = subprocess.PIPE,
+        environment: Mapping[str, str] | None = None,
     ) -> None:
+        """Start it.
+
+        Args:
+            sound: The devices.
+            kept: The journal; None for today's, in the user's folder.
+            options: Further options of the command.
+            keyboard: Its standard input.
+            environment: What is set in its environment beside what is set here.
+        """
         devices = ["--microphone", sound.microphone, "--headphones", sound.headphones]
+        journal = ["--journal", str(kept)] if kept else []
         self.process = subprocess.Popen(
-            [*LISTEN, "--journal", str(kept), *devices, "--short-cautions", *options],
+            [*LISTEN, *journal, *devices, "--short-cautions", *options],
+            env={**os.environ, **(environment or {})},
             stdin=keyboard,
             stdout=subprocess.PIPE,
             stderr=subprocess.STDOUT,
@@ -83,7 +101,7 @@ class LiveSession:
         if self.process.poll() is None:
             self.process.send_signal(signal.SIGINT)
         try:
-            self.process.wait(timeout=15)
+            self.process.wait(timeout=40)  # its last words are spoken before it ends
         except subprocess.TimeoutExpired:
             self.process.kill()
             self.process.wait()

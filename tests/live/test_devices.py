@@ -1,7 +1,11 @@
 """Devices that go away in the middle of a live session, come back, and a sound server that dies."""
 
+import math
 import time
 from pathlib import Path
+
+import numpy as np
+import soundfile
 
 from tests.live.session import LiveSession
 from tests.virtual_sound import VirtualSound
@@ -9,19 +13,39 @@ from voicecoach import journal
 from voicecoach.places import scenarios
 
 QUESTION = scenarios() / "first_end" / "13-question.wav"
+TAKEN_UP_S = 5.0
+"""On a quiet machine it is to be 3 s."""
+
+
+def loud_from_s(wav: Path) -> float:
+    """When the first sound in a recording begins, seconds from its start; infinite where there is none."""
+    samples, rate_hz = soundfile.read(wav)
+    loud = np.flatnonzero(np.abs(samples).max(axis=1) > 0.01)
+    return float(loud[0]) / rate_hz if loud.size else math.inf
 
 
 def test_a_microphone_that_goes_away_is_told_and_taken_up_again(
     sound_server: VirtualSound, tmp_path: Path
 ) -> None:
     with LiveSession(sound_server, tmp_path / "live.jsonl") as session:
-        sound_server.unplug(sound_server.microphone)
-        told = session.wait_for("has gone")
+        session.type("stop")
+        session.wait_for("Heard: stop")
+        time.sleep(1)
+        with sound_server.record_headphones() as recording:
+            began = time.monotonic()
+            time.sleep(0.5)
+            gone_s = time.monotonic() - began
+            sound_server.unplug(sound_server.microphone)
+            told = session.wait_for("has gone")
+            time.sleep(3)
         assert told.after_s < 2.0
+        heard_s = loud_from_s(recording.wav) - gone_s
+        assert 0 < heard_s < 2.5, "told in the headphones as soon as it is printed"
         session.type("our first, a metre, two o'clock")
         session.wait_for("Noted. Our first: one metre, two o'clock.")
         sound_server.plug_in(sound_server.microphone)
-        session.wait_for("Listening on microphone.", within_s=15)
+        back = session.wait_for("Listening on microphone.", within_s=15)
+        assert back.after_s < TAKEN_UP_S
         time.sleep(1)
         sound_server.play_into_microphone(QUESTION)
         session.wait_for("Heard: who holds", within_s=10)

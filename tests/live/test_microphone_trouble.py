@@ -9,6 +9,7 @@ from contextlib import contextmanager
 from pathlib import Path
 
 import numpy as np
+import pytest
 import soundfile
 import soxr
 
@@ -152,3 +153,17 @@ def test_a_recogniser_that_falls_behind_is_told_and_still_hears_what_was_said(
         sound_server.play_into_microphone(FOLDER / "13-question.wav")
         assert inputs.get(timeout=20) == Notice(BEHIND, at_once=True)
         assert heard(inputs) == "who holds"
+
+
+def test_a_microphone_that_gives_only_noughts_is_told_once_each_time(
+    sound_server: VirtualSound, model_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr("voicecoach.live.inputs.SILENT_S", 2.0)
+    muted = Notice("microphone gives nothing but silence. Is it muted?")
+    with listening(sound_server, Recogniser(model_path, phrasebook.load())) as inputs:
+        assert inputs.get(timeout=20) == muted
+        time.sleep(4)
+        assert inputs.empty()
+        sound_server.play_into_microphone(FOLDER / "13-question.wav")
+        assert heard(inputs) == "who holds"
+        assert inputs.get(timeout=20) == muted, "it has fallen silent again"

@@ -47,6 +47,7 @@ def test_a_note_cut_in_two_by_sleep_is_not_filed_and_the_next_is_heard(
     assert printed.count(SLEPT) == 1
     assert "two o'clock" not in printed, "what was said while it slept is not heard afterwards"
     assert "has gone" not in printed
+    assert "Try again." not in printed, "no device is away"
 
 
 def test_a_question_lapses_in_sleep_and_a_microphone_that_went_meanwhile_is_taken_up(

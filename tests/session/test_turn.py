@@ -264,3 +264,10 @@ def test_a_walk_that_nobody_goes_on_with_is_over_in_time(told: Told) -> None:
     assert soon.walking is not None
     late, entry = lapse(told.talk, at="", now_s=told.clock_s + WALK_WITHIN_S + 10)
     assert (late.walking, entry) == (None, None)
+
+
+@pytest.mark.parametrize("pace", ["twenty metres", "seven metres", "half a foot"])
+def test_a_pace_that_nobody_has_is_refused(told: Told, pace: str) -> None:
+    assert told.say(f"my pace is {pace}").outcome == "refused"
+    assert told.talk.manner.prefs.pace_m is None
+    assert told.say("my pace is seventy centimetres").outcome == "noted"

@@ -155,10 +155,9 @@ def test_a_maven_that_hangs_is_ended(store: Path, tmp_path: Path, monkeypatch: p
 
 def test_with_no_source_the_message_lists_every_way(store: Path) -> None:
     with pytest.raises(ModelProblem) as problem:
-        model_store.fetch(str(store / "nothing-here"))
+        model_store.fetch()
     message = str(problem.value)
     assert problem.value.exit_status == 4
-    assert "there is nothing at" in message
     assert "can't be reached" in message
     assert "there is no mvn on this machine" in message
     for way in ("voicecoach setup --model", "VOICECOACH_MODEL", "http://127.0.0.1:9/", "mvn dependency:copy"):

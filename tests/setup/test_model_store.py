@@ -13,6 +13,7 @@ import pytest
 from tests.setup.conftest import CONTENT, pack, write
 from voicecoach import model_store, places
 from voicecoach.errors import ModelProblem
+from voicecoach.model_store import downloads
 from voicecoach.model_store.manifest import faults, load
 
 
@@ -57,6 +58,21 @@ def test_the_environment_names_a_source_too(
     model_store.fetch()
     assert _is_whole(store)
     assert f"comes from what you named, {aar}" in capsys.readouterr().err
+
+
+@pytest.mark.parametrize("by", ["option", "environment"])
+def test_where_nothing_is_at_the_name_set_up_stops_and_asks_nobody_else(
+    store: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch, by: str
+) -> None:
+    for source in ("from_home", "from_maven"):
+        monkeypatch.setattr(downloads, source, lambda *_, **__: pytest.fail("asked"))
+    nosuch = str(tmp_path / "nosuch")
+    if by == "environment":
+        monkeypatch.setenv("VOICECOACH_MODEL", nosuch)
+    with pytest.raises(ModelProblem, match=f"There is nothing at {nosuch}") as told:
+        model_store.fetch(nosuch if by == "option" else None)
+    assert told.value.exit_status == 2
+    assert not store.exists() or _holds_nothing_but_locks(store)
 
 
 @pytest.mark.parametrize("tampered", [name for name in CONTENT if name != "README"])

@@ -55,8 +55,10 @@ def test_a_write_that_fails_leaves_the_old_file_and_nothing_else(
 
 
 def test_a_folder_that_is_not_there_is_named(tmp_path: Path) -> None:
-    with pytest.raises(Problem, match=r"nowhere"):
+    with pytest.raises(Problem, match=r"nowhere") as told:
         write_wav(BEEP, tmp_path / "nowhere" / "beep.wav")
+    assert ".part" not in str(told.value)
+    assert "its folder is not there" in str(told.value)
 
 
 @pytest.mark.parametrize("placed", [False, True])

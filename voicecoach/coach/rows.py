@@ -138,4 +138,4 @@ def _from_the_jack(head: Head, bowl: Bowl) -> tuple[float | None, float | None]:
 
 def _rounded(value: float | None) -> float | None:
     """To a hundredth of a millimetre (or of an hour's thousandth): free of the arithmetic's noise."""
-    return None if value is None else round(value, 5)
+    return None if value is None else round(value, 5) + 0.0  # which makes nought of minus nought

@@ -13,12 +13,13 @@ from voicecoach.coach import before
 from voicecoach.coach.club import Club
 from voicecoach.coach.cues import Cues, agreed
 from voicecoach.commands.answering import asking, headphones_option, microphone_option, silent_option
-from voicecoach.commands.options import journal_option, profile_option
+from voicecoach.commands.options import given_file, journal_option, profile_option
 from voicecoach.commands.showing import tell_on_the_side
 from voicecoach.errors import DataProblem
+from voicecoach.faults import first_fault
 from voicecoach.hear.values import Heard
 from voicecoach.journal import Journal, open_journal, places
-from voicecoach.personal import first_fault, profile_path, read_if_there, read_profile
+from voicecoach.personal import profile_path, read_if_there, read_profile
 from voicecoach.session.values import Entry
 from voicecoach.understand.values import Setting
 from voicecoach.yaml_file import read_yaml
@@ -28,9 +29,7 @@ LARGEST = 100_000
 
 
 @click.command("before")
-@click.option(
-    "--club", type=click.Path(dir_okay=False, path_type=Path), help="The club's own facts, a YAML file."
-)
+@click.option("--club", type=given_file, help="The club's own facts, a YAML file.")
 @journal_option
 @profile_option
 @microphone_option
@@ -90,7 +89,8 @@ def read_club(path: Path) -> Club:
     try:
         return Club.model_validate(read_yaml(path, LARGEST, "The club's file") or {})
     except ValidationError as problem:
-        raise DataProblem(f"The club's file {path}: {first_fault(problem)}. Put that right.") from problem
+        fault = first_fault(problem, "a club's file", ", ".join(Club.model_fields))
+        raise DataProblem(f"The club's file {path}: {fault}. Put that right.") from problem
 
 
 @contextmanager

@@ -17,6 +17,9 @@ from voicecoach.printed import plain
 
 FORMATS: dict[str, Callable[[Iterable[Row]], Iterator[str]]] = {"csv": as_csv, "jsonl": as_json_lines}
 
+ENDINGS = {"": "csv", ".csv": "csv", ".jsonl": "jsonl", ".ndjson": "jsonl", ".json": "jsonl"}
+"""What the output's name ends in, and the format that it stands for."""
+
 
 class Reading:
     """Reads journals one after another; a bad one is named, and the others are read all the same."""
@@ -59,16 +62,18 @@ def command(journals: tuple[Path, ...], output: Path | None, form: str | None) -
     A folder stands for every journal in it, all files that end in .jsonl. The columns are described in
     voicecoach/guide/export.md. A damaged journal is named, and the others are written.
     """
+    write = FORMATS[form or _by_name(output)]
     paths = [path for given in journals for path in found(given)]
     if output is not None:
         refuse_same(output, paths)
     reading = Reading(paths)
-    text = FORMATS[form or _by_name(output)](reading)
+    text = write(reading)
     if output is None:
         for line in text:
             click.echo(plain(line), nl=False)
     else:
         write_whole(output, text)
+        tell_on_the_side(f"The table is in {output}.")
     return reading.status
 
 
@@ -83,4 +88,11 @@ def found(given: Path) -> list[Path]:
 
 
 def _by_name(output: Path | None) -> str:
-    return "jsonl" if output is not None and output.suffix in {".jsonl", ".ndjson", ".json"} else "csv"
+    """The format that the output's name ends in; CSV where it has no ending."""
+    end = "" if output is None else output.suffix.lower()
+    if end not in ENDINGS:
+        raise click.UsageError(
+            f"No table of the form {end} can be written. Let the output's name end in .csv or .jsonl, "
+            "or say which with --format."
+        )
+    return ENDINGS[end]

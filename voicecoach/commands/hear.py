@@ -7,7 +7,7 @@ import click
 
 from voicecoach import phrasebook
 from voicecoach.commands.opening import conversation
-from voicecoach.commands.options import game_option, journal_option, log_option, profile_option
+from voicecoach.commands.options import game_option, given_name, journal_option, log_option, profile_option
 from voicecoach.commands.showing import show, tell_on_the_side
 from voicecoach.conversation import Conversation
 from voicecoach.errors import Problem
@@ -23,7 +23,7 @@ BETWEEN_S = 2.0
 
 
 @click.command()
-@click.argument("recordings", metavar="WAV...", nargs=-1, required=True)
+@click.argument("recordings", metavar="WAV...", nargs=-1, required=True, type=given_name)
 @click.option("--json", is_flag=True, help="Print one JSON object for each utterance.")
 @click.option("--fresh", is_flag=True, help="Take each recording as a session of its own.")
 @journal_option

@@ -48,12 +48,12 @@ FIRST_SOUND_S = 6.0
 
 def listen(wanted: Wanted, microphone: Microphone) -> None:
     """Listen until told to stop; what ends it too early is said aloud as well, if it can be."""
-    with logging_to(wanted.log):
-        try:
+    try:
+        with logging_to(wanted.log):
             _listen(wanted, microphone)
-        except Problem as problem:
-            say_last(getattr(problem, "spoken", str(problem)), wanted.headphones)
-            raise
+    except Problem as problem:
+        say_last(getattr(problem, "spoken", str(problem)), wanted.headphones)
+        raise
 
 
 def _listen(wanted: Wanted, microphone: Microphone) -> None:
@@ -139,10 +139,10 @@ def _todays(new_game: bool) -> Path:
     now = datetime.now().astimezone()
     try:
         folder = places.folder()
+        going_on = None if new_game else places.under_way(now, folder)
+        return going_on or places.another(now, folder)
     except JournalUnwritable:  # it is told when it is opened: notes wait in memory until there is a place
         return places.where() / f"{now.date().isoformat()}.jsonl"
-    going_on = None if new_game else places.under_way(now, folder)
-    return going_on or places.another(now, folder)
 
 
 def _another() -> Path:

@@ -5,12 +5,16 @@ from contextlib import contextmanager
 from functools import partial
 from pathlib import Path
 
+from pydantic import ValidationError
+
 from voicecoach.coach.profile import Profile
 from voicecoach.coach.profile_notes import kept, notes
 from voicecoach.commands.showing import tell_on_the_side
 from voicecoach.conversation import Conversation
+from voicecoach.errors import Problem
 from voicecoach.game_file import read_game
-from voicecoach.personal import profile_path, read_if_there, read_profile, write_profile
+from voicecoach.personal import profile_fault, profile_path, read_if_there, read_profile, write_profile
+from voicecoach.phrasebook.wording import capitals
 from voicecoach.session.talk import Talk
 from voicecoach.session.values import Entry
 
@@ -21,9 +25,18 @@ def take_up(conversation: Conversation, profile: Profile, source: str) -> tuple[
 
 
 def remember(path: Path | None, talk: Talk) -> None:
-    """Keep a session's settings in a profile; None for the one in the configuration folder."""
+    """Keep a session's settings in a profile; None for the one in the configuration folder.
+
+    Raises:
+        Problem: One of them is out of what a profile takes, or it can't be written.
+    """
     file = path or profile_path()
-    write_profile(kept(read_if_there(file), talk), file)
+    try:
+        profile = kept(read_if_there(file), talk)
+    except ValidationError as problem:
+        fault = capitals(profile_fault(problem))
+        raise Problem(f"The settings can't be kept. {fault}. Set that anew, then keep them.") from None
+    write_profile(profile, file)
 
 
 @contextmanager

@@ -7,7 +7,7 @@ from pydantic import ValidationError
 
 from voicecoach.coach.profile import NAMES, SETTABLE, SPOKEN_NAMES, Profile, lines, named
 from voicecoach.errors import Problem
-from voicecoach.personal import first_fault, profile_path, read_if_there, write_profile
+from voicecoach.personal import profile_fault, profile_path, read_if_there, write_profile
 from voicecoach.printed import put
 
 YES_OR_NO = {"yes": True, "no": False}
@@ -54,7 +54,7 @@ def set_one(path: Path, name: str, value: str) -> None:
     try:
         after = Profile.model_validate({**before.model_dump(), field: _value(value)})
     except ValidationError as problem:
-        raise Problem(f"Nothing was changed: {first_fault(problem)}.") from None
+        raise Problem(f"Nothing was changed: {profile_fault(problem)}.") from None
     write_profile(after, path)
     for line in set(lines(after)) - set(lines(before)) or {
         f"{field.removesuffix('_m').replace('_', ' ').capitalize()}: not set."

@@ -6,11 +6,12 @@ from pathlib import Path
 import click
 
 from voicecoach import describe, journal
-from voicecoach.commands.showing import tell_on_the_side
+from voicecoach.commands.options import journal_argument
+from voicecoach.commands.showing import tell_if_empty, tell_on_the_side
 from voicecoach.commands.stepping import step_through
 from voicecoach.commands.telling import Teller
 from voicecoach.commands.turns import turn_lines
-from voicecoach.commands.writing import write_whole
+from voicecoach.commands.writing import refuse_same, write_whole
 from voicecoach.head import picture
 from voicecoach.head.values import Picture
 from voicecoach.printed import plain_json, put
@@ -25,7 +26,7 @@ from voicecoach.story import cut, write_story
 
 
 @click.command()
-@click.argument("file", metavar="JOURNAL", type=click.Path(dir_okay=False, path_type=Path))
+@journal_argument
 @click.option("--end", type=click.IntRange(min=1), help="The end; its last moment unless --turn says which.")
 @click.option("--turn", type=click.IntRange(min=1), help="The moment right after this turn.")
 @click.option("--json", is_flag=True, help="Print one JSON object.")
@@ -56,10 +57,18 @@ def command(
     story: Path | None,
 ) -> None:
     """Speak the head as it was: the sum, then every bowl in walking order."""
+    _refuse_what_is_left_out(
+        {"--story": story, "--turns": turns, "--steps": steps},
+        {"--json": json, "--wav": wav, "--picture": pictured},
+    )
+    for output in filter(None, (wav, story)):
+        refuse_same(output, [file])
     entries, repair = journal.read(file)
     if repair:
         tell_on_the_side(repair)
     talk = moment(entries, end=end, turn=turn)
+    if end is None and turn is None:
+        tell_if_empty(talk.play.head)
     chosen = up_to(entries, talk)
     if story:
         _cut(story, chosen, talk)
@@ -76,6 +85,14 @@ def command(
             pictured=pictured,
             must=bool(headphones),
         )
+
+
+def _refuse_what_is_left_out(others: dict[str, object], read_back: dict[str, object]) -> None:
+    """Raise a UsageError for options of which one would be passed over in silence."""
+    chosen = [name for name, value in others.items() if value]
+    chosen += [name for name, value in read_back.items() if value] if chosen else []
+    if len(chosen) > 1:
+        raise click.UsageError(f"{' and '.join(chosen)} don't go together: choose one of them.")
 
 
 def _read_back(talk: Talk, mouth: Mouth, *, json: bool, wav: Path | None, pictured: bool, must: bool) -> None:

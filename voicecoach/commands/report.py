@@ -8,6 +8,7 @@ import click
 from voicecoach import journal
 from voicecoach.coach.moments import Moment, moments
 from voicecoach.coach.page import page
+from voicecoach.commands.options import journal_argument
 from voicecoach.commands.showing import tell_on_the_side
 from voicecoach.commands.writing import refuse_same, write_whole
 from voicecoach.errors import Problem
@@ -15,7 +16,7 @@ from voicecoach.speak.clips import Clips
 
 
 @click.command()
-@click.argument("file", metavar="JOURNAL", type=click.Path(dir_okay=False, path_type=Path))
+@journal_argument
 @click.option(
     "--output", "-o", required=True, type=click.Path(dir_okay=False, path_type=Path), help="The page."
 )

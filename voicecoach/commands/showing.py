@@ -1,7 +1,7 @@
 """How a turn is printed: plain lines that a screen reader reads in order, or one JSON object."""
 
 from voicecoach import phrasebook
-from voicecoach.head.values import Picture
+from voicecoach.head.values import Head, Picture
 from voicecoach.printed import plain_json, put
 from voicecoach.session.values import Entry, Outcome
 from voicecoach.session.view import json_line, turn_line
@@ -23,6 +23,12 @@ def show(entry: Entry, picture: Picture, *, json: bool) -> None:
 def tell_on_the_side(message: str) -> None:
     """Print a message that is not part of the output, on standard error."""
     put(message, err=True)
+
+
+def tell_if_empty(head: Head) -> None:
+    """Say where to look, when the last end has begun and nothing has been called in it."""
+    if head.end > 1 and not head.bowls:
+        tell_on_the_side(f"End {head.end} has no bowls yet. The end before it: --end {head.end - 1}.")
 
 
 def _lines(entry: Entry) -> list[str]:

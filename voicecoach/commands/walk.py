@@ -9,7 +9,8 @@ from typing import get_args
 import click
 
 from voicecoach import describe, journal
-from voicecoach.commands.showing import tell_on_the_side
+from voicecoach.commands.options import journal_argument
+from voicecoach.commands.showing import tell_if_empty, tell_on_the_side
 from voicecoach.commands.telling import Teller
 from voicecoach.describe import Walking
 from voicecoach.head import picture
@@ -21,7 +22,7 @@ STEPS = get_args(Walk.model_fields["step"].annotation)
 
 
 @click.command()
-@click.argument("file", metavar="JOURNAL", type=click.Path(dir_okay=False, path_type=Path))
+@journal_argument
 @click.option("--end", type=click.IntRange(min=1), help="The end; the last one unless told.")
 @click.option("--json", is_flag=True, help="Print one JSON object for each stop.")
 @click.option("--headphones", metavar="DEVICE", help="Speak to this device.")
@@ -34,6 +35,8 @@ def command(file: Path, end: int | None, json: bool, headphones: str | None) -> 
     if repair:
         tell_on_the_side(repair)
     talk = moment(entries, end=end)
+    if end is None:
+        tell_if_empty(talk.play.head)
     seen, prefs = picture(talk.play.head), talk.manner.prefs
     if json:
         for stop in describe.stops(seen):

@@ -9,7 +9,7 @@ from voicecoach.describe.lists import read_back
 from voicecoach.describe.order import order
 from voicecoach.describe.remarks import remarks
 from voicecoach.describe.resuming import left_behind, no_other_game, resumed
-from voicecoach.describe.setting import confirm_setting
+from voicecoach.describe.setting import confirm_setting, no_pace
 from voicecoach.describe.sound_picture import bodies
 from voicecoach.describe.stops import stop_json, stops
 from voicecoach.describe.sums import sum_up
@@ -36,6 +36,7 @@ __all__ = [
     "left_behind",
     "my_turn",
     "no_other_game",
+    "no_pace",
     "order",
     "own_voice",
     "read_back",

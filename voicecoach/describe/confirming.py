@@ -1,14 +1,14 @@
 """Confirmations: what was filed, said back in a few words."""
 
-from typing import get_args
+from typing import Literal, get_args
 
 from voicecoach.describe.bowls import Style, bowl_name, find, is_as_called, place_words
 from voicecoach.describe.called import called_words
-from voicecoach.describe.confirming_game import game_note_words, score_words
-from voicecoach.describe.distances import as_called
+from voicecoach.describe.confirming_game import game_note_words, length_words, score_words
+from voicecoach.describe.distances import can_be_called
 from voicecoach.describe.numbers import cardinal, without_digits
 from voicecoach.describe.values import Preferences, Sentence
-from voicecoach.head.values import Event, Lie, Picture
+from voicecoach.head.values import Event, Head, Lie, Picture
 from voicecoach.phrasebook.wording import capitals, sentence, wording, words
 from voicecoach.understand.values import (
     Aim,
@@ -19,6 +19,7 @@ from voicecoach.understand.values import (
     GameSet,
     JackMoved,
     JackSet,
+    Note,
     Remark,
     TakenBack,
     Where,
@@ -36,7 +37,7 @@ def confirm(event: Event, before: Picture, after: Picture, prefs: Preferences) -
     within_s = None if isinstance(event.note, _MAY_BE_LONG) else CONFIRMED_WITHIN_S
     return (
         Sentence(text=_text(event, before, after, prefs), about=event.bowl, within_s=within_s),
-        *(Sentence(text=_remark(remark)) for remark in event.remarks),
+        *(Sentence(text=_remark(remark)) for remark in event.remarks if not _is_said(remark, event.note)),
     )
 
 
@@ -96,7 +97,7 @@ def _filed(lie: Lie | None, after: Picture, prefs: Preferences) -> str:
     """A bowl's place as it stands filed: as called where it still is."""
     if lie is None:
         return ""
-    if lie.said is None or not is_as_called(lie, after):
+    if lie.said is None or not is_as_called(lie, after) or _is_worked_out(lie, after):
         return place_words(lie, after, prefs, Style("one word where it helps"))
     said = {
         "gap_m": lie.said.gap_m,
@@ -108,6 +109,13 @@ def _filed(lie: Lie | None, after: Picture, prefs: Preferences) -> str:
     return _called(Where.model_validate(said), after)
 
 
+def _is_worked_out(lie: Lie, after: Picture) -> bool:
+    """True where a correction kept the gap that the bowl had come to: nobody called or taped that one."""
+    gap_m = lie.said.gap_m if lie.said else None
+    bowl_m = after.head.game.bowl_mm / 1000
+    return gap_m is not None and not (lie.measured or can_be_called(gap_m, lie.unit, bowl_m))
+
+
 def _called(where: Where, after: Picture) -> str:
     return called_words(where, after.head.game.bowl_mm / 1000)
 
@@ -115,7 +123,7 @@ def _called(where: Where, after: Picture) -> str:
 def _jack_text(note: JackSet | JackMoved, after: Picture) -> str:
     if note.length_m is not None:
         key = "confirm.jack set" if isinstance(note, JackSet) else "confirm.jack now"
-        return sentence(key, length=as_called(note.length_m, "m", 1.0))
+        return sentence(key, length=length_words(note.length_m))
     if isinstance(note, JackSet):
         return sentence("confirm.jack set bare")
     move = _called(note, after)
@@ -129,6 +137,10 @@ def _taken_back_text(before: Picture, after: Picture, prefs: Preferences) -> str
     if (before.head.end, before.head.finished) != (after.head.end, after.head.finished):
         score = capitals(score_words(after.head.score, prefs))
         return sentence("confirm.taken back.end", end=cardinal(after.head.end), score=score)
+    undone = [pair for pair in before.head.nearer if pair not in after.head.nearer]
+    if undone:
+        name, other = (bowl_name(each.side, each.number, prefs) for each in undone[-1])
+        return sentence("confirm.taken back.nearer", name=name, other=other)
     gone, returned = _without(before, after), _without(after, before)
     if len(gone) == 1 and not returned:
         return sentence("confirm.taken back.bowl", name=bowl_name(gone[0].side, gone[0].number, prefs))
@@ -138,8 +150,14 @@ def _taken_back_text(before: Picture, after: Picture, prefs: Preferences) -> str
         return sentence("confirm.taken back.change", name=name, place=_filed(again[0], after, prefs))
     if again:
         return sentence("confirm.taken back.many")
-    jack = before.head.jack != after.head.jack
-    return sentence("confirm.taken back.jack" if jack else "confirm.taken back.other")
+    what = "jack" if before.head.jack != after.head.jack else _setting_undone(before.head, after.head)
+    return sentence(f"confirm.taken back.{what}")
+
+
+def _setting_undone(before: Head, after: Head) -> Literal["game", "other"]:
+    """How the game is played, or nothing that has words of its own."""
+    caller = {"stood": after.game.stood, "eye": after.game.eye}
+    return "game" if before.game.model_copy(update=caller) != after.game else "other"
 
 
 def _without(some: Picture, others: Picture) -> list[Lie]:
@@ -154,6 +172,11 @@ def _changed(before: Picture, after: Picture) -> list[Lie]:
     if called or before.head.jack != after.head.jack:
         return called
     return [now for was, now in pairs if was != now]
+
+
+def _is_said(remark: str, note: Note) -> bool:
+    """True for a fact that the confirmation itself says: a jack that was called back on its spot."""
+    return isinstance(note, JackMoved) and note.length_m is None and remark in note.remarks
 
 
 def _remark(remark: str) -> str:

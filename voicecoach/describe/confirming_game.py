@@ -1,7 +1,7 @@
 """Confirmations of notes about the game and its ends, and the game read back."""
 
 from voicecoach.describe.bowls import bowl_name, side_name
-from voicecoach.describe.distances import as_called, family, worked_out
+from voicecoach.describe.distances import as_called, family, own_unit, worked_out
 from voicecoach.describe.numbers import cardinal, spoken
 from voicecoach.describe.values import Preferences
 from voicecoach.head.values import AimAdvice, Event, Game, Head, Picture, Score
@@ -72,7 +72,12 @@ def _counted(key: str, count: int | None) -> str | None:
 
 
 def _length(key: str, length_m: float | None) -> str | None:
-    return None if length_m is None else words(f"game.{key}", length=as_called(length_m, "m", 1.0))
+    return None if length_m is None else words(f"game.{key}", length=length_words(length_m))
+
+
+def length_words(length_m: float) -> str:
+    """A called length, in feet where it is no round number of metres and one of feet."""
+    return as_called(length_m, own_unit(length_m, "m", 1.0), 1.0)
 
 
 def _millimetres(game: Game) -> str | None:

@@ -89,7 +89,8 @@ def side_words(said: HourSaid, lie: Lie, how: SideWords, prefs: Preferences) -> 
     """The side in words, or nothing where it isn't wanted or isn't sure.
 
     A called hour is said again as called; for a recomputed one only the half-planes that the
-    head vouches for are named.
+    head vouches for are named. Where it vouches for none, "about nine" still needs a word that
+    "about five" doesn't have: it tells the two apart, and claims no more than the hour does.
     """
     if how == "none" or ("where it helps" in how and not may_be_misheard(said.text)):
         return ""
@@ -97,11 +98,20 @@ def side_words(said: HourSaid, lie: Lie, how: SideWords, prefs: Preferences) -> 
     if not said.certain:
         depth = depth if lie.depth == depth else None
         side = side if lie.left_right == side else None
+        if not (depth or side) and lie.sure == "about" and may_be_misheard(said.text):
+            depth, side = _meant(said.hour)
     side = listeners(side, prefs)
     if depth and side and "one word" not in how:
         return words("side.both", depth=words(f"side.{depth}"), side=words(f"side.{side}"))
     one = side or depth
     return words(f"side.{one}") if one else ""
+
+
+def _meant(hour: float) -> tuple[str | None, str | None]:
+    """The side that most of an hour lies on: short for five, left for nine."""
+    depth, side = side_of_hour(hour)
+    steeper = abs(math.cos(math.radians(hour * 30))) > abs(math.sin(math.radians(hour * 30)))
+    return (depth, None) if steeper else (None, side)
 
 
 def listeners(side: str | None, prefs: Preferences) -> str | None:

@@ -155,7 +155,7 @@ def _facing_words(ground: _Ground) -> Said:
 def _ending(picture: Picture, prefs: Preferences) -> Said:
     """The reminder to the director before any bowl is gathered."""
     ours = sum(lie.side == "ours" for lie in picture.lies)
-    key = "walk.gather one" if ours == 1 else "walk.gather"
+    key = {0: "walk.gather none", 1: "walk.gather one"}.get(ours, "walk.gather")
     whose = side_name("ours", prefs, "ours")
     return (*_one("walk.over"), *_one("walk.end"), *_one(key, count=cardinal(ours), whose=whose))
 

@@ -6,7 +6,7 @@ from voicecoach.head.bodies import bowls_in_place, jack_radius
 from voicecoach.head.bounds import DITCH_CLEARANCE_M, ditch_edge_m
 from voicecoach.head.moves import Step, moved_event
 from voicecoach.head.questions import refuse
-from voicecoach.head.values import Event, Head, JackMove, Refused
+from voicecoach.head.values import Event, Game, Head, JackMove, Refused
 from voicecoach.understand.values import JackMoved, JackSet, Where
 
 CLEAR_M = 0.001
@@ -18,7 +18,7 @@ def placed_again(head: Head, note: JackMoved | JackSet, length_m: float | None) 
     if length_m is None:
         edge = ditch_edge_m(head.game)
         if edge is None:
-            return refuse("Say at how many metres the jack was placed: the green's length isn't set.")
+            return refuse(f"Say at how many metres the jack was placed: {_not_set(head.game)}.")
         length_m = edge - DITCH_CLEARANCE_M + jack_radius(head.game)
     spot = uncovered(head, length_m)
     where = Where(along_m=spot[1], across_m=0.0, remarks=("respotted",))
@@ -26,6 +26,13 @@ def placed_again(head: Head, note: JackMoved | JackSet, length_m: float | None) 
     jack = event.jack.model_copy(update={"called": True, "state": "live"}) if event.jack else None
     covered = ("the spot is covered",) if spot[1] < length_m else ()
     return event.model_copy(update={"jack": jack, "law": "19", "remarks": ("respotted", *covered)})
+
+
+def _not_set(game: Game) -> str:
+    """What has to be known besides to find the spot."""
+    if game.mat_m is None and game.green_m is None:
+        return "neither the green's length nor the mat line is set"
+    return "the mat line isn't set" if game.mat_m is None else "the green's length isn't set"
 
 
 def uncovered(head: Head, length_m: float) -> Step:

@@ -110,6 +110,7 @@ class Journal:
         with ExitStack() as undo:
             undo.callback(self._unlock)
             undo.callback(self._file.close)
+            self._make_folder()
             self._lock = locked(self.path)
             found, aside = self._file.begin(shown(self.path))
             if self.trouble and found.entries != self._entries:
@@ -124,6 +125,13 @@ class Journal:
             self.repair_spoken = (
                 "The end of the journal was torn, and is set aside. The notes before it are safe."
             )
+
+    def _make_folder(self) -> None:
+        """Make its folder for the user alone, where it now can be; else the lock would, for everybody."""
+        try:
+            self.path.parent.mkdir(mode=0o700, parents=True, exist_ok=True)
+        except FileExistsError:
+            raise NotADirectoryError(errno.ENOTDIR, "a file has its folder's name") from None
 
     def _wait(self, error: OSError) -> None:
         """Go on in memory from what can be read."""

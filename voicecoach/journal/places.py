@@ -53,5 +53,10 @@ def another(now: datetime, where: Path) -> Path:
 
 def _journals(where: Path) -> list[tuple[str, int, Path]]:
     """Date, number within the day and path of each journal that holds anything, the last game last."""
-    named = ((_NAME.fullmatch(path.name), path) for path in where.iterdir())
-    return sorted((name[1], int(name[2] or 1), path) for name, path in named if name and path.stat().st_size)
+    try:
+        named = [(_NAME.fullmatch(path.name), path) for path in where.iterdir()]
+        return sorted(
+            (name[1], int(name[2] or 1), path) for name, path in named if name and path.stat().st_size
+        )
+    except OSError as error:
+        raise unopened(where, error) from None

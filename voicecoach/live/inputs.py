@@ -153,6 +153,8 @@ class Listening(threading.Thread):
         """Listen; where the microphone has gone, see whether it has come back under another number."""
         try:
             self._listen()
+        except SoundGap:
+            raise  # no device is away, and it has been told
         except DeviceProblem as problem:
             self._tell_once(str(problem))
             self._leaving.wait(AGAIN_S)

@@ -6,6 +6,7 @@ import threading
 
 import click
 
+from voicecoach import log_file
 from voicecoach.describe.numbers import without_digits
 from voicecoach.describe.values import Sentence
 from voicecoach.errors import Problem
@@ -25,6 +26,9 @@ def say_last(text: str, headphones: str | None) -> bool:
                 mouth.say([Sentence(text=without_digits(text))])
         except Problem:
             return  # it is printed
+        except Exception:  # whatever the sound library met: no traceback among the last words
+            log_file.failed("the last words failed")
+            return
         done.set()
 
     speaking = threading.Thread(target=say, name="last words", daemon=True)

@@ -49,6 +49,7 @@ class Watch(threading.Thread):
         self._sources: frozenset[int] = frozenset()
         self._voice = VoiceWatch(voice_moved, voices)
         self._server: subprocess.Popen[str] | None = None
+        self._stopped = threading.Event()
 
     def remember(self) -> tuple[Place, ...]:
         """The microphones have just been opened: the sources they should stay on, and their places."""
@@ -58,28 +59,34 @@ class Watch(threading.Thread):
 
     def run(self) -> None:
         """Follow events until the server ends; then until it is back."""
-        while shutil.which("pactl"):
-            self._server = subprocess.Popen(
+        while shutil.which("pactl") and not self._stopped.is_set():
+            with subprocess.Popen(
                 ["pactl", "subscribe"],
                 stdin=subprocess.DEVNULL,
                 stdout=subprocess.PIPE,
                 stderr=subprocess.DEVNULL,
                 text=True,
-            )
-            assert self._server.stdout is not None
-            for line in self._server.stdout:
-                if "source" in line:
-                    self._look()
-                elif "sink-input" in line and "remove" not in line:
-                    self._voice.look_soon()
-            self._server.wait()
+            ) as self._server:
+                if self._stopped.is_set():
+                    self._server.terminate()
+                assert self._server.stdout is not None
+                for line in self._server.stdout:
+                    self._mind(line)
             self._voice.forget()
-            threading.Event().wait(1.0)
+            self._stopped.wait(1.0)
 
     def stop(self) -> None:
-        """End the tool that follows the events."""
+        """End the tool that follows the events, for good: nothing of the program is left behind."""
+        self._stopped.set()
         if self._server is not None:
             self._server.terminate()
+
+    def _mind(self, line: str) -> None:
+        """An event of the sound server's has come."""
+        if "source" in line:
+            self._look()
+        elif "sink-input" in line and "remove" not in line:
+            self._voice.look_soon()
 
     def _look(self) -> None:
         now = frozenset(ours("source-output").values())

@@ -25,6 +25,12 @@ PARTIAL = "partial-"
 Tell = Callable[[str], None]
 
 
+class NothingThere(ModelProblem):
+    """What was named isn't there: wrong usage, as with any other file."""
+
+    exit_status = 2
+
+
 def model_path() -> Path:
     """The model's folder, ready to load; raises ModelProblem with every way to get it."""
     manifest = load()
@@ -62,6 +68,8 @@ def fetch(source: str | None = None, *, plain: bool | None = None, tell: Tell | 
     say = tell or (lambda line: click.echo(line, err=True))
     manifest = load()
     named = source or os.environ.get(NAMED_BY) or None
+    if named and not Path(named).expanduser().exists():
+        raise NothingThere(f"There is nothing at {named}. Name a folder or archive of {manifest.name}.")
     target = places.models() / manifest.name
     if not named and not faults(target, manifest, thorough=True):
         say(f"The speech model is in place and whole: {target}")
@@ -75,13 +83,10 @@ def fetch(source: str | None = None, *, plain: bool | None = None, tell: Tell | 
 
 def _fill(work: Path, named: str | None, manifest: Manifest, plain: bool | None, say: Tell) -> None:
     """Try the sources in turn until the model lies in the workplace."""
-    missed = []
-    if named and Path(named).expanduser().exists():
+    if named:
         _unpack(Path(named).expanduser(), work, manifest, f"what you named, {named}", say)
         return
-    if named:
-        missed.append(f"there is nothing at {named}")
-        say(f"Passed over: {missed[-1]}")
+    missed = []
     for what, download in (("its makers' home", downloads.from_home), ("Maven", downloads.from_maven)):
         say(f"Trying {what}")
         try:

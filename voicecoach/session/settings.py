@@ -51,6 +51,17 @@ def set_to(manner: Manner, setting: Setting) -> Manner:
     return manner.model_copy(update={"prefs": manner.prefs.model_copy(update=changes)})
 
 
+PACE_M = (0.2, 1.5)
+"""The shortest and the longest pace that is taken, metres (common practice, no source)."""
+
+
+def is_a_pace(setting: Setting) -> bool:
+    """False for a pace that nobody has: it was misheard, or the unit is wrong."""
+    if setting.name != "pace" or not setting.value:
+        return True
+    return PACE_M[0] <= float(setting.value) <= PACE_M[1]
+
+
 def at_its_end(manner: Manner, setting: Setting) -> bool:
     """True when a step further can't be taken."""
     return setting.name in ("rate", "volume") and set_to(manner, setting) == manner

@@ -10,7 +10,7 @@ from voicecoach.head import decide, evolve, next_up, picture
 from voicecoach.head.values import Ask, Event, Picture, Refused
 from voicecoach.hear.values import Heard
 from voicecoach.session import asking
-from voicecoach.session.settings import at_its_end
+from voicecoach.session.settings import at_its_end, is_a_pace
 from voicecoach.session.talk import Reading, Talk, step
 from voicecoach.session.values import Entry, Outcome, Speaker
 from voicecoach.session.waiting import about_what_waits, left_behind
@@ -215,6 +215,8 @@ def _walk(talk: Talk, note: Walk) -> Reply:
 
 
 def _file(talk: Talk, note: Note) -> Reply:
+    if isinstance(note, Setting) and not is_a_pace(note):
+        return Reply("refused", describe.no_pace(), open=talk.open)
     if isinstance(note, Setting) and note.name not in CONCERN_THE_HEAD:
         return Reply(
             "noted", describe.confirm_setting(note, at_its_end(talk.manner, note)), note, open=talk.open

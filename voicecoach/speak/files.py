@@ -31,5 +31,12 @@ def write_wav(sound: Sound | StereoSound, path: Path) -> None:
             raise
     except (OSError, soundfile.SoundFileError) as error:
         raise FileProblem(
-            f"The sound can't be written to {path}: {error}. Choose another file or make room."
+            f"The sound can't be written to {path}: {_reason(error)}. Choose another file or make room."
         ) from error
+
+
+def _reason(error: Exception) -> str:
+    """Why it can't be written, without the passing name that the system puts beside it."""
+    if isinstance(error, FileNotFoundError | NotADirectoryError):
+        return "its folder is not there"
+    return str(getattr(error, "strerror", None) or error)
