@@ -111,7 +111,7 @@ def test_a_question_in_between_leaves_the_bowl_waiting(told: Told) -> None:
     [
         ("no, two to us", "End one: two to us. Ours two, theirs nought."),
         ("sorry, two shots to them", "End one: two to them. Ours nought, theirs two."),
-        ("two to them", "End one: two to them. Ours nought, theirs two."),
+        ("correction, we got two", "End one: two to us. Ours two, theirs nought."),
     ],
 )
 def test_a_score_said_again_takes_the_place_of_the_one_noted(line: str, score: str) -> None:
@@ -120,6 +120,14 @@ def test_a_score_said_again_takes_the_place_of_the_one_noted(line: str, score: s
     told.say("end over, one to us")
     assert told.spoken(line).startswith(score)
     assert told.spoken("next end").startswith("End two: ")
+
+
+def test_a_score_said_in_passing_changes_nothing() -> None:
+    told = Told()
+    for line in ("our first a metre at one", "end over, one to us"):
+        told.say(line)
+    for line in ("two to them", "three to us"):
+        assert told.say(line).outcome == "dropped"
 
 
 def test_a_score_is_never_changed_by_a_correction_once_the_next_end_has_begun() -> None:
