@@ -12,7 +12,7 @@ import pytest
 
 from voicecoach import log_file
 from voicecoach.conversation import Conversation
-from voicecoach.hear.values import Heard
+from voicecoach.hear.values import Heard, Reading, Word
 from voicecoach.places import scenarios
 
 FOLDER = scenarios() / "first_end"
@@ -66,6 +66,26 @@ def test_what_was_heard_is_logged_so_fully_that_it_comes_to_the_same_again(
     assert [what for what, _, _ in came_of_it] == [line["outcome"] for line in printed]
     assert [said for _, _, said in came_of_it] == [line["say"] for line in printed]
     assert len(printed) >= len(RECORDINGS)
+
+
+def test_an_utterance_is_logged_with_all_its_doubt(tmp_path: Path) -> None:
+    log = tmp_path / "log"
+    heard = Heard(
+        text="our first a metre two o'clock",
+        words=(Word(text="our", confidence=0.7123456789), Word(text="first", confidence=1.0)),
+        readings=(Reading(decode="sentences", text="our third a metre two o'clock", weight=1 / 3),),
+        source="micro\u2028phone",
+        started_s=1.1,
+        ended_s=3.3,
+        unheard_s=0.1,
+        link="noisy",
+        cut=True,
+    )
+    with log_file.logging_to(log), Conversation() as conversation:
+        conversation.take(heard, speaker="player")
+    (line,) = [line for line in lines(log) if line["what"] == "heard"]
+    assert Heard.model_validate(line["heard"]) == heard
+    assert line["speaker"] == "player"
 
 
 def test_a_log_begins_with_the_versions_and_the_options_and_holds_no_sound(

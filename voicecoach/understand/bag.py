@@ -8,7 +8,7 @@ from typing import Any, NamedTuple
 from voicecoach.understand.chart import Chart, fold
 from voicecoach.understand.index import Index
 
-SMALL_PIECES = frozenset({"is", "glue", "and", "pointer", "line"})
+SMALL_PIECES = frozenset({"is", "glue", "and", "pointer", "line", "exactly"})
 SMALL_COST = 0.2
 PIECE_COST = 1.0
 WAYS_KEPT = 8

@@ -94,9 +94,17 @@ def _sensible(segment: Sequence[Piece], last: bool) -> bool:
         return False
     if any(part in OPENERS for part in parts[1:]):
         return False
+    exactly = (at for at, part in enumerate(parts) if part == "exactly")
+    if not all(_is_where(segment[at + 1]) if at + 1 < len(segment) else False for at in exactly):
+        return False
     single = all(parts.count(part) <= 1 for part in ("side", "number", "hour", "moved", "last", "pointer"))
     figure = parts.count("figure")
     return single and parts.count("gap") <= 2 and (figure == 0 or (not last and parts[-1] == "figure"))
+
+
+def _is_where(piece: Piece) -> bool:
+    """True for a word that says where: what can be exactly so."""
+    return any(piece.says.get("remark") in axis for axis in (*AXES[:2], {"touching"}))
 
 
 def _says(draft: Draft) -> bool:
