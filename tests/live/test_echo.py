@@ -40,6 +40,7 @@ HEAD = "The jack is dead centre. Our first: one metre, four o'clock. Their first
         ("no three o'clock", CONFIRMED, True, "none"),
         ("their third two feet nine o'clock", CONFIRMED, True, "none"),
         ("where is our second", CONFIRMED, True, "none"),
+        ("our first in the ditch", "Jack in the ditch.", False, "none"),
         # Single words that stand in it here and there are no run of words.
         ("second two our o'clock", CONFIRMED, False, "none"),
         ("[unk] [unk] [unk] [unk]", CONFIRMED, True, "none"),

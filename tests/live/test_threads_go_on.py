@@ -178,6 +178,7 @@ def test_the_devices_are_taken_up_again_although_the_sound_system_did_not_answer
         cared_for.refresh()
         cared_for.refresh()
         assert len(asked) == 1, "not more than once a second"
+        time.sleep(4)  # it is opened again meanwhile
         sound_server.play_into_microphone(FOLDER / "13-question.wav")
         assert heard(inputs) == "who holds", "it was paused, and is taken up again"
 

@@ -81,7 +81,7 @@ def _listen(wanted: Wanted, microphone: Microphone) -> None:
         gc.enable()
         (KeyTyping(inputs, key, reader(), echo) if key else Typing(inputs)).start()
         if wanted.profile or conversation.fresh:
-            live.set_up()
+            take_up(conversation, pair, str(wanted.profile or profile_path()))
         live.greet(short=wanted.short_cautions, hold_to_talk=wanted.hold_to_talk)
         if setting:
             live.answer(conversation.file(setting, str(wanted.game)))
@@ -117,7 +117,10 @@ def _live(
 
 
 def _set_up(conversation: Conversation, pair: Profile, wanted: Wanted) -> None:
+    """Another game is played as the first one was: by the profile, and by the file of the game."""
     take_up(conversation, pair, str(wanted.profile or profile_path()))
+    if wanted.game:
+        conversation.file(read_game(wanted.game), str(wanted.game))
 
 
 def _leave_at_once() -> None:

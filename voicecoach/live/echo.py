@@ -14,8 +14,11 @@ them, then come the decodes."""
 
 LONG = 4
 """So many words that stand as they are in what is spoken are the voice; fewer may be a short answer."""
-ALIKE = 0.6
-"""Share of an utterance's words, in runs of two and more, that must stand in what is spoken to be like it."""
+ALIKE = 0.75
+"""Share of an utterance's words that must stand in what is spoken, in that order, to be like it.
+
+"Our first in the ditch" after "jack in the ditch" has three of its five words from it, and is a call.
+"""
 
 Echo = Literal["none", "own", "like"]
 """The listener's words; the voice's own; and so like the voice's that nobody can tell whose they are."""
@@ -71,7 +74,8 @@ def _holds(spoken: list[str], words: list[str]) -> bool:
 
 def _share(words: list[str], spoken: list[str]) -> float:
     matches = SequenceMatcher(None, words, spoken, autojunk=False).get_matching_blocks()
-    return sum(match.size for match in matches if match.size > 1) / len(words)
+    runs = [match.size for match in matches]
+    return sum(runs) / len(words) if max(runs) > 1 else 0.0
 
 
 def _words(text: str) -> list[str]:
