@@ -18,12 +18,10 @@ from voicecoach.journal import Journal, open_journal
 from voicecoach.journal.problems import JournalUnwritable
 from voicecoach.session.talk import Talk, resume, step
 from voicecoach.session.turn import (
-    Reply,
     When,
     doubt,
     expected,
     file_note,
-    finished,
     interrupted,
     lapse,
     turn,
@@ -101,7 +99,7 @@ class Conversation:
             speaker: Who said it.
             now_s: The time on the audio clock, seconds; None when there is none (typed notes).
         """
-        log_file.note("heard", speaker=speaker, heard=heard.model_dump(mode="json", exclude_defaults=True))
+        log_file.note("heard", speaker=speaker, heard=heard)
         when = When(at=_now(), speaker=speaker, now_s=now_s)
         talk, entry = turn(self.talk, heard, self.understanding, when)
         if entry.outcome == "noted" and isinstance(entry.note, Setting) and entry.note.name == "keep":
@@ -165,8 +163,7 @@ class Conversation:
                 raise Problem("Settings can't be kept in this session.")
             self._remember(self.talk)
         except Problem as problem:
-            refusal = describe.refuse(Refused(why=str(problem)))
-            entry = entry.model_copy(update={"outcome": "refused", "note": None, "say": refusal})
+            return self._refused(entry, problem)
         return step(self.talk, entry), entry
 
     @property
@@ -176,16 +173,26 @@ class Conversation:
 
     def _another_game(self, entry: Entry) -> tuple[Talk, Entry]:
         """Close this game's journal and begin another; where it can't be done, why not is said instead."""
-        refusal = describe.no_other_game(under_way=self._called)
-        if self.another is not None and not self._called:
-            try:
-                number = self._begin_journal(self.another(), entry.number)
-            except Problem as problem:
-                refusal = describe.refuse(Refused(why=getattr(problem, "spoken", str(problem))))
-            else:
-                first = entry.model_copy(update={"number": number, "open": None})
-                return step(Talk(), first), first
-        refused = entry.model_copy(update={"outcome": "refused", "note": None, "say": refusal})
+        if self.another is None or self._called:
+            return self._refused(entry, describe.no_other_game(under_way=self._called))
+        try:
+            number = self._begin_journal(self.another(), entry.number)
+        except Problem as problem:
+            return self._refused(entry, problem)
+        first = entry.model_copy(update={"number": number, "open": None})
+        return step(Talk(), first), first
+
+    def _refused(self, entry: Entry, why: Problem | tuple[Sentence, ...]) -> tuple[Talk, Entry]:
+        """The same utterance, refused: it changed nothing, and why not is said instead."""
+        if isinstance(why, Problem):
+            why = describe.refuse(Refused(why=getattr(why, "spoken", str(why))))
+        nothing: dict[str, object] = {
+            "note": None,
+            "event": None,
+            "open": self.talk.open,
+            "say_to_player": (),
+        }
+        refused = entry.model_copy(update={"outcome": "refused", "say": why, **nothing})
         return step(self.talk, refused), refused
 
     def _begin_journal(self, path: Path, number: int) -> int:
@@ -224,11 +231,8 @@ class Conversation:
             except JournalUnwritable as problem:
                 self._tell_unwritten(problem)
             except DataProblem as problem:
-                refused = Reply("refused", describe.refuse(Refused(why=str(problem))), open=self.talk.open)
-                talk, entry = finished(
-                    self.talk, Heard(text="", source=entry.heard.source), refused, When(at=_now())
-                )
-                return self._keep(talk, entry)
+                wordless = entry.model_copy(update={"heard": Heard(text="", source=entry.heard.source)})
+                return self._keep(*self._refused(wordless, problem))
         log_file.note(entry.outcome, number=entry.number, said=[each.text for each in entry.say])
         self.talk = talk
         self._called = self._called or _concerns_play(entry)

@@ -13,7 +13,7 @@ import platform
 import sys
 import threading
 from collections.abc import Iterator
-from contextlib import contextmanager, suppress
+from contextlib import ExitStack, contextmanager, suppress
 from datetime import datetime
 from importlib.metadata import version
 from pathlib import Path
@@ -21,6 +21,7 @@ from typing import TextIO
 
 from voicecoach.errors import Problem
 from voicecoach.journal.problems import shown, what_to_do, why
+from voicecoach.value import Value
 
 LOGGER = logging.getLogger("voicecoach")
 LOGGER.addHandler(logging.NullHandler())
@@ -35,7 +36,12 @@ class _Lines(logging.Formatter):
         line |= getattr(record, "details", {})
         if record.exc_info:
             line["traceback"] = self.formatException(record.exc_info)
-        return json.dumps(line)
+        return json.dumps(line, default=_fields)
+
+
+def _fields(value: object) -> object:
+    """What a value holds, but for what it leaves as usual."""
+    return value.model_dump(mode="json", exclude_defaults=True) if isinstance(value, Value) else str(value)
 
 
 class _Handler(logging.StreamHandler[TextIO]):
@@ -75,16 +81,23 @@ def logging_to(path: Path | None) -> Iterator[None]:
     handler.setFormatter(_Lines())
     LOGGER.addHandler(handler)
     LOGGER.setLevel(logging.INFO)
-    try:
+    with ExitStack() as ending:
+        ending.callback(_close, stream)
+        ending.callback(LOGGER.removeHandler, handler)
+        ending.push(_ended)
         _begin()
         yield
-    except Exception:
-        failed("ended by an error")
-        raise
-    finally:
-        LOGGER.removeHandler(handler)
-        with suppress(OSError):  # the disk is full
-            stream.close()
+
+
+def _ended(_kind: type[BaseException] | None, problem: BaseException | None, _trace: object) -> None:
+    """Log the error that ends it, if one does; whoever called is told of it all the same."""
+    if isinstance(problem, Exception):
+        LOGGER.error("ended by an error", exc_info=problem)
+
+
+def _close(stream: TextIO) -> None:
+    with suppress(OSError):  # the disk is full
+        stream.close()
 
 
 def _begin() -> None:

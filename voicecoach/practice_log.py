@@ -4,14 +4,16 @@ from pathlib import Path
 
 import yaml
 from platformdirs import user_data_path
-from pydantic import ValidationError
+from pydantic import TypeAdapter, ValidationError
 
 from voicecoach.coach.results import Result
 from voicecoach.commands.writing import write_whole
 from voicecoach.errors import DataProblem, Problem
+from voicecoach.faults import first_fault
 from voicecoach.journal.problems import shown, what_to_do, why
 from voicecoach.yaml_file import read_yaml
 
+_RESULTS: TypeAdapter[tuple[Result, ...]] = TypeAdapter(tuple[Result, ...])
 LARGEST = 10_000_000
 """Bytes; a round is some two hundred."""
 
@@ -31,10 +33,11 @@ def read_results(path: Path) -> tuple[Result, ...]:
         return ()
     entries = read_yaml(path, LARGEST, "The list of practice")
     try:
-        return tuple(Result.model_validate(entry) for entry in entries or ())
-    except (TypeError, ValidationError) as problem:
+        return _RESULTS.validate_python(entries or ())
+    except ValidationError as problem:
+        fault = first_fault(problem, "the list", ", ".join(Result.model_fields))
         raise DataProblem(
-            f"The results of practice in {shown(path)} can't be read: {problem}. "
+            f"The results of practice in {shown(path)} can't be read: {fault}. "
             "Put that right, or move the file away."
         ) from problem
 

@@ -7,6 +7,7 @@ from pydantic import Field, ValidationError
 
 from voicecoach import phrasebook
 from voicecoach.errors import DataProblem
+from voicecoach.faults import first_fault
 from voicecoach.hear.values import Heard
 from voicecoach.session.values import Entry, Outcome
 from voicecoach.session.view import BowlLine
@@ -73,9 +74,8 @@ def read_story(path: Path) -> Story:
     try:
         return Story.model_validate(read_yaml(path, LARGEST, "The story"))
     except ValidationError as problem:
-        first = problem.errors()[0]
-        where = " ".join(str(part) for part in first["loc"])
-        raise DataProblem(f"{path} is not a story: {where}: {first['msg']}. Put that right.") from problem
+        fault = first_fault(problem, "a story", ", ".join(Story.model_fields))
+        raise DataProblem(f"{path} is not a story: {fault}. Put that right.") from problem
 
 
 def write_story(story: Story) -> str:

@@ -268,6 +268,8 @@ def test_a_walk_that_nobody_goes_on_with_is_over_in_time(told: Told) -> None:
 
 @pytest.mark.parametrize("pace", ["twenty metres", "seven metres", "half a foot"])
 def test_a_pace_that_nobody_has_is_refused(told: Told, pace: str) -> None:
-    assert told.say(f"my pace is {pace}").outcome == "refused"
+    entry = told.say(f"my pace is {pace}")
+    assert entry.outcome == "refused"
+    assert entry.say[0].text == "A pace is between twenty centimetres and a metre and a half. Say it again."
     assert told.talk.manner.prefs.pace_m is None
     assert told.say("my pace is seventy centimetres").outcome == "noted"

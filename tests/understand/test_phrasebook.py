@@ -1,11 +1,15 @@
 """The book as data: sound in itself, and in words that the recogniser has."""
 
+from collections import Counter
+from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
 import vosk
+import yaml
 
 from tests.understand.reads import BOOK, UNDERSTANDING, note
+from voicecoach import phrasebook
 from voicecoach.understand.values import BowlRested, Expected, Note, OpenQuestion, Slot
 
 WHOLE = BowlRested(side="ours", number=2, gap_m=0.8, unit="cm", hour=2.0)
@@ -25,6 +29,26 @@ PENDING: dict[Slot, Note] = {
 def model(model_path: Path) -> vosk.Model:
     vosk.SetLogLevel(-1)
     return vosk.Model(model_path=str(model_path))
+
+
+def _twice(node: yaml.Node) -> Iterator[str]:
+    """The keys that stand twice in one mapping: YAML keeps the last, and the first is lost without a word."""
+    if isinstance(node, yaml.MappingNode):
+        yield from (key for key, times in Counter(key.value for key, _ in node.value).items() if times > 1)
+        for _, value in node.value:
+            yield from _twice(value)
+    elif isinstance(node, yaml.SequenceNode):
+        for each in node.value:
+            yield from _twice(each)
+
+
+@pytest.mark.parametrize(
+    "file", sorted(Path(phrasebook.__file__).parent.glob("*.yaml")), ids=lambda file: file.name
+)
+def test_no_key_stands_twice_in_a_file_of_the_book(file: Path) -> None:
+    whole = yaml.compose(file.read_text(encoding="utf-8"), Loader=yaml.SafeLoader)
+    assert whole is not None
+    assert list(_twice(whole)) == []
 
 
 def test_no_template_names_a_rule_that_is_nowhere() -> None:

@@ -8,6 +8,7 @@ from pydantic import Field, model_validator
 
 from voicecoach.coach.sight import bodies, classes, in_full
 from voicecoach.head.values import Eye
+from voicecoach.session.settings import PACE_M
 from voicecoach.value import Value
 
 Form = Literal["head", "nearest four", "ours", "theirs", "changed", "round the clock", "short"]
@@ -51,7 +52,7 @@ class Profile(Value):
     """True to hear one sentence after each bowl, unasked."""
     sides: Literal["ours", "yours"] | None = None
     """Words for the sides."""
-    pace_m: Annotated[float, Field(ge=0.2, le=1.5)] | None = None
+    pace_m: Annotated[float, Field(ge=PACE_M[0], le=PACE_M[1])] | None = None
     """Length of the player's pace, metres."""
     stance: Words | None = None
     """How the player delivers."""

@@ -11,7 +11,7 @@ _PACE_SD_M = 0.005
 
 def no_pace() -> tuple[Sentence, ...]:
     """Why a pace isn't taken."""
-    return (Sentence(text=sentence("setting.no pace")),)
+    return (Sentence(text=sentence("setting.pace out of reach")),)
 
 
 def confirm_setting(setting: Setting, at_its_end: bool) -> tuple[Sentence, ...]:

@@ -44,11 +44,15 @@ def scored_again(play: Play, note: EndFinished, decide: Decide) -> Event | Ask |
     """Another score for the end that was just finished: it replaces the one noted."""
     if play.base is None or (note.shots is None and not note.replayed):
         return refuse("This end is finished already: say the score that is right, or next end.")
-    decision = decide(standing(play.base, play.head), note)
-    if not isinstance(decision, Event):
-        return decision
-    decision = decision.model_copy(update={"redone": note})
-    return difference(play.head, after(standing(play.base, play.head).head, decision), decision)
+    base = standing(play.base, play.head)
+    decision = decide(base, note)
+    return _in_its_place(play, base, decision, note) if isinstance(decision, Event) else decision
+
+
+def _in_its_place(play: Play, base: Play, decision: Event, redone: Note) -> Event:
+    """The event that leads from the head now to the one where the last note had been this one."""
+    decision = decision.model_copy(update={"redone": redone})
+    return difference(play.head, after(base.head, decision), decision)
 
 
 def _last_note(play: Play, base: Play, last: Note, note: Corrected, decide: Decide) -> Event | Ask | Refused:
@@ -88,8 +92,7 @@ def _again(play: Play, base: Play, last: Note, note: Corrected, decide: Decide) 
         return decision
     target = play.bowl or ("jack" if isinstance(last, JackMoved | JackSet) else None)
     said = note.model_copy(update={"target": target})
-    decision = decision.model_copy(update={"note": said, "redone": redone})
-    return difference(play.head, after(base.head, decision), decision)
+    return _in_its_place(play, base, decision.model_copy(update={"note": said}), redone)
 
 
 def _may_be_another(play: Play, note: Corrected) -> bool:

@@ -81,7 +81,7 @@ def turn(talk: Talk, heard: Heard, understanding: Understanding, when: When) -> 
         The session after it, and the entry to journal and then to speak.
     """
     read = understanding.read(heard, expected(talk, heard))
-    after, entry = finished(talk, heard, _respond(talk, read), when)
+    after, entry = _finished(talk, heard, _respond(talk, read), when)
     if isinstance(read, Unclear) and read.why == "chatter":
         return after, entry  # what was asked about is still to be said again
     return replace(after, unsure=unsure(read), unsure_s=heard.ended_s), entry
@@ -89,15 +89,15 @@ def turn(talk: Talk, heard: Heard, understanding: Understanding, when: When) -> 
 
 def file_note(talk: Talk, note: Note, source: str, when: When) -> tuple[Talk, Entry]:
     """Take a note that nobody spoke, such as a game from a file; `source` says where it is from."""
-    return finished(talk, Heard(text="", source=source), _file(talk, note), when)
+    return _finished(talk, Heard(text="", source=source), _file(talk, note), when)
 
 
 def doubt(talk: Talk, heard: Heard, when: When) -> tuple[Talk, Entry]:
     """Take an utterance that may have been the program's own voice: nothing is made of its words."""
-    return finished(talk, heard, Reply("refused", describe.own_voice(), open=talk.open), when)
+    return _finished(talk, heard, Reply("refused", describe.own_voice(), open=talk.open), when)
 
 
-def finished(talk: Talk, heard: Heard, reply: Reply, when: When) -> tuple[Talk, Entry]:
+def _finished(talk: Talk, heard: Heard, reply: Reply, when: When) -> tuple[Talk, Entry]:
     """Number the reply, make its entry, and step the talk on."""
     entry = Entry(
         number=talk.number + 1,

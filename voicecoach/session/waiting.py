@@ -42,14 +42,11 @@ def about_what_waits(open_: OpenQuestion | None, note: Note) -> Note:
 
 def left_behind(talk: Talk, note: Note) -> tuple[Sentence, ...]:
     """Names the bowl that was asked about and isn't filed, when another note is filed instead."""
-    waits = talk.open.pending if talk.open else None
-    if not isinstance(waits, BowlRested) or not isinstance(note, _OTHERS):
+    if talk.open is None or note in talk.open.choices or not isinstance(note, _OTHERS):
         return ()
-    if waits.side is None or waits.number is None:
+    waits = talk.open.pending
+    if not isinstance(waits, BowlRested) or waits.side is None or waits.number is None:
         return ()
-    name = BowlName(side=waits.side, number=waits.number)
-    if talk.open and note in talk.open.choices:
+    if isinstance(note, BowlRested | BowlMoved) and (note.side, note.number) == (waits.side, waits.number):
         return ()
-    if isinstance(note, BowlRested | BowlMoved) and (note.side, note.number) == (name.side, name.number):
-        return ()
-    return describe.left_behind(name, talk.manner.prefs)
+    return describe.left_behind(BowlName(side=waits.side, number=waits.number), talk.manner.prefs)
