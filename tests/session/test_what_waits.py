@@ -3,6 +3,8 @@
 import pytest
 
 from tests.session.test_turn import Told
+from voicecoach.describe import resumed
+from voicecoach.head import picture
 
 FILED = "their second two metres twelve o'clock"
 
@@ -120,6 +122,16 @@ def test_a_score_said_again_takes_the_place_of_the_one_noted(line: str, score: s
     told.say("end over, one to us")
     assert told.spoken(line).startswith(score)
     assert told.spoken("next end").startswith("End two: ")
+
+
+def test_a_game_that_goes_on_after_an_end_says_only_once_that_it_is_over() -> None:
+    told = Told()
+    for line in ("our first a metre at one", "end over, one to us"):
+        told.say(line)
+    said = resumed(picture(told.talk.play.head), told.talk.manner.prefs, another=True)
+    texts = [sentence.text for sentence in said]
+    assert texts[:2] == ["Going on with the game.", "End one is over."]
+    assert len(texts) == len(set(texts))
 
 
 def test_a_score_said_in_passing_changes_nothing() -> None:

@@ -25,7 +25,7 @@ def resumed(picture: Picture, prefs: Preferences, *, another: bool) -> tuple[Sen
     said += answer(Question(ask="next up"), picture, prefs, None)
     if another:
         said.append(Sentence(text=sentence("resumed.another")))
-    return tuple(said)
+    return tuple(dict.fromkeys(said))  # that the end is over answers two of the questions
 
 
 def left_behind(name: BowlName, prefs: Preferences) -> tuple[Sentence, ...]:
