@@ -27,7 +27,7 @@ from voicecoach.session.turn import (
     turn,
 )
 from voicecoach.session.values import Entry, Speaker, without_private_talk
-from voicecoach.understand.deciding import Costs
+from voicecoach.understand.costs import Costs
 from voicecoach.understand.reading import Understanding
 from voicecoach.understand.values import GameSet, Note, Setting
 

@@ -102,7 +102,15 @@ def test_without_a_direction_just_that_is_asked(line: str) -> None:
 
 
 @pytest.mark.parametrize(
-    "line", ["our second two o'clock", "theirs short", "half past three", "ours nine o'clock left"]
+    "line",
+    [
+        "our second two o'clock",
+        "theirs short",
+        "half past three",
+        "ours nine o'clock left",
+        "our first moved back",
+        "their second went back",
+    ],
 )
 def test_without_a_distance_just_that_is_asked(line: str) -> None:
     assert unclear(line).why == "incomplete"
@@ -167,6 +175,8 @@ def is_contradiction(line: str) -> bool:
         ("their first has been pushed a foot left", {"gap_m": 0.3048, "remarks": ("left",), "by": True}),
         ("their first has moved to half a metre at four", {"gap_m": 0.5, "hour": 4.0, "by": False}),
         ("their first is now half a metre at four", {"gap_m": 0.5, "hour": 4.0, "by": False}),
+        ("their first was a toucher", {"remarks": ("toucher",)}),
+        ("their first wasn't a toucher", {"remarks": ("not a toucher",)}),
         ("their first is knocked out", {"remarks": ("out of the rink",)}),
         ("their first was knocked into the ditch", {"remarks": ("in the ditch",)}),
         ("their first is a toucher", {"remarks": ("toucher",)}),

@@ -18,6 +18,9 @@ you're a bit heavy
 just a bit more weight
 how was that
 where did it go
+went back
+he went back
+gone back then
 the wind is getting up
 it's going to rain
 the sun's out at last

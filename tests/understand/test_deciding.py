@@ -3,14 +3,16 @@
 import pytest
 
 from tests.understand.reads import UNDERSTANDING, bowl, decodes, note
-from voicecoach.hear.values import Heard
-from voicecoach.understand.deciding import Belief, Costs, choose
+from voicecoach.hear.values import Heard, Word
+from voicecoach.understand.costs import Costs
+from voicecoach.understand.deciding import Belief, choose
 from voicecoach.understand.placing import Meaning
 from voicecoach.understand.plausible import Odds, plausibility
 from voicecoach.understand.values import (
     BowlRested,
     Expected,
     JackSet,
+    Note,
     Question,
     Ranked,
     Setting,
@@ -216,3 +218,31 @@ def test_with_the_call_word_it_does() -> None:
     read = decide(heard, Expected(call_word="director"))
     assert isinstance(read, Ranked)
     assert read.doubt is None
+
+
+@pytest.mark.parametrize(("words", "other"), [("we lead", "lead feet up"), ("read the head in stereo", "")])
+def test_a_setting_that_half_the_decodes_heard_in_noise_is_not_filed(words: str, other: str) -> None:
+    heard = surely(words, words, other, other)
+    assert filed(heard) == note(words)
+    assert filed(noisy(heard)) is None
+    assert filed(noisy(surely(words, words, words, words))) == note(words)
+
+
+def test_a_bowl_that_half_the_decodes_heard_surely_in_noise_is_filed() -> None:
+    """What guards a setting would cost many a note in wind."""
+    assert filed(noisy(surely(FIVE, FIVE, "", ""))) == note(FIVE)
+
+
+def surely(*texts: str) -> Heard:
+    """As many decodes, the main one sure of every word."""
+    words = tuple(Word(text=word, confidence=1.0) for word in texts[0].split())
+    return decodes(*texts).model_copy(update={"words": words})
+
+
+def noisy(heard: Heard) -> Heard:
+    return heard.model_copy(update={"link": "noisy"})
+
+
+def filed(heard: Heard) -> Note | None:
+    meaning = decide(heard)
+    return meaning.notes[0] if isinstance(meaning, Ranked) and meaning.doubt is None else None

@@ -51,6 +51,8 @@ def test_the_jack(line: str, expected: Note) -> None:
 def test_a_jack_that_moved_somewhere_is_asked_where_to() -> None:
     assert asked("jack moved half a metre").slot == "hour"
     assert asked("jack moved to two o'clock").slot == "gap"
+    for line in ("jack moved back", "the jack has moved left", "jack's moved right"):
+        assert asked(line).slot == "gap", line
     assert unclear("jack moved a metre nine o'clock right").why == "contradiction"
 
 

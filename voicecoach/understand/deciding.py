@@ -6,11 +6,11 @@ from collections.abc import Collection, Iterable, Mapping, Sequence
 from math import exp
 from typing import Literal, NamedTuple
 
-from voicecoach.hear.values import ANSWERS, Link
+from voicecoach.hear.values import ANSWERS
+from voicecoach.understand.costs import Costs
 from voicecoach.understand.placing import Meaning
-from voicecoach.understand.plausible import Odds, plausibility
-from voicecoach.understand.values import BowlRested, Expected, Note, Setting, says_all_of
-from voicecoach.value import Value
+from voicecoach.understand.plausible import plausibility
+from voicecoach.understand.values import BowlRested, Expected, GameSet, Note, Setting, says_all_of
 
 HARMLESS = frozenset({"question", "walk", "aim"})
 """Kinds of note that change nothing that stays. A setting does: in a crowd, "volume down" was heard."""
@@ -37,81 +37,6 @@ RIVAL = 0.2
 """Belief in any other meaning, from which on the words are not trusted alone."""
 
 Choice = Literal["accept", "ask", "drop", "unclear"]
-
-
-class Costs(Value):
-    """What each mistake costs, in questions."""
-
-    wrong_note: float = 7.0
-    """A note accepted that wasn't meant.
-
-    Measured on 300 spoken notes each, outdoors at 10 and at 5 dB: 71 and 53 % right at once, one and none
-    wrong; with 9, 69 and 52 %, and as many wrong. A noisy link needs no more: there the decodes differ.
-    """
-    wrong_setting: float = 14.0
-    """A setting changed that nobody asked for: its one or two words ("louder") are soon heard in talk."""
-    without_name: float = 0.85
-    """The share of its belief that a place keeps without a bowl's name: it is sooner talk.
-
-    In five hours of talk, "six metres ten o'clock" was the one note filed that nobody had called.
-    """
-    name_lost: float = 0.65
-    """The same where the name may have been lost: over a poor link, or in speech that has no word."""
-    name_takes_s: float = 0.3
-    """As much speech without a word may have been a bowl's name, seconds.
-
-    Measured on 20 notes outdoors at 10 and 5 dB of which no name was heard: up to 0.21 s where none was said,
-    0.51 and 0.71 s where "their wood" and "our third" were lost. But at 5 dB speech itself goes unnoticed.
-    """
-    without_side: float = 1.0
-    """The share of its belief that a bowl keeps that has its number, but nobody said whose it is."""
-    without_side_poorly_heard: float = 0.65
-    """The same over a clipped, faint, narrow or noisy link, where "our" and "their" are lost first."""
-    without_main: float = 0.85
-    """The share of its belief that a note keeps of which the main decode heard nothing.
-
-    On 710 spoken notes at 10 and 5 dB, 4 such notes were right and 1 was wrong; in 2.5 hours of talk, one was
-    filed that nobody had called.
-    """
-    wrong_answer: float = 3.0
-    """A question answered, or a word like "stop" obeyed, that wasn't meant."""
-    wrong_reply: float = 5.0
-    """A note filed on an answer, though something else was meant: that was heard twice."""
-    wrong_answer_poorly_heard: float = 8.0
-    """The same over such a link: in a crowd, words are heard that nobody said."""
-    question: float = 1.0
-    """A question back."""
-    wasted_question: float = 4.0
-    """A question back that offers nothing of what was meant."""
-    lost: float = 3.0
-    """A note that was meant and is dropped."""
-    trusted_from: float = 0.7
-    """A lowest confidence in a word below this says nothing for what was heard."""
-    trusted: float = 0.9
-    """How far full confidence in every word makes up for a decode that heard something else."""
-    per_cost: float = 3.0
-    """How fast a costlier way to read the same words becomes unlikely (per unit of the parser's cost)."""
-    odds: Odds = Odds()
-    """What is plausible on the green."""
-
-    def over(self, link: Link, *, unheard_s: float = 0.0) -> Costs:
-        """The costs for what was heard over such a link, with so much speech in which no word was heard."""
-        poor = link != "good"
-        changed = {"without_name": self.name_lost} if poor or unheard_s >= self.name_takes_s else {}
-        if poor:
-            changed |= {
-                "wrong_answer": self.wrong_answer_poorly_heard,
-                "without_side": self.without_side_poorly_heard,
-            }
-        return self.model_copy(update=changed)
-
-    def of_nobody(self, note: BowlRested) -> float:
-        """The share of its belief that a bowl keeps of which nobody said whose it is."""
-        return self.without_side if note.number else self.without_name
-
-    def trust(self, lowest: float) -> float:
-        """What the lowest confidence in a word is worth, 0 to `trusted`."""
-        return self.trusted * max(0.0, (lowest - self.trusted_from) / (1 - self.trusted_from))
 
 
 class Read(NamedTuple):
@@ -151,7 +76,10 @@ def pool(reads: Iterable[Read], expected: Expected, costs: Costs, lowest: float 
             found.setdefault(metric, []).append(belief)
     beliefs = [_pooled(alike) for alike in found.values()]
     beliefs.sort(key=lambda belief: -belief.probability)
-    return [_with_side(belief, costs, expected) for belief in _trusted(beliefs, costs.trust(lowest))]
+    trust = costs.trust(lowest)
+    if beliefs and _is_setting(beliefs[0].meaning.note):
+        trust *= costs.trusted_setting
+    return [_with_side(belief, costs, expected) for belief in _trusted(beliefs, trust)]
 
 
 def by_decode(reads: Iterable[Read]) -> dict[str, list[Read]]:
@@ -275,7 +203,7 @@ def choose(beliefs: Sequence[Belief], costs: Costs, replied: Collection[Note] = 
     meant = sum(belief.probability for belief in beliefs)
     note = beliefs[0].meaning.note
     wrong = costs.wrong_answer if _harmless(note) else costs.wrong_note
-    if isinstance(note, Setting) and not _harmless(note) and len(beliefs[0].words.split()) <= SHORT:
+    if isinstance(note, Setting) and _is_setting(note) and len(beliefs[0].words.split()) <= SHORT:
         wrong = costs.wrong_setting
     if note in replied:
         wrong = costs.wrong_reply
@@ -292,3 +220,7 @@ def choose(beliefs: Sequence[Belief], costs: Costs, replied: Collection[Note] = 
 
 def _harmless(note: Note) -> bool:
     return note.kind in HARMLESS or (isinstance(note, Setting) and note.name in LIGHT)
+
+
+def _is_setting(note: Note) -> bool:
+    return isinstance(note, GameSet) or (isinstance(note, Setting) and note.name not in LIGHT)

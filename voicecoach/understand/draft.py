@@ -122,7 +122,9 @@ def _draft(segment: Sequence[Piece]) -> Draft | None:
             return None
     parts = {piece.part for piece in segment}
     straight = {"short", "past"} & set(draft.remarks)
-    return None if ("back" in parts and not draft.gaps) or ("line" in parts and not straight) else draft
+    named = draft.side or draft.number or draft.opener
+    stray = "back" in parts and not (draft.gaps or (draft.moved and named))  # "he went back"
+    return None if stray or ("line" in parts and not straight) else draft
 
 
 def _take(draft: Draft, piece: Piece) -> None:

@@ -9,10 +9,10 @@ from math import inf
 from voicecoach.hear.values import ANSWERS, UNKNOWN, Heard, Reading
 from voicecoach.phrasebook.book import PhraseBook
 from voicecoach.understand.asking import Asker
+from voicecoach.understand.costs import Costs
 from voicecoach.understand.deciding import (
     Belief,
     Choice,
-    Costs,
     Read,
     by_decode,
     choose,
