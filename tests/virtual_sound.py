@@ -120,6 +120,17 @@ class VirtualSound:
         )
         self._control(*default)
 
+    def wait_until_it_hears(self) -> None:
+        """Wait until the microphone gives sound: one just plugged in gives nobody any for two seconds."""
+        order = ["parec", "--device=spoken.monitor", "--latency-msec=20"]
+        environment = {**os.environ, **self.environment}
+        with subprocess.Popen(order, env=environment, stdout=subprocess.PIPE) as recorder:
+            assert recorder.stdout is not None
+            first = recorder.stdout.read(1)
+            recorder.terminate()
+        if not first:
+            raise NoSoundServer("nothing can be recorded from the virtual microphone")
+
     def unplug(self, device: str) -> None:
         """Take one of the devices away."""
         self._control("unload-module", self.modules.pop(device))

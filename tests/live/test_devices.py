@@ -13,8 +13,8 @@ from voicecoach import journal
 from voicecoach.places import scenarios
 
 QUESTION = scenarios() / "first_end" / "13-question.wav"
-TAKEN_UP_S = 5.0
-"""On a quiet machine it is to be 3 s."""
+TAKEN_UP_S = 3.0
+"""A microphone is to be listened to within this time of the first sound that it gives to anybody, seconds."""
 
 
 def loud_from_s(wav: Path) -> float:
@@ -38,12 +38,13 @@ def test_a_microphone_that_goes_away_is_told_and_taken_up_again(
             sound_server.unplug(sound_server.microphone)
             told = session.wait_for("has gone")
             time.sleep(3)
-        assert told.after_s < 2.0
+        assert told.after_s < 1.0
         heard_s = loud_from_s(recording.wav) - gone_s
-        assert 0 < heard_s < 2.5, "told in the headphones as soon as it is printed"
+        assert 0 < heard_s < 2.0, "told in the headphones as soon as it is printed"
         session.type("our first, a metre, two o'clock")
         session.wait_for("Noted. Our first: one metre, two o'clock.")
         sound_server.plug_in(sound_server.microphone)
+        sound_server.wait_until_it_hears()
         back = session.wait_for("Listening on microphone.", within_s=15)
         assert back.after_s < TAKEN_UP_S
         time.sleep(1)
