@@ -283,3 +283,20 @@ def test_a_hesitation_is_no_owner(line: str, said: str) -> None:
     meant = read(line)
     assert isinstance(meant, Ranked)
     assert meant.notes[0] == note(said)
+
+
+@pytest.mark.parametrize(
+    ("line", "ask"),
+    [
+        ("metre ten o'clock", "Make it ten o'clock: yes or no?"),
+        ("bird their second thirteen centimetres left", "Their second thirteen centimetres left: yes or no?"),
+    ],
+)
+def test_a_yes_is_asked_for_in_the_words_that_were_meant(line: str, ask: str) -> None:
+    """Said back as it was heard, "metre ten o'clock: yes or no?" would leave open what a yes does."""
+    heard = [line, line, line, "lovely weather"] if line.startswith("bird") else [line] * 4
+    readings = tuple(Reading(decode=f"decode {at}", text=text, weight=1.0) for at, text in enumerate(heard))
+    meant = UNDERSTANDING.read(Heard(text=line, readings=readings), Expected())
+    assert isinstance(meant, Ranked)
+    assert meant.doubt is not None
+    assert meant.doubt.ask == ask

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from functools import lru_cache
 from math import inf
 
@@ -85,7 +85,7 @@ class Understanding:
         choice = choose(beliefs, costs, replies(reads, expected))
         if heard.cut and choice == "accept" and not (expected.open or expected.call_word):
             choice = "unclear"  # talk without end, as in a crowd: a note must be said by itself
-        read = self._decide(beliefs, choice, costs, expected.open)
+        read = self._decide(beliefs, choice, costs, expected)
         lost = isinstance(read, Unclear) and read.why == "chatter" and self._sounds_like_note(reads, expected)
         if isinstance(read, Unclear) and (lost or read.why != "chatter"):
             unclear = self._ask.unclear() if lost else read
@@ -151,7 +151,7 @@ class Understanding:
         return self._back(meaning) or Ranked(notes=(meaning.note,), probabilities=(1.0,))
 
     def _decide(
-        self, beliefs: list[Belief], choice: Choice, costs: Costs, open_: OpenQuestion | None
+        self, beliefs: list[Belief], choice: Choice, costs: Costs, expected: Expected
     ) -> Ranked | Unclear:
         if choice == "drop":
             return Unclear(why="chatter")
@@ -161,18 +161,18 @@ class Understanding:
         if back:
             return back
         whole = [belief for belief in beliefs if _whole(belief.meaning)][:KEPT]
-        doubt = self._doubt(whole, costs, open_) if choice == "ask" else None
+        doubt = self._doubt(whole, costs, expected) if choice == "ask" else None
         return Ranked(
             notes=tuple(belief.meaning.note for belief in whole),
             probabilities=tuple(min(1.0, belief.probability) for belief in whole),
             doubt=doubt,
         )
 
-    def _doubt(self, whole: list[Belief], costs: Costs, open_: OpenQuestion | None) -> OpenQuestion:
+    def _doubt(self, whole: list[Belief], costs: Costs, expected: Expected) -> OpenQuestion:
         """Asks which of the two likeliest was meant, or whether the likeliest was; an answer again."""
         first, note = whole[0], whole[0].meaning.note
-        if open_ is not None and note in open_.choices:
-            return open_
+        if expected.open is not None and note in expected.open.choices:
+            return expected.open
         if (
             isinstance(note, BowlRested)
             and not note.side
@@ -180,7 +180,23 @@ class Understanding:
         ):
             return self._ask.whose(note)
         which = self._ask.which(note, whole[1].meaning.note) if len(whole) > 1 else None
-        return which or self._ask.sure(note, first.words)
+        return which or self._ask.sure(note, self._put_right(first, expected))
+
+    def _put_right(self, belief: Belief, expected: Expected) -> str:
+        """The words that mean it, where the ear wrote others: a "yes" to those would say nothing."""
+        for line in self._lines_for(belief.words, expected):
+            if any(meaning == belief.meaning for _, meaning in self._meanings(line, expected)):
+                return line
+        return belief.words
+
+    def _lines_for(self, text: str, expected: Expected) -> Iterator[str]:
+        """What was heard, and every line that may have been said instead."""
+        yield text
+        yield from self._misheard.also(text)
+        for lines in self._misheard.said(text, expected.open.slot if expected.open else None):
+            yield from lines
+        if theirs := self._misheard.theirs(text):
+            yield from self._lines_for(theirs[0], expected)
 
     def _back(self, meaning: Meaning) -> Unclear | None:
         """The question that a meaning raises by itself: what is missing, or what contradicts itself."""
