@@ -32,7 +32,7 @@ The lists of the other decodes hold notes: "yes" alone is heard as "yours".
 """
 
 LOST = 0.05
-"""Belief in a note that says the same and more, from which on a word may have been lost."""
+"""Belief in a note of the same words, or that says the same, and more, from which on a word may be lost."""
 RIVAL = 0.2
 """Belief in any other meaning, from which on the words are not trusted alone."""
 
@@ -205,10 +205,13 @@ def choose(beliefs: Sequence[Belief], costs: Costs, replied: Collection[Note] = 
     wrong = costs.wrong_answer if _harmless(note) else costs.wrong_note
     if isinstance(note, Setting) and _is_setting(note) and len(beliefs[0].words.split()) <= SHORT:
         wrong = costs.wrong_setting
+    lost = 0.0
     if note in replied:
         wrong = costs.wrong_reply
+    elif not _harmless(note) and _lost_a_word(beliefs):
+        lost = costs.word_lost
     prices: dict[Choice, float] = {
-        "accept": wrong * (1 - first),
+        "accept": wrong * (1 - first) + lost,
         "ask": costs.question + costs.wasted_question * max(0.0, 1 - first - second),
         "drop": costs.lost * meant,
     }
@@ -216,6 +219,18 @@ def choose(beliefs: Sequence[Belief], costs: Costs, replied: Collection[Note] = 
     if cheapest == "drop" and meant > MOST:  # it was meant as a note, whichever it was
         return "ask" if first > MOST else "unclear"
     return cheapest
+
+
+def _lost_a_word(beliefs: Sequence[Belief]) -> bool:
+    """True where the likeliest words are another meaning's with some left out: "a foot seven [one] o'clock"."""
+    words = beliefs[0].words
+    return sum(other.probability for other in beliefs[1:] if _holds(other.words, words)) > LOST
+
+
+def _holds(longer: str, shorter: str) -> bool:
+    """True when one line has all words of the other, in their order, and more."""
+    rest = iter(longer.split())
+    return len(longer) > len(shorter) and all(word in rest for word in shorter.split())
 
 
 def _harmless(note: Note) -> bool:
