@@ -222,7 +222,7 @@ def choose(beliefs: Sequence[Belief], costs: Costs, replied: Collection[Note] = 
 
 
 def _lost_a_word(beliefs: Sequence[Belief]) -> bool:
-    """True where the likeliest words are another meaning's with some left out: "a foot seven [one] o'clock"."""
+    """True where the likeliest words are another meaning's with some left out: "a foot two [one] o'clock"."""
     words = beliefs[0].words
     return sum(other.probability for other in beliefs[1:] if _holds(other.words, words)) > LOST
 
