@@ -4,9 +4,8 @@ from pathlib import Path
 
 from pydantic import ValidationError
 
-from voicecoach.errors import DataProblem
+from voicecoach.errors import DataProblem, shown
 from voicecoach.faults import first_fault
-from voicecoach.journal.problems import shown
 from voicecoach.understand.values import GameSet
 from voicecoach.yaml_file import read_yaml
 

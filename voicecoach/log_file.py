@@ -19,8 +19,7 @@ from importlib.metadata import version
 from pathlib import Path
 from typing import TextIO
 
-from voicecoach.errors import Problem
-from voicecoach.journal.problems import shown, what_to_do, why
+from voicecoach.errors import Problem, shown, what_to_do, why
 from voicecoach.value import Value
 
 LOGGER = logging.getLogger("voicecoach")

@@ -8,9 +8,8 @@ from pydantic import ValidationError
 from voicecoach import places
 from voicecoach.coach.profile import SPOKEN_NAMES, Profile
 from voicecoach.commands.writing import write_whole
-from voicecoach.errors import DataProblem, Problem
+from voicecoach.errors import DataProblem, Problem, shown, what_to_do, why
 from voicecoach.faults import first_fault
-from voicecoach.journal.problems import shown, what_to_do, why
 from voicecoach.yaml_file import read_yaml
 
 ABOUT = (

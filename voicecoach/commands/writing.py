@@ -5,8 +5,7 @@ import tempfile
 from collections.abc import Iterable
 from pathlib import Path
 
-from voicecoach.errors import Problem
-from voicecoach.journal.problems import shown, what_to_do, why
+from voicecoach.errors import Problem, shown, what_to_do, why
 
 
 def write_whole(path: Path, parts: Iterable[str]) -> None:

@@ -7,7 +7,7 @@ from types import TracebackType
 
 from filelock import BaseFileLock
 
-from voicecoach.errors import DataProblem
+from voicecoach.errors import DataProblem, shown
 from voicecoach.journal.disk import JournalFile
 from voicecoach.journal.files import Files, RealFiles
 from voicecoach.journal.line import MAX_LINE, encode, looks_ours
@@ -18,7 +18,6 @@ from voicecoach.journal.problems import (
     damaged,
     given_up,
     not_a_journal,
-    shown,
     unopened,
     unwritten,
 )

@@ -1,9 +1,8 @@
 """What can go wrong with a journal, in words."""
 
-import errno
 from pathlib import Path
 
-from voicecoach.errors import Problem
+from voicecoach.errors import Problem, shown, what_to_do, why
 
 
 class JournalBusy(Problem):
@@ -17,44 +16,6 @@ class JournalUnwritable(Problem):
         super().__init__(message)
         self.spoken = spoken
         """The same for the ear: no names of files, no digits."""
-
-
-_REASONS = {
-    errno.ENOSPC: "the disk is full",
-    errno.EDQUOT: "this user's share of the disk is full",
-    errno.EFBIG: "the file has reached its largest size",
-    errno.EROFS: "the disk is read-only",
-    errno.EACCES: "this user may not write there",
-    errno.EPERM: "this user may not write there",
-    errno.EIO: "the disk reports an error",
-    errno.EBUSY: "another program is writing it",
-    errno.ENOENT: "its folder is not there",
-    errno.ENOTDIR: "its folder is not there",
-    errno.ENAMETOOLONG: "its name is too long",
-    errno.ENOSYS: "files can't be locked there",
-    errno.ESTALE: "another program has changed it",
-}
-
-
-def why(error: OSError) -> str:
-    """The reason in plain words."""
-    return _REASONS.get(error.errno or 0, error.strerror or "the system gives no reason")
-
-
-def what_to_do(error: OSError) -> str:
-    """What the person can do about it."""
-    if error.errno in (errno.ENOSPC, errno.EDQUOT):
-        return "Make room on the disk."
-    if error.errno == errno.EIO:
-        return "Check the disk, and choose another one."
-    if error.errno == errno.ENOSYS:
-        return "Choose a folder on this computer's own disk."
-    return "Choose another place."
-
-
-def shown(path: Path) -> str:
-    """A path that can be printed: what would move the cursor or turn the line about is replaced."""
-    return "".join(sign if sign.isprintable() else "?" for sign in str(path))
 
 
 def busy(path: Path) -> JournalBusy:

@@ -7,9 +7,9 @@ from contextlib import contextmanager
 from dataclasses import dataclass, field
 from pathlib import Path
 
-from voicecoach.errors import DataProblem, Problem
+from voicecoach.errors import DataProblem, Problem, shown, why
 from voicecoach.journal.line import MAX_LINE, BrokenLine, decode, hides_sound_line, looks_ours
-from voicecoach.journal.problems import not_a_journal, shown, why
+from voicecoach.journal.problems import not_a_journal
 from voicecoach.session.values import Entry
 
 CHUNK = 1 << 20

@@ -6,7 +6,7 @@ from pathlib import Path
 
 import soundfile
 
-from voicecoach.errors import Problem
+from voicecoach.errors import Problem, shown, what_to_do, why
 from voicecoach.speak.values import Sound, StereoSound
 
 
@@ -17,7 +17,7 @@ class FileProblem(Problem):
 def write_wav(sound: Sound | StereoSound, path: Path) -> None:
     """Write a 16-bit WAV under a passing name, then give it its own."""
     if path.exists() and not path.is_file():
-        raise FileProblem(f"{path} can't be written: it isn't a file. Choose another name.")
+        raise FileProblem(f"{shown(path)} can't be written: it isn't a file. Choose another name.")
     try:
         handle, name = tempfile.mkstemp(prefix=f".{path.name[:40]}-", suffix=".part", dir=path.parent)
         try:
@@ -29,14 +29,11 @@ def write_wav(sound: Sound | StereoSound, path: Path) -> None:
         except BaseException:
             Path(name).unlink(missing_ok=True)
             raise
-    except (OSError, soundfile.SoundFileError) as error:
+    except OSError as error:
         raise FileProblem(
-            f"The sound can't be written to {path}: {_reason(error)}. Choose another file or make room."
+            f"The sound can't be written to {shown(path)}: {why(error)}. {what_to_do(error)}"
         ) from error
-
-
-def _reason(error: Exception) -> str:
-    """Why it can't be written, without the passing name that the system puts beside it."""
-    if isinstance(error, FileNotFoundError | NotADirectoryError):
-        return "its folder is not there"
-    return str(getattr(error, "strerror", None) or error)
+    except soundfile.SoundFileError as error:
+        raise FileProblem(
+            f"The sound can't be written to {shown(path)}: {error}. Choose another file."
+        ) from error
