@@ -203,7 +203,7 @@ def choose(beliefs: Sequence[Belief], costs: Costs, replied: Collection[Note] = 
     meant = sum(belief.probability for belief in beliefs)
     note = beliefs[0].meaning.note
     wrong = costs.wrong_answer if _harmless(note) else costs.wrong_note
-    if isinstance(note, Setting) and _is_setting(note) and len(beliefs[0].words.split()) <= SHORT:
+    if isinstance(note, Setting) and not _harmless(note) and len(beliefs[0].words.split()) <= SHORT:
         wrong = costs.wrong_setting
     lost = 0.0
     if note in replied:
@@ -238,4 +238,4 @@ def _harmless(note: Note) -> bool:
 
 
 def _is_setting(note: Note) -> bool:
-    return isinstance(note, GameSet) or (isinstance(note, Setting) and note.name not in LIGHT)
+    return isinstance(note, GameSet | Setting) and not _harmless(note)

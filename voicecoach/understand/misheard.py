@@ -67,6 +67,15 @@ class Misheard:
             lines = found
             yield {" ".join(words): cost for words, cost in lines.items()}
 
+    def every(self, line: str, asked: str | None = None) -> Iterator[str]:
+        """The line as it was heard, and every line that may have been said instead, the likelier first."""
+        yield line
+        yield from self.also(line)
+        for lines in self.said(line, asked):
+            yield from lines
+        if theirs := self.theirs(line):
+            yield from self.every(theirs[0], asked)
+
     @staticmethod
     def theirs(line: str) -> tuple[str, float] | None:
         """The line with "their" for "your", and the cost of the line as it is; None without "your"."""

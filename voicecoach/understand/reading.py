@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Sequence
 from functools import lru_cache
 from math import inf
 
@@ -184,19 +184,10 @@ class Understanding:
 
     def _put_right(self, belief: Belief, expected: Expected) -> str:
         """The words that mean it, where the ear wrote others: a "yes" to those would say nothing."""
-        for line in self._lines_for(belief.words, expected):
+        for line in self._misheard.every(belief.words, expected.open.slot if expected.open else None):
             if any(meaning == belief.meaning for _, meaning in self._meanings(line, expected)):
                 return line
         return belief.words
-
-    def _lines_for(self, text: str, expected: Expected) -> Iterator[str]:
-        """What was heard, and every line that may have been said instead."""
-        yield text
-        yield from self._misheard.also(text)
-        for lines in self._misheard.said(text, expected.open.slot if expected.open else None):
-            yield from lines
-        if theirs := self._misheard.theirs(text):
-            yield from self._lines_for(theirs[0], expected)
 
     def _back(self, meaning: Meaning) -> Unclear | None:
         """The question that a meaning raises by itself: what is missing, or what contradicts itself."""
