@@ -203,5 +203,6 @@ def test_nothing_follows_the_sound_server_any_more_once_the_devices_are_let_go(
         time.sleep(0.05)
     assert followers() == 1
     devices.close()
+    assert followers() == 0, "it has ended by then: the next session counts its own alone"
     time.sleep(3)  # the tool is begun anew a second after the sound server has ended it
     assert followers() == 0

@@ -16,6 +16,8 @@ from typing import Any, NamedTuple
 
 ANSWER_S = 2.0
 """How long the sound server may take to answer, seconds."""
+ENDED_S = 1.0
+"""How long the end of that tool is waited for, seconds; it takes a few milliseconds."""
 SETTLE_S = 0.3
 """A new stream of the voice is looked at so long after it began: some are moved at once to their place."""
 
@@ -80,6 +82,7 @@ class Watch(threading.Thread):
         self._stopped.set()
         if self._server is not None:
             self._server.terminate()
+        self.join(ENDED_S)
 
     def _mind(self, line: str) -> None:
         """An event of the sound server's has come."""
