@@ -122,6 +122,62 @@ def test_a_place_without_a_name_is_taken_where_no_speech_is_left_for_one(
     assert taken or (read.doubt and read.doubt.ask == "Ours or theirs?")
 
 
+@pytest.mark.parametrize(
+    ("above_noise_db", "unheard_s", "taken"),
+    [
+        (10.4, 0.1, True),  # at 10 dB, speech is noticed: a name would have left some without a word
+        (10.4, 0.6, False),
+        (6.3, 0.1, False),
+    ],
+)
+def test_in_noise_that_does_not_drown_speech_a_name_would_have_been_noticed(
+    above_noise_db: float, unheard_s: float, taken: bool
+) -> None:
+    place = "eighty centimetres two o'clock"
+    heard = heard_by_four(place, place, place, place, link="noisy").model_copy(
+        update={"above_noise_db": above_noise_db, "unheard_s": unheard_s}
+    )
+    assert accepted(heard) == taken
+
+
+@pytest.mark.parametrize("link", ["faint", "clipped", "narrow"])
+def test_over_any_other_poor_link_it_may_be_lost_however_loud_the_rest(link: Link) -> None:
+    place = "eighty centimetres two o'clock"
+    heard = heard_by_four(place, place, place, place, link=link)
+    assert not accepted(heard.model_copy(update={"above_noise_db": 30.0, "unheard_s": 0.1}))
+
+
+def sure_so_far(probability: float, link: Link, above_noise_db: float | None) -> bool:
+    """Whether a note is taken of which four decodes believe so much, and as much less another."""
+    readings = [
+        Reading(decode=name, text=text, weight=weight)
+        for name in ("one", "two", "three", "four")
+        for text, weight in ((SAID, probability), (OTHER, 1 - probability))
+    ]
+    words = tuple(Word(text=word, confidence=0.7) for word in SAID.split())
+    return accepted(
+        Heard(text=SAID, words=words, readings=tuple(readings), link=link, above_noise_db=above_noise_db)
+    )
+
+
+@pytest.mark.parametrize(
+    ("link", "above_noise_db", "least"),
+    [
+        ("good", 20.0, 0.80),  # 1 - 1 / (7 * 0.7), a question being 1 and a wrong note 7
+        ("good", 12.0, 0.86),  # 1 - 1 / 7
+        ("good", None, 0.86),
+        ("noisy", 10.0, 0.86),
+        ("noisy", 6.0, 0.953),  # 1 - 1 / (7 * 3)
+        ("clipped", 40.0, 0.86),
+    ],
+)
+def test_the_more_noise_the_surer_a_note_must_be(
+    link: Link, above_noise_db: float | None, least: float
+) -> None:
+    assert sure_so_far(least + 0.01, link, above_noise_db)
+    assert not sure_so_far(least - 0.01, link, above_noise_db)
+
+
 @pytest.mark.parametrize("unheard_s", [0.0, 0.6])
 def test_speech_without_a_word_says_nothing_against_a_bowl_with_its_owner(unheard_s: float) -> None:
     heard = heard_by_four(SAID, SAID, SAID, SAID).model_copy(update={"unheard_s": unheard_s})

@@ -27,21 +27,37 @@ A gap in the sound clicks, which has every pitch in it, but only in a few frames
 """
 _NOISY_DB = 11.0
 """Speech this little above the noise before it: from here on more notes are asked about than taken."""
+_SILENCE_DB = 60.0
+"""No link carries more between speech and silence; digital silence has no end."""
+_LEAD_S = 0.1
+"""Noise is no longer measured in less sound than this before the speech."""
 _LEAST = 1e-7
 
 
 def judge(utterance: Utterance) -> Link:
     """Name the worst fault of the link in one utterance, or `good`."""
-    lead, speech = _parts(utterance)
+    _, speech = _parts(utterance)
     if float(np.mean(np.abs(speech) >= _FULL * max(0.5, float(np.max(np.abs(speech)))))) > _FLAT:
         return "clipped"
     if _level(speech) < _FAINT_DB:
         return "faint"
-    if _level(speech) - _level(lead) < _NOISY_DB:
+    above_db = above_noise_db(utterance)
+    if above_db is not None and above_db < _NOISY_DB:
         return "noisy"
     if _highs(speech) < _NARROW_DB:
         return "narrow"
     return "good"
+
+
+def above_noise_db(utterance: Utterance) -> float | None:
+    """How far the speech of one utterance stands above what was heard before it, decibels, at most 60.
+
+    None where next to nothing was heard before it: in a crowd, whose talk is taken for speech.
+    """
+    lead, speech = _parts(utterance)
+    if lead.size < _LEAD_S * RATE_HZ:
+        return None
+    return round(min(_SILENCE_DB, _level(speech) - _level(lead)), 1)
 
 
 def _parts(utterance: Utterance) -> tuple[Samples, Samples]:

@@ -64,3 +64,5 @@ class Heard(Value):
     """True where speech went on for so long that it was cut: no note is that long."""
     link: Link = "good"
     """The worst fault of the way from mouth to program: how far to trust what came over it."""
+    above_noise_db: float | None = None
+    """How far the speech stood above the noise before it, decibels; None for typed notes."""

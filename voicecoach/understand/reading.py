@@ -77,7 +77,9 @@ class Understanding:
             for reading, text in ((reading, _without_edges(reading)) for reading in heard.readings)
         ]
         lowest = min((word.confidence for word in heard.words), default=0.0)
-        costs = self._costs.over(heard.link, unheard_s=_unheard_s(heard, expected))
+        costs = self._costs.over(
+            heard.link, unheard_s=_unheard_s(heard, expected), above_noise_db=heard.above_noise_db
+        )
         pooled = pool(reads, expected, costs, lowest)
         if not expected.open and not self._heard(heard.text, expected):
             pooled = [one._replace(probability=one.probability * costs.without_main) for one in pooled]

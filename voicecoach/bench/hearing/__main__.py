@@ -17,7 +17,7 @@ from voicecoach.bench.hearing.noise import CONDITIONS, Condition
 from voicecoach.bench.hearing.outcomes import answered, judge
 from voicecoach.bench.hearing.places import RESULTS
 from voicecoach.bench.hearing.replies import Replies
-from voicecoach.bench.hearing.table import Result, grouped, line, reliability, timing
+from voicecoach.bench.hearing.table import Result, doubts, grouped, line, reliability, timing
 from voicecoach.bench.hearing.trials import AnEar, Listener, Trial
 from voicecoach.hear.blocks import Samples
 from voicecoach.hear.decodes import DECODES, PhraseLists
@@ -121,6 +121,8 @@ def main(
     results = list(bench.ours(condition or CONDITIONS))
     natural = [one for one in results if one.trial.natural]
     print("\n".join(_report(results, natural)))
+    for said in dict.fromkeys(one.trial.condition for one in natural):
+        print("\n".join([said, *doubts([one for one in natural if one.trial.condition == said])]))
     windy = [one for one in natural if one.trial.condition == "outdoors 10 dB"]
     print("\n".join(carried(windy, bench.book.spelling.canonical) if windy else []))
     for name, count in rival_clips:

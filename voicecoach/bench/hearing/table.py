@@ -64,6 +64,23 @@ def timing(results: Sequence[Result]) -> str:
     )
 
 
+def doubts(results: Sequence[Result]) -> list[str]:
+    """What was in doubt in notes that were not taken at once, and how many were right after a question."""
+    groups: dict[str, list[Result]] = {}
+    for one in results:
+        verdict = one.verdict
+        if one.trial.meaning is not None and verdict.outcome in ("asked", "unclear", "dropped"):
+            groups.setdefault(verdict.question.slot if verdict.question else verdict.outcome, []).append(one)
+    lines = [
+        "what was in doubt in notes not taken at once: how many, likeliest right, right after one question"
+    ]
+    for name, here in sorted(groups.items(), key=lambda group: -len(group[1])):
+        likeliest = sum(one.verdict.likeliest_right for one in here)
+        after = sum(one.after == "right" for one in here)
+        lines.append(f"  {name}: {len(here)}, {likeliest}, {after}")
+    return lines
+
+
 def reliability(results: Sequence[Result], steps: int = 5) -> list[str]:
     """How often the likeliest meaning is right, by the program's own belief in it; and the mean error."""
     sure = [one for one in results if one.verdict.probability > 0 and one.trial.meaning is not None]
