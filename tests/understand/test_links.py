@@ -128,13 +128,15 @@ def test_a_place_without_a_name_is_taken_where_no_speech_is_left_for_one(
         (10.4, 0.1, True),  # at 10 dB, speech is noticed: a name would have left some without a word
         (10.4, 0.6, False),
         (6.3, 0.1, False),
+        (20.0, 0.6, False),  # however clear
     ],
 )
 def test_in_noise_that_does_not_drown_speech_a_name_would_have_been_noticed(
     above_noise_db: float, unheard_s: float, taken: bool
 ) -> None:
     place = "eighty centimetres two o'clock"
-    heard = heard_by_four(place, place, place, place, link="noisy").model_copy(
+    link: Link = "good" if above_noise_db > 11 else "noisy"
+    heard = heard_by_four(place, place, place, place, link=link).model_copy(
         update={"above_noise_db": above_noise_db, "unheard_s": unheard_s}
     )
     assert accepted(heard) == taken

@@ -122,7 +122,7 @@ class Costs(Value):
         changed = {"without_name": self.name_lost} if unsure else {}
         if drowned:
             changed["wrong_note"] = self.wrong_note * self.wrong_note_drowned
-        elif not poor and above_noise_db is not None and above_noise_db >= self.clear_db:
+        elif not (poor or unsure) and above_noise_db is not None and above_noise_db >= self.clear_db:
             changed["wrong_note"] = self.wrong_note * self.wrong_note_clear
         if poor:
             changed |= {
