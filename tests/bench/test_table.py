@@ -23,4 +23,8 @@ def test_notes_that_were_not_taken_are_counted_by_what_was_in_doubt() -> None:
         result("dropped", right=False),
         trial("tea", "tea", chatter=True),
     ]
-    assert doubts(results)[1:] == ["  hour: 3, 1, 2", "  unclear: 1, 0, 1", "  dropped: 1, 0, 0"]
+    assert doubts(results, lambda one: one.trial.condition)[1:] == [
+        "  outdoors 10 dB, hour: 3, 1, 2",
+        "  outdoors 10 dB, unclear: 1, 0, 1",
+        "  outdoors 10 dB, dropped: 1, 0, 0",
+    ]

@@ -9,7 +9,7 @@ import soxr
 from tests.hear.conftest import AUDIO
 from tests.hear.spoken import padded
 from voicecoach.hear.blocks import RATE_HZ, Block, Samples
-from voicecoach.hear.link import LinkWatch, above_noise_db, judge
+from voicecoach.hear.link import LinkWatch, judge
 from voicecoach.hear.segments import Segmenter
 from voicecoach.hear.values import Link
 
@@ -65,7 +65,7 @@ def breaking_off(sound: Samples) -> Samples:
 )
 def test_each_fault_is_named(link: Link, change: Callable[[Samples], Samples]) -> None:
     sound = change(note()).astype(np.float32)
-    assert {judge(one) for one in Segmenter().segment([Block(sound, 0.0)])} == {link}
+    assert {judge(one).link for one in Segmenter().segment([Block(sound, 0.0)])} == {link}
 
 
 @pytest.mark.parametrize("ratio_db", [5.0, 10.0, 20.0])
@@ -76,19 +76,19 @@ def test_how_far_speech_stands_above_noise_is_measured(ratio_db: float) -> None:
     sound = (spoken + hiss(spoken.size, level_db - ratio_db)).astype(np.float32)
     (heard,) = Segmenter().segment([Block(sound, 0.0)])
     noise_too_db = 10 * np.log10(1 + 10 ** (-ratio_db / 10))  # what is measured as speech has the noise in it
-    assert above_noise_db(heard) == pytest.approx(ratio_db + noise_too_db, abs=1.0)
+    assert judge(heard).above_noise_db == pytest.approx(ratio_db + noise_too_db, abs=1.0)
 
 
 def test_digital_silence_before_speech_is_measured_as_the_most_that_a_link_carries() -> None:
     (heard,) = Segmenter().segment([Block(note(), 0.0)])
-    assert above_noise_db(heard) == 60.0
+    assert judge(heard).above_noise_db == 60.0
 
 
 def test_in_a_crowd_that_is_taken_for_speech_nothing_is_measured() -> None:
     spoken = note()[RATE_HZ:]  # cut so that speech is there at once
     starts = int(np.flatnonzero(np.abs(spoken) > 0.02)[0])
     (heard,) = Segmenter().segment([Block(spoken[starts:], 0.0)])
-    assert above_noise_db(heard) is None
+    assert judge(heard).above_noise_db is None
 
 
 def test_one_poor_utterance_is_no_reason_to_speak() -> None:

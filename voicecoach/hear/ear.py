@@ -6,7 +6,7 @@ from collections.abc import Callable, Iterable, Iterator
 
 from voicecoach.hear.blocks import RATE_HZ, Block, Evener, silence
 from voicecoach.hear.decodes import Question
-from voicecoach.hear.link import above_noise_db, judge
+from voicecoach.hear.link import judge
 from voicecoach.hear.memory import give_back
 from voicecoach.hear.recogniser import PAD_S, Hearing, Recogniser
 from voicecoach.hear.segments import Segmenter, Utterance
@@ -132,8 +132,7 @@ class Ear:
                 "ended_s": round(utterance.ended_s, 3),
                 "unheard_s": _unheard_s(utterance, span_s),
                 "cut": utterance.cut,
-                "link": judge(utterance),
-                "above_noise_db": above_noise_db(utterance),
+                **judge(utterance)._asdict(),
             }
         )
 

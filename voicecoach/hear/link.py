@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from typing import NamedTuple
+
 import numpy as np
 
 from voicecoach.hear.blocks import RATE_HZ, Samples
@@ -30,31 +32,42 @@ _NOISY_DB = 11.0
 _SILENCE_DB = 60.0
 """No link carries more between speech and silence; digital silence has no end."""
 _LEAD_S = 0.1
-"""Noise is no longer measured in less sound than this before the speech."""
+"""Noise is not measured in less sound than this before the speech, seconds."""
 _LEAST = 1e-7
 
 
-def judge(utterance: Utterance) -> Link:
-    """Name the worst fault of the link in one utterance, or `good`."""
-    _, speech = _parts(utterance)
+class Judged(NamedTuple):
+    """How good the link was in one utterance."""
+
+    link: Link
+    """Its worst fault, or `good`."""
+    above_noise_db: float | None
+    """How far the speech stood above what was heard before it, decibels, at most 60.
+
+    None where next to nothing was heard before it: in a crowd, whose talk is taken for speech.
+    """
+
+
+def judge(utterance: Utterance) -> Judged:
+    """Measure the noise of the link in one utterance, and name its worst fault."""
+    lead, speech = _parts(utterance)
+    above_noise_db = _above_noise_db(lead, speech)
+    return Judged(_fault(speech, above_noise_db), above_noise_db)
+
+
+def _fault(speech: Samples, above_noise_db: float | None) -> Link:
     if float(np.mean(np.abs(speech) >= _FULL * max(0.5, float(np.max(np.abs(speech)))))) > _FLAT:
         return "clipped"
     if _level(speech) < _FAINT_DB:
         return "faint"
-    above_db = above_noise_db(utterance)
-    if above_db is not None and above_db < _NOISY_DB:
+    if above_noise_db is not None and above_noise_db < _NOISY_DB:
         return "noisy"
     if _highs(speech) < _NARROW_DB:
         return "narrow"
     return "good"
 
 
-def above_noise_db(utterance: Utterance) -> float | None:
-    """How far the speech of one utterance stands above what was heard before it, decibels, at most 60.
-
-    None where next to nothing was heard before it: in a crowd, whose talk is taken for speech.
-    """
-    lead, speech = _parts(utterance)
+def _above_noise_db(lead: Samples, speech: Samples) -> float | None:
     if lead.size < _LEAD_S * RATE_HZ:
         return None
     return round(min(_SILENCE_DB, _level(speech) - _level(lead)), 1)

@@ -65,4 +65,5 @@ class Heard(Value):
     link: Link = "good"
     """The worst fault of the way from mouth to program: how far to trust what came over it."""
     above_noise_db: float | None = None
-    """How far the speech stood above the noise before it, decibels; None for typed notes."""
+    """How far the speech stood above the noise before it, decibels; None for typed notes, and where next
+    to nothing was heard before it."""

@@ -121,8 +121,6 @@ def main(
     results = list(bench.ours(condition or CONDITIONS))
     natural = [one for one in results if one.trial.natural]
     print("\n".join(_report(results, natural)))
-    for said in dict.fromkeys(one.trial.condition for one in natural):
-        print("\n".join([said, *doubts([one for one in natural if one.trial.condition == said])]))
     windy = [one for one in natural if one.trial.condition == "outdoors 10 dB"]
     print("\n".join(carried(windy, bench.book.spelling.canonical) if windy else []))
     for name, count in rival_clips:
@@ -142,6 +140,7 @@ def _report(results: list[Result], natural: list[Result]) -> list[str]:
         *grouped("by form, natural-sounding voices, clean and 20 dB", calm, lambda one: one.trial.form),
         *reliability(natural),
         timing(results),
+        *doubts(natural, _condition),
     ]
 
 

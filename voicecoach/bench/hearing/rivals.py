@@ -20,14 +20,6 @@ Words = Callable[[Samples], str]
 """Samples of one utterance in, words out."""
 
 
-_SECOND_PASS = False
-"""Whether pocketsphinx searches the lattice of its first pass once more.
-
-On eight clean tuning notes that gave the same words but for one "a"; on the ninth, and on most in noise,
-it took minutes, where the first pass takes ten seconds.
-"""
-
-
 class PlainEar:
     """Cuts speech where half a second of silence follows; takes the words of one decode as they are."""
 
@@ -65,8 +57,10 @@ def pocketsphinx(book: PhraseBook) -> Words:
     """Pocketsphinx with its own US English model and the phrase book as a JSGF grammar."""
     library = importlib.import_module("pocketsphinx")
     probe = library.Decoder(samprate=16_000, loglevel="FATAL", lm=None)
+    # No second pass over the lattice: on eight clean tuning notes it gave the same words but for one "a";
+    # on the ninth, and on most in noise, it took minutes, where the first pass takes ten seconds.
     beams = {"beam": 1e-40, "pbeam": 1e-40, "wbeam": 1e-30, "maxhmmpf": 3_000}
-    decoder = library.Decoder(samprate=16_000, loglevel="FATAL", lm=None, bestpath=_SECOND_PASS, **beams)
+    decoder = library.Decoder(samprate=16_000, loglevel="FATAL", lm=None, bestpath=False, **beams)
     decoder.add_jsgf_string("notes", jsgf(book, _Known(probe.lookup_word)))
     decoder.activate_search("notes")
 

@@ -64,16 +64,15 @@ def timing(results: Sequence[Result]) -> str:
     )
 
 
-def doubts(results: Sequence[Result]) -> list[str]:
-    """What was in doubt in notes that were not taken at once, and how many were right after a question."""
+def doubts(results: Iterable[Result], key: Callable[[Result], str]) -> list[str]:
+    """What was in doubt in notes that were not taken at once, in each group: the most frequent first."""
     groups: dict[str, list[Result]] = {}
     for one in results:
         verdict = one.verdict
         if one.trial.meaning is not None and verdict.outcome in ("asked", "unclear", "dropped"):
-            groups.setdefault(verdict.question.slot if verdict.question else verdict.outcome, []).append(one)
-    lines = [
-        "what was in doubt in notes not taken at once: how many, likeliest right, right after one question"
-    ]
+            slot = verdict.question.slot if verdict.question else verdict.outcome
+            groups.setdefault(f"{key(one)}, {slot}", []).append(one)
+    lines = ["not taken at once, by what was in doubt: notes, likeliest right, right after one question"]
     for name, here in sorted(groups.items(), key=lambda group: -len(group[1])):
         likeliest = sum(one.verdict.likeliest_right for one in here)
         after = sum(one.after == "right" for one in here)
