@@ -1,8 +1,11 @@
-"""What was in doubt is counted by slot."""
+"""What was in doubt is counted by slot, and what is taken once a caller is known."""
 
 from tests.bench.test_carried import trial
-from voicecoach.bench.hearing.outcomes import After, Outcome, Verdict
-from voicecoach.bench.hearing.table import Result, doubts
+from voicecoach import phrasebook
+from voicecoach.bench.hearing.outcomes import After, Outcome, Verdict, judge
+from voicecoach.bench.hearing.table import Result, doubts, once_known
+from voicecoach.hear.values import Heard, Reading
+from voicecoach.understand.reading import Understanding
 from voicecoach.understand.values import BowlRested, OpenQuestion, Slot
 
 
@@ -28,3 +31,26 @@ def test_notes_that_were_not_taken_are_counted_by_what_was_in_doubt() -> None:
         "  outdoors 10 dB, unclear: 1, 0, 1",
         "  outdoors 10 dB, dropped: 1, 0, 0",
     ]
+
+
+def test_what_is_taken_once_the_caller_is_known_is_counted_beside() -> None:
+    results = [
+        result("asked", "side", right=True, after="right").model_copy(
+            update={"caller_known": Verdict(outcome=outcome)}
+        )
+        for outcome in ("right", "right", "asked", "wrong")
+    ]
+    assert once_known([*results, trial("tea", "tea", chatter=True)], lambda one: one.trial.condition)[1:] == [
+        "  outdoors 10 dB: 4 notes, 50.0 %, 25.0 %"
+    ]
+
+
+def test_your_is_asked_about_until_the_caller_is_known() -> None:
+    line = "your second a metre two o'clock"
+    heard = Heard(text=line, readings=(Reading(decode="sentences", text=line, weight=1.0),))
+    meaning = {"kind": "bowl_rested", "side": "theirs", "number": 2, "gap_m": 1.0, "hour": 2.0}
+    said = trial(line, line).trial.model_copy(update={"heard": (heard,), "meaning": meaning})
+    understanding = Understanding(phrasebook.load())
+    assert judge(understanding, said).outcome == "asked"
+    assert judge(understanding, said, "theirs").outcome == "right"
+    assert judge(understanding, said, "ours").outcome == "wrong"

@@ -186,6 +186,19 @@ def test_their_four_thirty_five_centimetres_is_sooner_their_fourth() -> None:
     )
 
 
+def test_a_metres_was_a_metre_or_four_metres_and_is_asked() -> None:
+    asked = read("theirs a metres two o'clock")
+    assert isinstance(asked, Ranked)
+    assert asked.doubt is not None
+    assert asked.doubt.slot == "gap"
+    said = [note(f"theirs {gap} two o'clock") for gap in ("a metre", "four metres")]
+    assert set(asked.doubt.choices) == {*said}
+    plain = read("theirs a metre two o'clock")
+    assert isinstance(plain, Ranked)
+    assert plain.doubt is None
+    assert plain.notes == (said[0],)
+
+
 def test_your_may_be_their_misheard_until_the_caller_is_known_to_say_it() -> None:
     line = "your second eighty centimetres two o'clock"
     meant = read(line)

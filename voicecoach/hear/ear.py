@@ -99,7 +99,7 @@ class Ear:
     def _start(self) -> Hearing:
         """Begin to hear an utterance; after one that had to be cut, talk is taken to have no end: a crowd.
 
-        Four decodes of it cost half a core. Only the main one listens, and afterwards the others to what
+        All decodes of it cost half a core. Only the main one listens, and afterwards the others to what
         ended in a pause or may be a note.
         """
         return self._recogniser.start(self._question, sparing=self._endless)
@@ -120,7 +120,10 @@ class Ear:
         """The words of an utterance that has ended; None where there were none."""
         if self._hearing is None:
             return None
-        heard = self._hearing.finish(lambda text: not utterance.cut or self._may_be_whole(text))
+        judged = judge(utterance)
+        heard = self._hearing.finish(
+            lambda text: not utterance.cut or self._may_be_whole(text), in_noise=judged.in_noise
+        )
         span_s, self._hearing = self._hearing.span_s, None
         self._endless = utterance.cut
         if not heard.text and not heard.readings:
@@ -132,7 +135,7 @@ class Ear:
                 "ended_s": round(utterance.ended_s, 3),
                 "unheard_s": _unheard_s(utterance, span_s),
                 "cut": utterance.cut,
-                **judge(utterance)._asdict(),
+                **judged._asdict(),
             }
         )
 

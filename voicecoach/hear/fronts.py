@@ -1,4 +1,4 @@
-"""What is done to the sound before a decode: nothing, noise turned down, or that and slower."""
+"""What is done to the sound before a decode: nothing, noise turned down, more of it, or that and slower."""
 
 from __future__ import annotations
 
@@ -10,7 +10,7 @@ import soxr
 from voicecoach.hear.blocks import RATE_HZ, Samples, silence
 from voicecoach.hear.gate import Gate
 
-Front = Literal["plain", "gated", "gated and slower"]
+Front = Literal["plain", "gated", "gated harder", "gated and slower"]
 _SLOWER = 0.92
 """Enough to make other mistakes than the sound at its own speed, too little to spoil it."""
 
@@ -74,4 +74,4 @@ def front_of(name: Front) -> Stage:
     """A fresh front of this name, for one utterance."""
     if name == "plain":
         return Plain()
-    return Gate() if name == "gated" else Both(Gate(), Slower())
+    return Both(Gate(), Slower()) if name == "gated and slower" else Gate(harder=name == "gated harder")

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterable
 from concurrent.futures import ThreadPoolExecutor
 from pathlib import Path
 from typing import Any
@@ -10,10 +10,10 @@ from typing import Any
 import numpy as np
 
 from voicecoach.hear.blocks import Samples, silence
-from voicecoach.hear.decodes import ANSWERS, DECODES, Book, Decode, PhraseLists, Question
+from voicecoach.hear.decodes import ANSWERS, DECODES, MAIN, Book, Decode, PhraseLists, Question
 from voicecoach.hear.readings import best_first, readings_of, span_of, words_of
 from voicecoach.hear.spelling import british
-from voicecoach.hear.values import Heard
+from voicecoach.hear.values import Heard, Word
 from voicecoach.hear.ways import Way, model_at
 
 PAD_S = 0.3
@@ -92,17 +92,27 @@ class Hearing:
         """The words that the main decode, the first one, has heard up to now."""
         return british(self._ways[0].so_far())
 
-    def finish(self, more: Callable[[str], bool] = lambda text: True) -> Heard:
-        """End the utterance; decodes that were spared hear it now, where `more` says so of the words."""
+    def finish(self, more: Callable[[str], bool] = lambda text: True, *, in_noise: bool = False) -> Heard:
+        """End the utterance and give what counts.
+
+        Args:
+            more: Whether the decodes that were spared are to hear it now, given the main decode's words.
+            in_noise: Whether it was said in noise: then other decodes count.
+        """
         self._feed(np.concatenate([self._kept, silence(_END_S)]))
         self._kept = silence(0)
-        results = [(way.decode, way.finish()) for way in self._ways]
-        words, self.span_s = words_of(results[0][1]), span_of(results[0][1])
-        text = " ".join(word.text for word in words)
-        if self._spared and more(text):
+        results = [
+            (way.decode, way.finish())
+            for way in self._ways
+            if self._spared or way.decode.counts(in_noise=in_noise)
+        ]
+        if self._spared and more(_text(words_of(results[0][1]))):
             results += [(way.decode, self._late(way)) for way in self._spared]
+            results = [(decode, result) for decode, result in results if decode.counts(in_noise=in_noise)]
+        main = next(result for decode, result in results if decode.name == MAIN.name)
+        words, self.span_s = words_of(main), span_of(main)
         found = [one for decode, result in results for one in readings_of(decode, result)]
-        return Heard(text=text, words=words, readings=best_first(found))
+        return Heard(text=_text(words), words=words, readings=best_first(found))
 
     def _late(self, way: Way) -> dict[str, Any]:
         """The result of a decode that hears all of the utterance only now."""
@@ -115,3 +125,7 @@ class Hearing:
             way.accept(samples)
         if self._spared:
             self._fed.append(samples)
+
+
+def _text(words: Iterable[Word]) -> str:
+    return " ".join(word.text for word in words)

@@ -17,7 +17,7 @@ from voicecoach.bench.hearing.noise import CONDITIONS, Condition
 from voicecoach.bench.hearing.outcomes import answered, judge
 from voicecoach.bench.hearing.places import RESULTS
 from voicecoach.bench.hearing.replies import Replies
-from voicecoach.bench.hearing.table import Result, doubts, grouped, line, reliability, timing
+from voicecoach.bench.hearing.table import Result, doubts, grouped, line, once_known, reliability, timing
 from voicecoach.bench.hearing.trials import AnEar, Listener, Trial
 from voicecoach.hear.blocks import Samples
 from voicecoach.hear.decodes import DECODES, PhraseLists
@@ -74,7 +74,8 @@ class Bench:
         after = answered(
             self.understanding, trial, verdict, lambda words, open_: replies.hear(clip, words, open_)
         )
-        return Result(trial=trial, verdict=verdict, after=after)
+        known = judge(self.understanding, trial, "theirs")
+        return Result(trial=trial, verdict=verdict, after=after, caller_known=known)
 
     def theirs(self, name: str, condition: Condition, count: int) -> list[Result]:
         """Another way to hear, with the same parser; what it parses is filed."""
@@ -141,6 +142,7 @@ def _report(results: list[Result], natural: list[Result]) -> list[str]:
         *reliability(natural),
         timing(results),
         *doubts(natural, _condition),
+        *once_known(natural, _condition),
     ]
 
 

@@ -11,7 +11,7 @@ from voicecoach.hear.values import Heard
 from voicecoach.understand.reading import Understanding
 from voicecoach.understand.saying import ORDINALS
 from voicecoach.understand.twice import unsure
-from voicecoach.understand.values import Corrected, Expected, Maybe, Note, OpenQuestion, Ranked
+from voicecoach.understand.values import Corrected, Expected, Maybe, Note, OpenQuestion, Ranked, Side
 from voicecoach.value import Value
 
 After = Literal["right", "wrong"]
@@ -30,10 +30,15 @@ class Verdict(Value):
     """What may have been meant, where it was asked about."""
 
 
-def judge(understanding: Understanding, trial: Trial) -> Verdict:
+def judge(understanding: Understanding, trial: Trial, your: Side | None = None) -> Verdict:
     """Take the utterances of one trial as the session would, and compare with what was meant.
 
     The pieces of a note that is said slowly answer the questions that the pieces before them raise.
+
+    Args:
+        understanding: What reads them.
+        trial: The utterances, and what was meant.
+        your: Whose bowls the caller's "your" means, where a session knows it already.
     """
     filed: list[Note] = []
     verdict = Verdict(outcome="dropped")
@@ -43,6 +48,7 @@ def judge(understanding: Understanding, trial: Trial) -> Verdict:
             murmured_s=_after(trial, place) if place and verdict.outcome == "dropped" else None,
             open=verdict.question,
             unsure=verdict.unsure,
+            your=your,
         )
         read = understanding.read(heard, expected)
         if isinstance(read, Ranked) and read.doubt is None:

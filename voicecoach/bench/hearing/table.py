@@ -16,6 +16,8 @@ class Result(Value):
     verdict: Verdict
     after: After | None = None
     """What the note was after one question had been answered; None where nothing was filed then."""
+    caller_known: Verdict | None = None
+    """What comes of a note once a session knows that this caller's "their" is heard as "your"."""
 
 
 def line(name: str, results: Sequence[Result]) -> str:
@@ -48,6 +50,20 @@ def grouped(title: str, results: Iterable[Result], key: Callable[[Result], str])
     for one in results:
         groups.setdefault(key(one), []).append(one)
     return [title, *(f"  {line(name, groups[name])}" for name in sorted(groups))]
+
+
+def once_known(results: Iterable[Result], key: Callable[[Result], str]) -> list[str]:
+    """What is taken at once where the caller is known: a session asks about "your" twice at most."""
+    groups: dict[str, list[Verdict]] = {}
+    for one in results:
+        if one.caller_known is not None:
+            groups.setdefault(key(one), []).append(one.caller_known)
+    lines = ['once it is known that "their" is heard as "your": right at once, wrong']
+    for name, verdicts in sorted(groups.items()):
+        right, wrong = (sum(one.outcome == what for one in verdicts) for what in ("right", "wrong"))
+        share = f"{100 * right / len(verdicts):.1f} %, {100 * wrong / len(verdicts):.1f} %"
+        lines.append(f"  {name}: {len(verdicts)} notes, {share}")
+    return lines
 
 
 def timing(results: Sequence[Result]) -> str:

@@ -1,0 +1,71 @@
+"""In noise other decodes count, and they hear the sound with the noise turned down."""
+
+from pathlib import Path
+
+import numpy as np
+import pytest
+
+from tests.hear.conftest import AUDIO
+from tests.hear.spoken import padded, stream, words_of
+from voicecoach import phrasebook
+from voicecoach.hear.blocks import Samples
+from voicecoach.hear.decodes import DECODES
+from voicecoach.hear.ear import Ear
+from voicecoach.hear.gate import Gate
+from voicecoach.hear.recogniser import Recogniser
+from voicecoach.hear.recordings import load
+from voicecoach.hear.values import Heard
+
+NOTE = AUDIO / "our_second_bowl_eighty_centimetres_two_oclock.joe.flac"
+NOISY_DB, CLEAR_DB = 9.0, 22.0
+
+
+def in_noise(path: Path, above_noise_db: float) -> Samples:
+    """A note with a steady hiss so far below it."""
+    sound, speech = padded(path), load(path)
+    level = float(np.sqrt(np.mean(speech**2))) * 10 ** (-above_noise_db / 20)
+    hiss = np.random.default_rng(3).normal(0, level, sound.size)
+    return np.asarray(sound + hiss, np.float32)
+
+
+def heard(recogniser: Recogniser, sound: Samples) -> Heard:
+    (only,) = Ear(recogniser).listen(stream(sound, [512]), "green")
+    return only
+
+
+@pytest.fixture(scope="module", params=[True, False], ids=["in noise", "clear"])
+def noisy(request: pytest.FixtureRequest) -> bool:
+    return bool(request.param)
+
+
+def test_what_counts_is_what_those_decodes_hear_by_themselves(
+    noisy: bool, recogniser: Recogniser, model_path: Path
+) -> None:
+    own = tuple(
+        decode.model_copy(update={"in_noise": None}) for decode in DECODES if decode.counts(in_noise=noisy)
+    )
+    assert len(own) == 4
+    alone = Recogniser(model_path, phrasebook.load(), own)
+    sound = in_noise(NOTE, NOISY_DB if noisy else CLEAR_DB)
+    assert heard(recogniser, sound) == heard(alone, sound)
+
+
+def test_a_note_in_noise_is_heard_and_measured(recogniser: Recogniser) -> None:
+    note = heard(recogniser, in_noise(NOTE, NOISY_DB))
+    assert note.text == words_of(NOTE)
+    assert note.above_noise_db == pytest.approx(NOISY_DB, abs=2)
+
+
+def test_decodes_that_hear_noise_later_hear_the_same(recogniser: Recogniser) -> None:
+    found = []
+    for sparing in (False, True):
+        hearing = recogniser.start(sparing=sparing)
+        hearing.accept(in_noise(NOTE, NOISY_DB))
+        found.append(hearing.finish(in_noise=True))
+    assert found[0] == found[1]
+
+
+def test_a_harder_gate_leaves_less_of_the_noise() -> None:
+    hiss = np.random.default_rng(5).normal(0, 0.02, 32_000).astype(np.float32)
+    left = [float(np.std(gate.take(hiss)[8_000:])) for gate in (Gate(), Gate(harder=True))]
+    assert left[1] < 0.8 * left[0]
