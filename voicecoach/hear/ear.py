@@ -144,9 +144,10 @@ class Ear:
 
     def _whole_now(self) -> bool | None:
         """Ask whether what was said so far is a whole note; the segmenter asks in a pause."""
-        if self._hearing is None or self._is_whole is None:
+        utterance = self._segmenter.so_far
+        if self._hearing is None or self._is_whole is None or utterance is None:
             return False
-        return self._is_whole(self._hearing.so_far())
+        return self._is_whole(self._hearing.so_far(in_noise=judge(utterance).in_noise))
 
 
 def _unheard_s(utterance: Utterance, span_s: float | None) -> float | None:

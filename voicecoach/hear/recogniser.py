@@ -88,9 +88,10 @@ class Hearing:
             self._feed(kept[start : start + _FED])
         self._kept = kept[whole:]
 
-    def so_far(self) -> str:
-        """The words that the main decode, the first one, has heard up to now."""
-        return british(self._ways[0].so_far())
+    def so_far(self, *, in_noise: bool = False) -> str:
+        """The words that the main decode has heard up to now; in noise another one, if it listens yet."""
+        main = [way for way in self._ways if way.decode.name == MAIN.name]
+        return british(next((way for way in main if way.decode.counts(in_noise=in_noise)), main[0]).so_far())
 
     def finish(self, more: Callable[[str], bool] = lambda text: True, *, in_noise: bool = False) -> Heard:
         """End the utterance and give what counts.

@@ -84,6 +84,11 @@ class Segmenter:
         """True while an utterance is under way."""
         return self._open is not None
 
+    @property
+    def so_far(self) -> Utterance | None:
+        """The utterance under way, as far as it was heard; None between utterances."""
+        return self._utterance(self._open) if self._open is not None else None
+
     def take(self, block: Block) -> Step:
         """Take the next block."""
         probability = self._activity(block.samples)
@@ -141,7 +146,7 @@ class Segmenter:
         return Step(fresh, self._utterance(now, cut))
 
     @staticmethod
-    def _utterance(now: _Open, cut: bool) -> Utterance:
+    def _utterance(now: _Open, cut: bool = False) -> Utterance:
         return Utterance(_joined(now.blocks), now.started_s, now.ended_s, now.blocks[0].at_s, cut)
 
     def _keep_pause(self, now: _Open) -> None:
