@@ -18,6 +18,8 @@ from voicecoach.hear.values import Heard
 
 NOTE = AUDIO / "our_second_bowl_eighty_centimetres_two_oclock.joe.flac"
 NOISY_DB, CLEAR_DB = 9.0, 22.0
+DROWNED_NOTE, DROWNED_DB = AUDIO / "their_second_two_feet_eleven_oclock.joe.flac", 6.0
+"""Gated sound is heard as it was said; of the same as it is, "two" is lost."""
 
 
 def in_noise(path: Path, above_noise_db: float) -> Samples:
@@ -33,21 +35,48 @@ def heard(recogniser: Recogniser, sound: Samples) -> Heard:
     return only
 
 
+def asked(recogniser: Recogniser, sound: Samples) -> list[str]:
+    """The words of which the ear asks in a pause whether they are a whole note."""
+    texts: list[str] = []
+
+    def is_whole(text: str) -> None:
+        texts.append(text)
+
+    list(Ear(recogniser, is_whole).listen(stream(sound, [512]), "green"))
+    return texts
+
+
 @pytest.fixture(scope="module", params=[True, False], ids=["in noise", "clear"])
 def noisy(request: pytest.FixtureRequest) -> bool:
     return bool(request.param)
 
 
-def test_what_counts_is_what_those_decodes_hear_by_themselves(
-    noisy: bool, recogniser: Recogniser, model_path: Path
-) -> None:
+@pytest.fixture(scope="module")
+def alone(noisy: bool, model_path: Path) -> Recogniser:
+    """A recogniser of nothing but the decodes that count."""
     own = tuple(
         decode.model_copy(update={"in_noise": None}) for decode in DECODES if decode.counts(in_noise=noisy)
     )
     assert len(own) == 4
-    alone = Recogniser(model_path, phrasebook.load(), own)
-    sound = in_noise(NOTE, NOISY_DB if noisy else CLEAR_DB)
+    return Recogniser(model_path, phrasebook.load(), own)
+
+
+def test_what_counts_is_what_those_decodes_hear_by_themselves(
+    noisy: bool, recogniser: Recogniser, alone: Recogniser
+) -> None:
+    sound = in_noise(DROWNED_NOTE, DROWNED_DB if noisy else CLEAR_DB)
     assert heard(recogniser, sound) == heard(alone, sound)
+
+
+def test_whether_a_note_is_whole_is_asked_of_the_words_that_will_count(
+    noisy: bool, recogniser: Recogniser, alone: Recogniser
+) -> None:
+    sound = in_noise(DROWNED_NOTE, DROWNED_DB if noisy else CLEAR_DB)
+    assert asked(recogniser, sound) == asked(alone, sound) != []
+
+
+def test_where_the_sound_as_it_is_loses_a_word_gated_sound_keeps_it(recogniser: Recogniser) -> None:
+    assert heard(recogniser, in_noise(DROWNED_NOTE, DROWNED_DB)).text == words_of(DROWNED_NOTE)
 
 
 def test_a_note_in_noise_is_heard_and_measured(recogniser: Recogniser) -> None:
