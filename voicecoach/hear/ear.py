@@ -6,7 +6,7 @@ from collections.abc import Callable, Iterable, Iterator
 
 from voicecoach.hear.blocks import RATE_HZ, Block, Evener, silence
 from voicecoach.hear.decodes import Question
-from voicecoach.hear.link import judge
+from voicecoach.hear.link import in_noise, judge
 from voicecoach.hear.memory import give_back
 from voicecoach.hear.recogniser import PAD_S, Hearing, Recogniser
 from voicecoach.hear.segments import Segmenter, Utterance
@@ -14,6 +14,9 @@ from voicecoach.hear.values import Heard
 
 IsWhole = Callable[[str], bool | None]
 """True when the words heard so far are already a whole note; None when nobody can say."""
+
+_MEASURED_S = 0.3
+"""So much speech tells how loud it is, against the noise before it."""
 
 
 class Ear:
@@ -95,6 +98,7 @@ class Ear:
         self._segmenter = Segmenter(self._whole_now if self._is_whole else None)
         self._hearing: Hearing | None = None
         self._endless = False
+        self._in_noise = False
 
     def _start(self) -> Hearing:
         """Begin to hear an utterance; after one that had to be cut, talk is taken to have no end: a crowd.
@@ -111,6 +115,7 @@ class Ear:
             if self._hearing is None:
                 self._hearing = self._start()
                 self._hearing.accept(silence(max(0.0, PAD_S - step.fresh.size / RATE_HZ)))
+            self._hearing.in_noise = self._in_noise_now()
             self._hearing.accept(step.fresh)
         if step.dropped:
             self._hearing = None
@@ -121,9 +126,8 @@ class Ear:
         if self._hearing is None:
             return None
         judged = judge(utterance)
-        heard = self._hearing.finish(
-            lambda text: not utterance.cut or self._may_be_whole(text), in_noise=judged.in_noise
-        )
+        self._in_noise = self._hearing.in_noise = judged.in_noise
+        heard = self._hearing.finish(lambda text: not utterance.cut or self._may_be_whole(text))
         span_s, self._hearing = self._hearing.span_s, None
         self._endless = utterance.cut
         if not heard.text and not heard.readings:
@@ -139,15 +143,21 @@ class Ear:
             }
         )
 
+    def _in_noise_now(self) -> bool:
+        """Whether there is noise: as with what was said before, until enough is heard of this."""
+        so_far = self._segmenter.so_far
+        if so_far is not None and so_far.ended_s - so_far.started_s >= _MEASURED_S:
+            self._in_noise = in_noise(so_far)
+        return self._in_noise
+
     def _may_be_whole(self, text: str) -> bool:
         return self._is_whole is None or self._is_whole(text) is not False
 
     def _whole_now(self) -> bool | None:
         """Ask whether what was said so far is a whole note; the segmenter asks in a pause."""
-        utterance = self._segmenter.so_far
-        if self._hearing is None or self._is_whole is None or utterance is None:
+        if self._hearing is None or self._is_whole is None:
             return False
-        return self._is_whole(self._hearing.so_far(in_noise=judge(utterance).in_noise))
+        return self._is_whole(self._hearing.so_far())
 
 
 def _unheard_s(utterance: Utterance, span_s: float | None) -> float | None:

@@ -57,7 +57,16 @@ class Judged(NamedTuple):
     @property
     def in_noise(self) -> bool:
         """True where noise is known to have been there that should be turned down."""
-        return self.above_noise_db is not None and self.above_noise_db < _NOISE_DB
+        return _is_noise(self.above_noise_db)
+
+
+def in_noise(utterance: Utterance) -> bool:
+    """The same of what has been heard of an utterance so far, without the rest of the judgement."""
+    return _is_noise(_above_noise_db(*_parts(utterance)))
+
+
+def _is_noise(above_noise_db: float | None) -> bool:
+    return above_noise_db is not None and above_noise_db < _NOISE_DB
 
 
 def judge(utterance: Utterance) -> Judged:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable
+from collections.abc import Callable
 from concurrent.futures import ThreadPoolExecutor
 from pathlib import Path
 from typing import Any
@@ -13,7 +13,7 @@ from voicecoach.hear.blocks import Samples, silence
 from voicecoach.hear.decodes import ANSWERS, DECODES, MAIN, Book, Decode, PhraseLists, Question
 from voicecoach.hear.readings import best_first, readings_of, span_of, words_of
 from voicecoach.hear.spelling import british
-from voicecoach.hear.values import Heard, Word
+from voicecoach.hear.values import Heard
 from voicecoach.hear.ways import Way, model_at
 
 PAD_S = 0.3
@@ -72,11 +72,14 @@ class Hearing:
     """One utterance on its way in."""
 
     def __init__(self, ways: list[Way], *, sparing: bool = False) -> None:
-        self._ways, self._spared = (ways[:1], ways[1:]) if sparing else (ways, [])
-        self._kept = silence(0)
-        self._fed: list[Samples] = []
+        self.in_noise = False
+        """Whether there is noise, as far as is known by now: other decodes listen then, and catch up."""
         self.span_s: float | None = None
         """Once it has ended: seconds from the main decode's first word to its last."""
+        self._ways = ways
+        self._sparing = sparing
+        self._kept = silence(0)
+        self._pieces: list[Samples] = []
         for way in ways:
             way.begin()
 
@@ -84,49 +87,40 @@ class Hearing:
         """Take the next samples."""
         kept = np.concatenate([self._kept, samples])
         whole = kept.size // _FED * _FED
-        for start in range(0, whole, _FED):
-            self._feed(kept[start : start + _FED])
+        self._pieces += [kept[start : start + _FED] for start in range(0, whole, _FED)]
         self._kept = kept[whole:]
+        for way in [self._main] if self._sparing else self._counting:
+            way.follow(self._pieces)
 
-    def so_far(self, *, in_noise: bool = False) -> str:
-        """The words that the main decode has heard up to now; in noise another one, if it listens yet."""
-        main = [way for way in self._ways if way.decode.name == MAIN.name]
-        return british(next((way for way in main if way.decode.counts(in_noise=in_noise)), main[0]).so_far())
+    def so_far(self) -> str:
+        """The words that the main decode has heard up to now."""
+        return british(self._main.so_far())
 
-    def finish(self, more: Callable[[str], bool] = lambda text: True, *, in_noise: bool = False) -> Heard:
-        """End the utterance and give what counts.
-
-        Args:
-            more: Whether the decodes that were spared are to hear it now, given the main decode's words.
-            in_noise: Whether it was said in noise: then other decodes count.
-        """
-        self._feed(np.concatenate([self._kept, silence(_END_S)]))
+    def finish(self, more: Callable[[str], bool] = lambda text: True) -> Heard:
+        """End the utterance; decodes that were spared hear it now, where `more` says so of the words."""
+        self._pieces.append(np.concatenate([self._kept, silence(_END_S)]))
         self._kept = silence(0)
-        results = [
-            (way.decode, way.finish())
-            for way in self._ways
-            if self._spared or way.decode.counts(in_noise=in_noise)
-        ]
-        if self._spared and more(_text(words_of(results[0][1]))):
-            results += [(way.decode, self._late(way)) for way in self._spared]
-            results = [(decode, result) for decode, result in results if decode.counts(in_noise=in_noise)]
-        main = next(result for decode, result in results if decode.name == MAIN.name)
+        main = self._finished(self._main)
         words, self.span_s = words_of(main), span_of(main)
-        found = [one for decode, result in results for one in readings_of(decode, result)]
-        return Heard(text=_text(words), words=words, readings=best_first(found))
+        text = " ".join(word.text for word in words)
+        found = readings_of(self._main.decode, main)
+        if not self._sparing or more(text):
+            for way in self._counting:
+                if way is not self._main:
+                    found += readings_of(way.decode, self._finished(way))
+        return Heard(text=text, words=words, readings=best_first(found))
 
-    def _late(self, way: Way) -> dict[str, Any]:
-        """The result of a decode that hears all of the utterance only now."""
-        for samples in self._fed:
-            way.accept(samples)
+    @property
+    def _counting(self) -> list[Way]:
+        return [way for way in self._ways if way.decode.counts(in_noise=self.in_noise)]
+
+    @property
+    def _main(self) -> Way:
+        """The one whose words are the text; a recogniser with decodes of its own has it first."""
+        counting = self._counting
+        return next((way for way in counting if way.decode.name == MAIN.name), counting[0])
+
+    def _finished(self, way: Way) -> dict[str, Any]:
+        """The result of a decode that has heard all of the utterance."""
+        way.follow(self._pieces)
         return way.finish()
-
-    def _feed(self, samples: Samples) -> None:
-        for way in self._ways:
-            way.accept(samples)
-        if self._spared:
-            self._fed.append(samples)
-
-
-def _text(words: Iterable[Word]) -> str:
-    return " ".join(word.text for word in words)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+from collections.abc import Sequence
 from pathlib import Path
 from typing import Any
 
@@ -38,6 +39,7 @@ class Way:
             else vosk.KaldiRecognizer(model, RATE_HZ, phrases)
         )
         self._under_way = False
+        self._taken = 0
         self._recogniser.SetMaxAlternatives(decode.alternatives)
         self._recogniser.SetWords(decode.alternatives == 0)
 
@@ -49,11 +51,18 @@ class Way:
         """
         if self._under_way:
             self.finish()
+        self._taken = 0
         self._front = front_of(self.decode.front)
 
     def accept(self, samples: Samples) -> None:
         """Take the next samples; vosk's own word that speech has ended is left unheard."""
         self._feed(self._front.take(samples))
+
+    def follow(self, pieces: Sequence[Samples]) -> None:
+        """Take what it has not taken yet of the pieces of this utterance."""
+        for samples in pieces[self._taken :]:
+            self.accept(samples)
+        self._taken = len(pieces)
 
     def so_far(self) -> str:
         """The words heard up to now, as the recogniser spells them."""
