@@ -63,7 +63,7 @@ class Decode(Value):
     alternatives: int = 0
     """How many alternatives; with any, the recogniser gives no confidence for each word."""
     in_noise: bool | None = None
-    """True where it counts only over noise, False where only without; None: it always counts."""
+    """True where it counts only in noise, False where only without it or drowned in it; None: always."""
 
     def counts(self, *, in_noise: bool) -> bool:
         """True where its readings are taken for evidence, whether or not there is noise."""

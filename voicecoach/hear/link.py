@@ -8,7 +8,7 @@ import numpy as np
 
 from voicecoach.hear.blocks import RATE_HZ, Samples
 from voicecoach.hear.segments import Utterance
-from voicecoach.hear.values import Link
+from voicecoach.hear.values import DROWNED_DB, Link
 
 _FULL = 0.97
 _FLAT = 0.004
@@ -39,6 +39,9 @@ _LEAST = 1e-7
 _NOISE_DB = 15.0
 """Speech less far above the noise is heard better with the noise turned down, in every decode.
 
+Not where it is drowned: there all of them then made the same mistakes, in 7 of 395 notes outdoors at 5 dB,
+where 4 were wrong before.
+
 Notes spoken outdoors at 20 dB are measured as 18 to 23 dB above it, those at 10 dB as 8 to 14.
 """
 
@@ -56,7 +59,7 @@ class Judged(NamedTuple):
 
     @property
     def in_noise(self) -> bool:
-        """True where noise is known to have been there that should be turned down."""
+        """True where there was noise that should be turned down in every decode."""
         return _is_noise(self.above_noise_db)
 
 
@@ -66,7 +69,7 @@ def in_noise(utterance: Utterance) -> bool:
 
 
 def _is_noise(above_noise_db: float | None) -> bool:
-    return above_noise_db is not None and above_noise_db < _NOISE_DB
+    return above_noise_db is not None and DROWNED_DB <= above_noise_db < _NOISE_DB
 
 
 def judge(utterance: Utterance) -> Judged:

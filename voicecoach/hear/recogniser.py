@@ -73,7 +73,7 @@ class Hearing:
 
     def __init__(self, ways: list[Way], *, sparing: bool = False) -> None:
         self.in_noise = False
-        """Whether there is noise, as far as is known by now: other decodes listen then, and catch up."""
+        """Whether there is noise to turn down, as far as is known by now: other decodes listen then."""
         self.span_s: float | None = None
         """Once it has ended: seconds from the main decode's first word to its last."""
         self._ways = ways

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from voicecoach.hear.values import Link
+from voicecoach.hear.values import DROWNED_DB, Link
 from voicecoach.understand.plausible import Odds
 from voicecoach.understand.values import BowlRested
 from voicecoach.value import Value
@@ -29,11 +29,8 @@ class Costs(Value):
     Measured on 303 notes at 20 dB: 96.7 in place of 95.4 % right at once, robotic voices 89 in place of 86 %,
     and none wrong; with half, 97.0 % and one wrong.
     """
-    drowned_db: float = 8.0
-    """Speech less far above the noise is heard badly, by all decodes alike, and some of it goes unnoticed.
-
-    So are measured 93 % of 400 notes spoken outdoors at 5 dB, and 2 % of those at 10 dB.
-    """
+    drowned_db: float = DROWNED_DB
+    """Speech less far above the noise is drowned in it."""
     wrong_note_drowned: float = 3.0
     """What a wrong note costs there, as a multiple of `wrong_note`.
 
