@@ -125,8 +125,7 @@ class Ear:
         """The words of an utterance that has ended; None where there were none."""
         if self._hearing is None:
             return None
-        judged = judge(utterance)
-        self._in_noise = self._hearing.in_noise = judged.in_noise
+        self._in_noise = self._hearing.in_noise = in_noise(utterance)
         heard = self._hearing.finish(lambda text: not utterance.cut or self._may_be_whole(text))
         span_s, self._hearing = self._hearing.span_s, None
         self._endless = utterance.cut
@@ -139,7 +138,7 @@ class Ear:
                 "ended_s": round(utterance.ended_s, 3),
                 "unheard_s": _unheard_s(utterance, span_s),
                 "cut": utterance.cut,
-                **judged._asdict(),
+                **judge(utterance)._asdict(),
             }
         )
 

@@ -44,6 +44,8 @@ where 4 were wrong before.
 
 Notes spoken outdoors at 20 dB are measured as 18 to 23 dB above it, those at 10 dB as 8 to 14.
 """
+_STEADY_DB = 20.0
+"""Speech further above the first half of the sound before it has no noise to speak of."""
 
 
 class Judged(NamedTuple):
@@ -57,19 +59,16 @@ class Judged(NamedTuple):
     None where next to nothing was heard before it: in a crowd, whose talk is taken for speech.
     """
 
-    @property
-    def in_noise(self) -> bool:
-        """True where there was noise that should be turned down in every decode."""
-        return _is_noise(self.above_noise_db)
-
 
 def in_noise(utterance: Utterance) -> bool:
-    """The same of what has been heard of an utterance so far, without the rest of the judgement."""
-    return _is_noise(_above_noise_db(*_parts(utterance)))
+    """True where there was noise that should be turned down in every decode; of an utterance so far, too.
 
-
-def _is_noise(above_noise_db: float | None) -> bool:
-    return above_noise_db is not None and DROWNED_DB <= above_noise_db < _NOISE_DB
+    The first half of what was heard before must hold some of it: a soft "s" at the end of it is no noise.
+    """
+    lead, speech = _parts(utterance)
+    whole, first = (_above_noise_db(part, speech) for part in (lead, lead[: lead.size // 2]))
+    steady = first is None or first < _STEADY_DB
+    return steady and whole is not None and DROWNED_DB <= whole < _NOISE_DB
 
 
 def judge(utterance: Utterance) -> Judged:
