@@ -20,6 +20,10 @@ class Result(Value):
     """What comes of a note once a session knows that this caller's "their" is heard as "your"."""
 
 
+Key = Callable[[Result], str]
+"""The group that a result belongs to."""
+
+
 def line(name: str, results: Sequence[Result]) -> str:
     """One row of the table: notes, then chatter."""
     notes = [one for one in results if one.trial.meaning is not None]
@@ -44,26 +48,23 @@ def line(name: str, results: Sequence[Result]) -> str:
     return ", ".join(parts)
 
 
-def grouped(title: str, results: Iterable[Result], key: Callable[[Result], str]) -> list[str]:
+def grouped(title: str, results: Iterable[Result], key: Key) -> list[str]:
     """A title and a row for each group."""
-    groups: dict[str, list[Result]] = {}
-    for one in results:
-        groups.setdefault(key(one), []).append(one)
+    groups = _by(key, results)
     return [title, *(f"  {line(name, groups[name])}" for name in sorted(groups))]
 
 
-def once_known(results: Iterable[Result], key: Callable[[Result], str]) -> list[str]:
+def once_known(results: Iterable[Result], key: Key) -> list[str]:
     """What is taken at once where the caller is known: a session asks about "your" twice at most."""
-    groups: dict[str, list[Verdict]] = {}
-    for one in results:
-        if one.caller_known is not None:
-            groups.setdefault(key(one), []).append(one.caller_known)
-    lines = ['once it is known that "their" is heard as "your": right at once, wrong']
-    for name, verdicts in sorted(groups.items()):
-        right, wrong = (sum(one.outcome == what for one in verdicts) for what in ("right", "wrong"))
-        share = f"{100 * right / len(verdicts):.1f} %, {100 * wrong / len(verdicts):.1f} %"
-        lines.append(f"  {name}: {len(verdicts)} notes, {share}")
-    return lines
+    known = (one.model_copy(update={"verdict": one.caller_known}) for one in results if one.caller_known)
+    return [
+        'once it is known that "their" is heard as "your": right at once, wrong',
+        *(
+            f"  {name}: {len(here)} notes, {_share(_count(here, 'right'), here)}, "
+            f"{_share(_count(here, 'wrong'), here)}"
+            for name, here in sorted(_by(key, known).items())
+        ),
+    ]
 
 
 def timing(results: Sequence[Result]) -> str:
@@ -80,20 +81,31 @@ def timing(results: Sequence[Result]) -> str:
     )
 
 
-def doubts(results: Iterable[Result], key: Callable[[Result], str]) -> list[str]:
+def doubts(results: Iterable[Result], key: Key) -> list[str]:
     """What was in doubt in notes that were not taken at once, in each group: the most frequent first."""
-    groups: dict[str, list[Result]] = {}
-    for one in results:
-        verdict = one.verdict
-        if one.trial.meaning is not None and verdict.outcome in ("asked", "unclear", "dropped"):
-            slot = verdict.question.slot if verdict.question else verdict.outcome
-            groups.setdefault(f"{key(one)}, {slot}", []).append(one)
+    missed = (
+        one
+        for one in results
+        if one.trial.meaning is not None and one.verdict.outcome in ("asked", "unclear", "dropped")
+    )
+    groups = _by(lambda one: f"{key(one)}, {_in_doubt(one.verdict)}", missed)
     lines = ["not taken at once, by what was in doubt: notes, likeliest right, right after one question"]
     for name, here in sorted(groups.items(), key=lambda group: -len(group[1])):
         likeliest = sum(one.verdict.likeliest_right for one in here)
         after = sum(one.after == "right" for one in here)
         lines.append(f"  {name}: {len(here)}, {likeliest}, {after}")
     return lines
+
+
+def _in_doubt(verdict: Verdict) -> str:
+    return str(verdict.question.slot) if verdict.question else verdict.outcome
+
+
+def _by(key: Key, results: Iterable[Result]) -> dict[str, list[Result]]:
+    groups: dict[str, list[Result]] = {}
+    for one in results:
+        groups.setdefault(key(one), []).append(one)
+    return groups
 
 
 def reliability(results: Sequence[Result], steps: int = 5) -> list[str]:
