@@ -10,7 +10,7 @@ from tests.hear.conftest import AUDIO
 from tests.hear.spoken import padded
 from voicecoach.hear.blocks import RATE_HZ, Block, Samples
 from voicecoach.hear.link import LinkWatch, judge
-from voicecoach.hear.segments import Segmenter
+from voicecoach.hear.segments import Segmenter, Utterance
 from voicecoach.hear.values import Link
 
 
@@ -82,6 +82,15 @@ def test_how_far_speech_stands_above_noise_is_measured(ratio_db: float) -> None:
 def test_digital_silence_before_speech_is_measured_as_the_most_that_a_link_carries() -> None:
     (heard,) = Segmenter().segment([Block(note(), 0.0)])
     assert judge(heard).above_noise_db == 60.0
+
+
+@pytest.mark.parametrize(("noise_db", "above_noise_db"), [(-90.0, 60.0), (-36.0, 10.0)])
+def test_a_soft_sound_just_before_speech_is_noticed_is_noise_only_where_there_is_some(
+    noise_db: float, above_noise_db: float
+) -> None:
+    parts = [hiss(8_000, noise_db), hiss(1_600, -32), hiss(1_024, noise_db), hiss(RATE_HZ, -25)]
+    said = Utterance(np.concatenate(parts), started_s=0.664, ended_s=1.664, first_s=0.0)
+    assert judge(said).above_noise_db == pytest.approx(above_noise_db, abs=0.5)
 
 
 def test_in_a_crowd_that_is_taken_for_speech_nothing_is_measured() -> None:

@@ -91,7 +91,7 @@ DECODES = (
         in_noise=True,
     ),
 )
-"""Four ways cost about an eighth of real time on one core; each makes other mistakes than the rest.
+"""Four of them count at a time, and cost about an eighth of real time on one core; each makes other mistakes.
 
 In noise the first two take gated sound: as it is, they hear a third less rightly there, and outvote the
 others.

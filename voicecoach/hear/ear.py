@@ -6,7 +6,7 @@ from collections.abc import Callable, Iterable, Iterator
 
 from voicecoach.hear.blocks import RATE_HZ, Block, Evener, silence
 from voicecoach.hear.decodes import Question
-from voicecoach.hear.link import in_noise, judge
+from voicecoach.hear.link import above_noise_db, in_noise, judge
 from voicecoach.hear.memory import give_back
 from voicecoach.hear.recogniser import PAD_S, Hearing, Recogniser
 from voicecoach.hear.segments import Segmenter, Utterance
@@ -125,7 +125,8 @@ class Ear:
         """The words of an utterance that has ended; None where there were none."""
         if self._hearing is None:
             return None
-        self._in_noise = self._hearing.in_noise = in_noise(utterance)
+        judged = judge(utterance)
+        self._in_noise = self._hearing.in_noise = in_noise(judged.above_noise_db)
         heard = self._hearing.finish(lambda text: not utterance.cut or self._may_be_whole(text))
         span_s, self._hearing = self._hearing.span_s, None
         self._endless = utterance.cut
@@ -138,7 +139,7 @@ class Ear:
                 "ended_s": round(utterance.ended_s, 3),
                 "unheard_s": _unheard_s(utterance, span_s),
                 "cut": utterance.cut,
-                **judge(utterance)._asdict(),
+                **judged._asdict(),
             }
         )
 
@@ -146,7 +147,7 @@ class Ear:
         """Whether there is noise: as with what was said before, until enough is heard of this."""
         so_far = self._segmenter.so_far
         if so_far is not None and so_far.ended_s - so_far.started_s >= _MEASURED_S:
-            self._in_noise = in_noise(so_far)
+            self._in_noise = in_noise(above_noise_db(so_far))
         return self._in_noise
 
     def _may_be_whole(self, text: str) -> bool:

@@ -34,8 +34,6 @@ _SILENCE_DB = 60.0
 _LEAD_S = 0.1
 """Noise is not measured in less sound than this before the speech, seconds."""
 _LEAST = 1e-7
-
-
 _NOISE_DB = 15.0
 """Speech less far above the noise is heard better with the noise turned down, in every decode.
 
@@ -44,8 +42,11 @@ where 4 were wrong before.
 
 Notes spoken outdoors at 20 dB are measured as 18 to 23 dB above it, those at 10 dB as 8 to 14.
 """
-_STEADY_DB = 20.0
-"""Speech further above the first half of the sound before it has no noise to speak of."""
+_SILENT_DB = 20.0
+"""Speech this far above the first half of the sound before it has no noise to speak of, whatever the rest is.
+
+The soft "s" of "stop", which goes by before speech is noticed, is no noise.
+"""
 
 
 class Judged(NamedTuple):
@@ -60,40 +61,36 @@ class Judged(NamedTuple):
     """
 
 
-def in_noise(utterance: Utterance) -> bool:
-    """True where there was noise that should be turned down in every decode; of an utterance so far, too.
-
-    The first half of what was heard before must hold some of it: a soft "s" at the end of it is no noise.
-    """
-    lead, speech = _parts(utterance)
-    whole, first = (_above_noise_db(part, speech) for part in (lead, lead[: lead.size // 2]))
-    steady = first is None or first < _STEADY_DB
-    return steady and whole is not None and DROWNED_DB <= whole < _NOISE_DB
+def in_noise(above_db: float | None) -> bool:
+    """True where noise, speech being so far above it, should be turned down in every decode."""
+    return above_db is not None and DROWNED_DB <= above_db < _NOISE_DB
 
 
 def judge(utterance: Utterance) -> Judged:
     """Measure the noise of the link in one utterance, and name its worst fault."""
-    lead, speech = _parts(utterance)
-    above_noise_db = _above_noise_db(lead, speech)
-    return Judged(_fault(speech, above_noise_db), above_noise_db)
+    above_db = above_noise_db(utterance)
+    return Judged(_fault(_parts(utterance)[1], above_db), above_db)
 
 
-def _fault(speech: Samples, above_noise_db: float | None) -> Link:
+def _fault(speech: Samples, above_db: float | None) -> Link:
     if float(np.mean(np.abs(speech) >= _FULL * max(0.5, float(np.max(np.abs(speech)))))) > _FLAT:
         return "clipped"
     if _level(speech) < _FAINT_DB:
         return "faint"
-    if above_noise_db is not None and above_noise_db < _NOISY_DB:
+    if above_db is not None and above_db < _NOISY_DB:
         return "noisy"
     if _highs(speech) < _NARROW_DB:
         return "narrow"
     return "good"
 
 
-def _above_noise_db(lead: Samples, speech: Samples) -> float | None:
+def above_noise_db(utterance: Utterance) -> float | None:
+    """How far the speech of an utterance, complete or under way, stands above the noise: see `Judged`."""
+    lead, speech = _parts(utterance)
     if lead.size < _LEAD_S * RATE_HZ:
         return None
-    return round(min(_SILENCE_DB, _level(speech) - _level(lead)), 1)
+    first, whole = (_level(speech) - _level(part) for part in (lead[: lead.size // 2], lead))
+    return round(min(_SILENCE_DB, first if first >= _SILENT_DB else whole), 1)
 
 
 def _parts(utterance: Utterance) -> tuple[Samples, Samples]:
