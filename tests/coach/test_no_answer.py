@@ -1,5 +1,6 @@
 """A round in which nobody answers: what was said is said again, and the round ends."""
 
+from contextlib import closing
 from pathlib import Path
 
 import pytest
@@ -19,7 +20,8 @@ def test_what_was_asked_is_said_again_and_after_a_while_nobody_is_waited_for(
     spoken = answering.Spoken("microphone", Mouth(silent=True), recogniser, bool)
     said: list[tuple[Sentence, ...]] = []
     monkeypatch.setattr(spoken.voice, "say", said.append)
-    spoken.tell([Sentence(text="Say done, skip, again, back or stop.")])
-    assert list(spoken.answers()) == []
-    assert len(said) == 1 + 1 + answering.ASKED_TIMES
-    assert set(said) == {(Sentence(text="Say done, skip, again, back or stop."),)}
+    with closing(spoken.devices):
+        spoken.tell([Sentence(text="Say done, skip, again, back or stop.")])
+        assert list(spoken.answers()) == []
+        assert len(said) == 1 + 1 + answering.ASKED_TIMES
+        assert set(said) == {(Sentence(text="Say done, skip, again, back or stop."),)}

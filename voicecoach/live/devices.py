@@ -63,7 +63,8 @@ class Devices:
             voice.cut()
             voice.mouth.close()
         for ear in self.ears:
-            ear.join(LET_GO_S)
+            if ear.is_alive():  # one that wasn't begun, since something failed before, can't be waited for
+                ear.join(LET_GO_S)
 
     @property
     def hung(self) -> bool:
