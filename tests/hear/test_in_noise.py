@@ -7,14 +7,13 @@ import numpy as np
 import pytest
 
 from tests.hear.conftest import AUDIO
-from tests.hear.spoken import padded, stream, words_of
+from tests.hear.spoken import in_noise, stream, words_of
 from voicecoach import phrasebook
 from voicecoach.hear.blocks import Samples
 from voicecoach.hear.decodes import DECODES
 from voicecoach.hear.ear import Ear
 from voicecoach.hear.gate import Gate
 from voicecoach.hear.recogniser import Recogniser
-from voicecoach.hear.recordings import load
 from voicecoach.hear.values import Heard
 from voicecoach.hear.ways import Way
 
@@ -23,14 +22,6 @@ NOISY_DB = 10.5
 LOST_NOTE = AUDIO / "no_five_oclock.slt.flac"
 """Gated sound is heard as it was said in so much noise; of the same as it is, "no" is lost."""
 ABOVE_NOISE_DB = {"in noise": NOISY_DB, "clear": 22.0, "drowned": 5.0}
-
-
-def in_noise(path: Path, above_noise_db: float) -> Samples:
-    """A note with a steady hiss so far below it."""
-    sound, speech = padded(path), load(path)
-    level = float(np.sqrt(np.mean(speech**2))) * 10 ** (-above_noise_db / 20)
-    hiss = np.random.default_rng(3).normal(0, level, sound.size)
-    return np.asarray(sound + hiss, np.float32)
 
 
 def heard(recogniser: Recogniser, sound: Samples) -> Heard:

@@ -11,6 +11,7 @@ import numpy as np
 
 from voicecoach.hear.blocks import Samples, silence
 from voicecoach.hear.decodes import ANSWERS, DECODES, MAIN, Book, Decode, PhraseLists, Question
+from voicecoach.hear.level import Level
 from voicecoach.hear.readings import best_first, readings_of, span_of, words_of
 from voicecoach.hear.spelling import british
 from voicecoach.hear.values import Heard
@@ -78,6 +79,7 @@ class Hearing:
         """Once it has ended: seconds from the main decode's first word to its last."""
         self._ways = ways
         self._sparing = sparing
+        self._level = Level()
         self._kept = silence(0)
         self._pieces: list[Samples] = []
         for way in ways:
@@ -85,6 +87,10 @@ class Hearing:
 
     def accept(self, samples: Samples) -> None:
         """Take the next samples."""
+        self._take(self._level.take(samples))
+
+    def _take(self, samples: Samples) -> None:
+        """Take samples at the level at which they are to be heard."""
         kept = np.concatenate([self._kept, samples])
         whole = kept.size // _FED * _FED
         self._pieces += [kept[start : start + _FED] for start in range(0, whole, _FED)]
@@ -94,11 +100,12 @@ class Hearing:
 
     def so_far(self) -> str:
         """The words that the main decode has heard up to now."""
+        self._take(self._level.rest())
         return british(self._main.so_far())
 
     def finish(self, more: Callable[[str], bool] = lambda text: True) -> Heard:
         """End the utterance; decodes that were spared hear it now, where `more` says so of the words."""
-        self._pieces.append(np.concatenate([self._kept, silence(_END_S)]))
+        self._pieces.append(np.concatenate([self._kept, self._level.rest(), silence(_END_S)]))
         self._kept = silence(0)
         main = self._finished(self._main)
         words, self.span_s = words_of(main), span_of(main)
