@@ -11,6 +11,7 @@ from voicecoach.hear.blocks import BLOCK, RATE_HZ, Samples, silence
 from voicecoach.hear.ear import Ear
 from voicecoach.hear.level import Level
 from voicecoach.hear.recogniser import Recogniser
+from voicecoach.hear.ways import Way
 
 FAINT_DB = -55.0
 LEAST_DB, MOST_DB = -24.0, -8.0
@@ -53,6 +54,29 @@ def test_a_faint_note_is_heard_as_it_was_said(
     assert heard[0].above_noise_db == pytest.approx(above_noise_db, abs=3)
 
 
+def test_asking_for_the_words_so_far_changes_nothing_of_what_is_heard(
+    recogniser: Recogniser, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    taken: list[Samples] = []
+    accept = Way.accept
+
+    def kept(way: Way, samples: Samples) -> None:
+        taken.append(samples)
+        accept(way, samples)
+
+    monkeypatch.setattr(Way, "accept", kept)
+    heard = []
+    for asks in (False, True):
+        ear = Ear(recogniser)
+        for block in stream(faint(AUDIO / FAINT_NOTES[0][0], FAINT_DB, 20.0), [512]):
+            list(ear.take(block, "green"))
+            if asks:
+                str(ear.so_far)
+        heard.append(np.concatenate(taken))
+        taken.clear()
+    assert np.array_equal(heard[0], heard[1])
+
+
 def test_a_voice_at_the_usual_distance_is_left_as_it_is(second_bowl: Path) -> None:
     sound = in_noise(second_bowl, 20.0)
     out, _ = levelled(sound)
@@ -85,7 +109,7 @@ def test_it_waits_until_it_can_tell_and_nothing_is_lost() -> None:
     out, sizes = levelled(sound)
     assert out.size == sound.size
     held = next(at for at, size in enumerate(sizes) if size)
-    assert held * BLOCK < RATE_HZ <= (held + 1) * BLOCK, "a second"
+    assert held * BLOCK < 0.85 * RATE_HZ <= (held + 1) * BLOCK, "and no longer"
     assert set(sizes[held + 1 : -2]) == {BLOCK}
 
 

@@ -87,11 +87,7 @@ class Hearing:
 
     def accept(self, samples: Samples) -> None:
         """Take the next samples."""
-        self._take(self._level.take(samples))
-
-    def _take(self, samples: Samples) -> None:
-        """Take samples at the level at which they are to be heard."""
-        kept = np.concatenate([self._kept, samples])
+        kept = np.concatenate([self._kept, self._level.take(samples)])
         whole = kept.size // _FED * _FED
         self._pieces += [kept[start : start + _FED] for start in range(0, whole, _FED)]
         self._kept = kept[whole:]
@@ -99,8 +95,7 @@ class Hearing:
             way.follow(self._pieces)
 
     def so_far(self) -> str:
-        """The words that the main decode has heard up to now."""
-        self._take(self._level.rest())
+        """What the main decode has heard up to now; nothing until it is known how loud the voice is."""
         return british(self._main.so_far())
 
     def finish(self, more: Callable[[str], bool] = lambda text: True) -> Heard:
