@@ -33,6 +33,7 @@ from voicecoach.story import read_story
 FOLDER = scenarios() / "first_end"
 STORY = read_story(FOLDER / "story.yaml")
 NOTES = [FOLDER / step.audio for step in STORY.steps if step.audio and step.outcome == "noted"]
+STOP = Path(__file__).parent.parent / "live" / "audio" / "stop.wav"
 ENTRIES = 10_000
 ROUNDS = 3
 ANSWERED_S = 15.0
@@ -92,6 +93,7 @@ def helping() -> None:
 def live() -> None:
     """From the true end of speech to the first sound of the confirmation, on the virtual devices."""
     waits: list[float] = []
+    stops: list[float] = []
     with _sound() as sound, tempfile.TemporaryDirectory() as folder:
         for number in range(ROUNDS):
             began = time.monotonic()
@@ -100,6 +102,7 @@ def live() -> None:
                 with Capture(sound) as capture:
                     _wait_for_quiet(capture)
                     waits += [_wait(sound, capture, note) for note in NOTES]
+                    stops += [_stop(sound, capture, session) for _ in range(ROUNDS)]
                 memory = _resident_mb(session.process.pid)
             if number == 0:
                 row("From start to listening, seconds", f"{ready:.1f}", "under 3")
@@ -107,7 +110,10 @@ def live() -> None:
     waits.sort()
     row("End of speech to first sound, median, seconds", f"{statistics.median(waits):.2f}", "0.6")
     row("End of speech to first sound, 95 percent", f"{waits[int(0.95 * len(waits))]:.2f}", "within 1")
-    click.echo(f"The floor of both is 0.4: so much silence must pass. {len(waits)} notes were spoken.")
+    row('The end of "stop" to silence, median, seconds', f"{statistics.median(stops):.2f}", "under 0.6")
+    row("The same, slowest", f"{max(stops):.2f}", "within 1")
+    click.echo("The floor of the first two is 0.4: so much silence must pass.")
+    click.echo(f"{len(waits)} notes were spoken, and {len(stops)} times stop.")
 
 
 def _wait(sound: VirtualSound, capture: Capture, note: Path) -> float:
@@ -120,6 +126,22 @@ def _wait(sound: VirtualSound, capture: Capture, note: Path) -> float:
         time.sleep(0.1)
     _wait_for_quiet(capture)
     return answered[0] - spoken[1]
+
+
+def _stop(sound: VirtualSound, capture: Capture, session: LiveSession) -> float:
+    """From the end of the word to the end of the voice, which is reading the head."""
+    session.type("read the head")
+    asked = time.monotonic()
+    while not capture.answered.loud_from_to(asked):
+        assert time.monotonic() - asked < ANSWERED_S, "the head was not read"
+        time.sleep(0.1)
+    began = time.monotonic()
+    sound.play_into_microphone(STOP)
+    _wait_for_quiet(capture)
+    spoken, voice = capture.spoken.loud_from_to(began), capture.answered.loud_from_to(began)
+    assert spoken is not None, f"{STOP} was not played"
+    assert voice is not None, "the head was over before it could be stopped"
+    return voice[1] - spoken[1]
 
 
 def _wait_for_quiet(capture: Capture) -> None:

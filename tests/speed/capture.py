@@ -60,6 +60,8 @@ class Line:
         self._recorder.terminate()
         self._recorder.wait()
         self._reader.join()
+        if self._recorder.stdout is not None:
+            self._recorder.stdout.close()
 
 
 class Capture:
