@@ -9,6 +9,7 @@ import re
 import shutil
 import subprocess
 import tempfile
+import zlib
 from functools import cache
 from importlib import resources
 from pathlib import Path
@@ -109,16 +110,13 @@ def _letters() -> dict[str, dict[str, str]]:
     return tables
 
 
-@cache
-def _piper_voice(voice: str) -> Any:
-    package = importlib.import_module(f"{voice}_us_piper_voice")
-    piper = importlib.import_module("piper")
-    return piper.PiperVoice.load(str(package.model_path()), str(package.config_path()))
-
-
 def _piper(voice: str, text: str, speed: float) -> Samples:
-    config = importlib.import_module("piper").SynthesisConfig(length_scale=1 / speed)
-    pieces = list(_piper_voice(voice).synthesize(text, config))
+    """Piper (GPL-3.0) says nothing twice alike: so what it says seeds its dice, the model read anew."""
+    runtime, piper = importlib.import_module("onnxruntime"), importlib.import_module("piper")
+    package = importlib.import_module(f"{voice}_us_piper_voice")
+    runtime.set_seed(zlib.crc32(f"{voice}|{text}|{speed}".encode()))
+    speaker = piper.PiperVoice.load(str(package.model_path()), str(package.config_path()))
+    pieces = list(speaker.synthesize(text, piper.SynthesisConfig(length_scale=1 / speed)))
     return _at_16k(np.concatenate([one.audio_float_array for one in pieces]), pieces[0].sample_rate)
 
 

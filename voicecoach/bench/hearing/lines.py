@@ -38,7 +38,7 @@ class Line(Value):
     form: Literal["plain", "free", "chatter"]
     text: str
     meaning: dict[str, Any] | None
-    """Fields of the note; None for chatter."""
+    """Fields of the note, and how its distance was said; None for chatter."""
 
 
 def lines(part: Part, notes: int, chatter: int, seed: int) -> list[Line]:
@@ -75,7 +75,7 @@ def _filled(template: dict[str, Any], rng: random.Random) -> Line:
     if "{nth}" in say:
         meaning["number"] = number
     if "{gap}" in say:
-        meaning["gap_m"] = gap_m
+        meaning |= {"gap_m": gap_m, "gap_said": gap_text}
     if "{hour}" in say:
         meaning["hour"] = hour if "half past" not in say else (hour % 12) + 0.5
     return Line(part=template["part"], form=template["form"], text=text, meaning=meaning)
@@ -127,6 +127,12 @@ def _and_a_half(whole: int) -> tuple[str, float]:
     if whole == 1:
         return "a metre and a half", 1.5
     return f"{_ONES[whole]} and a half metres", whole + 0.5
+
+
+def hour_words(hour: float) -> str:
+    """An hour or half-hour as people answer with it."""
+    whole = _ONES[int(hour) or 12]
+    return f"{whole} o'clock" if hour == int(hour) else f"half past {whole}"
 
 
 def number_words(count: int) -> str:

@@ -2,14 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable
 from typing import Literal
 
 from voicecoach.bench.hearing.trials import Trial
 from voicecoach.bench.hearing.truth import means
+from voicecoach.bench.hearing.truthful import meant_after, truthful
 from voicecoach.hear.values import Heard
 from voicecoach.understand.reading import Understanding
-from voicecoach.understand.saying import ORDINALS
 from voicecoach.understand.twice import unsure
 from voicecoach.understand.values import Corrected, Expected, Maybe, Note, OpenQuestion, Ranked, Side
 from voicecoach.value import Value
@@ -101,41 +101,13 @@ Hear = Callable[[str | None, OpenQuestion | None], tuple[Heard, ...]]
 def answered(understanding: Understanding, trial: Trial, verdict: Verdict, hear: Hear) -> After | None:
     """What is filed once the question has been answered truthfully; None where nothing is yet.
 
-    To "please say it again" the note is said again.
+    To "please say it again", and where no answer fits, the note is said again.
     """
     question = verdict.question
     if question is None and verdict.outcome != "unclear":
         return None
-    for one in hear(_reply(trial, question) if question else None, question):
+    for one in hear(truthful(trial.meaning, question) if question else None, question):
         read = understanding.read(one, Expected(open=question, unsure=verdict.unsure))
         if isinstance(read, Ranked) and read.doubt is None:
-            return "right" if means(read.notes[0], _meant(trial, question)) else "wrong"
-    return None
-
-
-def _meant(trial: Trial, question: OpenQuestion | None) -> Mapping[str, object] | None:
-    """What was meant, once the question has been answered: a bowl of no side is then one of ours."""
-    if question is None or question.slot != "side" or trial.meaning is None:
-        return trial.meaning
-    return {"side": "ours", **trial.meaning}
-
-
-def _name(meaning: Mapping[str, object]) -> str:
-    """A bowl's name, as an answer to whose it is."""
-    ours = meaning["side"] == "ours"
-    if "number" not in meaning:
-        return "ours" if ours else "theirs"
-    return f"{'our' if ours else 'their'} {ORDINALS[int(str(meaning['number'])) - 1]}"
-
-
-def _reply(trial: Trial, question: OpenQuestion) -> str | None:
-    """The words of a truthful answer; None where none of those offered is true."""
-    meant = _meant(trial, question)
-    for note, words in zip(question.choices, question.answers, strict=False):
-        if means(note, meant):
-            return words
-    if question.slot == "side" and meant is not None:
-        return _name(meant)
-    if question.slot == "yes or no" and means(question.pending, trial.meaning):
-        return "yes"
+            return "right" if means(read.notes[0], meant_after(trial.meaning, question)) else "wrong"
     return None

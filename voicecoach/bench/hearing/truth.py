@@ -15,12 +15,13 @@ def means(note: Note, meaning: Mapping[str, object] | None) -> bool:
     """True when every field is what was said, and no field says more."""
     if meaning is None or note.kind != meaning["kind"]:
         return False
-    return all(_alike(getattr(note, field, None), meaning.get(field)) for field in _FIELDS) and (
+    return all(alike(getattr(note, field, None), meaning.get(field)) for field in _FIELDS) and (
         _remarks(note) == set(_listed(meaning.get("remarks")))
     )
 
 
-def _alike(said: object, meant: object) -> bool:
+def alike(said: object, meant: object) -> bool:
+    """True when a field is what was meant."""
     if isinstance(said, (int, float)) and isinstance(meant, (int, float)):
         return abs(said - meant) < _METRES
     return said == meant
