@@ -7,7 +7,7 @@ import pytest
 from voicecoach import phrasebook
 from voicecoach.bench.hearing.lines import hour_words, lines
 from voicecoach.bench.hearing.truth import means
-from voicecoach.bench.hearing.truthful import truthful
+from voicecoach.bench.hearing.truthful import plainly, truthful
 from voicecoach.hear.values import Heard
 from voicecoach.understand.reading import Understanding
 from voicecoach.understand.values import (
@@ -103,3 +103,17 @@ def test_distances_are_answered_as_they_were_said() -> None:
 )
 def test_hours_are_answered_in_words(hour: float, words: str) -> None:
     assert hour_words(hour) == words
+
+
+def test_a_note_that_was_not_understood_is_said_in_its_plainest_form() -> None:
+    said = plainly(MEANT)
+    assert said == "their third bowl, ninety centimetres, half past four"
+    read = Understanding(phrasebook.load()).read(Heard(text=said.replace(",", "")), Expected())
+    assert isinstance(read, Ranked)
+    assert means(read.notes[0], MEANT)
+
+
+@pytest.mark.parametrize("changed", [{"remarks": ["short"]}, {"kind": "jack_moved"}])
+def test_what_has_no_plainest_form_is_said_as_before(changed: dict[str, Any]) -> None:
+    assert plainly({**MEANT, **changed}) is None
+    assert plainly({name: value for name, value in MEANT.items() if name != "hour"}) is None

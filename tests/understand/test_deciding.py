@@ -222,7 +222,7 @@ def test_what_was_cut_out_of_talk_without_end_files_nothing() -> None:
     assert ranked(heard).doubt is None
     read = decide(heard.model_copy(update={"cut": True}))
     assert isinstance(read, Unclear)
-    assert read.say == "Not understood. Please say it again."
+    assert read.say == "Not understood. Please say it again, plainly."
 
 
 def test_with_the_call_word_it_does() -> None:

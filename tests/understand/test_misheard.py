@@ -155,7 +155,7 @@ def test_less_than_a_distance_and_an_hour_is_never_read_so(line: str) -> None:
     ],
 )
 def test_most_of_a_note_is_asked_for_once_more(line: str) -> None:
-    assert read(line) == Unclear(why="unclear", say="Not understood. Please say it again.")
+    assert read(line) == Unclear(why="unclear", say="Not understood. Please say it again, plainly.")
 
 
 @pytest.mark.parametrize(

@@ -7,7 +7,7 @@ from typing import Literal
 
 from voicecoach.bench.hearing.trials import Trial
 from voicecoach.bench.hearing.truth import means
-from voicecoach.bench.hearing.truthful import meant_after, truthful
+from voicecoach.bench.hearing.truthful import meant_after, plainly, truthful
 from voicecoach.hear.values import Heard
 from voicecoach.understand.reading import Understanding
 from voicecoach.understand.twice import unsure
@@ -101,12 +101,13 @@ Hear = Callable[[str | None, OpenQuestion | None], tuple[Heard, ...]]
 def answered(understanding: Understanding, trial: Trial, verdict: Verdict, hear: Hear) -> After | None:
     """What is filed once the question has been answered truthfully; None where nothing is yet.
 
-    To "please say it again", and where no answer fits, the note is said again.
+    To "please say it again, plainly", and where no answer fits, the note is said in its plainest form.
     """
     question = verdict.question
     if question is None and verdict.outcome != "unclear":
         return None
-    for one in hear(truthful(trial.meaning, question) if question else None, question):
+    answer = truthful(trial.meaning, question) if question else None
+    for one in hear(answer or plainly(trial.meaning), question):
         read = understanding.read(one, Expected(open=question, unsure=verdict.unsure))
         if isinstance(read, Ranked) and read.doubt is None:
             return "right" if means(read.notes[0], meant_after(trial.meaning, question)) else "wrong"

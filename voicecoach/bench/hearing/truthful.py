@@ -14,6 +14,8 @@ Meaning = Mapping[str, Any]
 """The fields of what was meant."""
 
 _NAME = ("side", "number")
+_WHOLE = 3
+"""Whose, how far and which hour."""
 
 
 def meant_after(meaning: Meaning | None, question: OpenQuestion | None) -> Meaning | None:
@@ -42,6 +44,17 @@ def truthful(meaning: Meaning | None, question: OpenQuestion) -> str | None:
     if question.slot == "gap":
         return _where(meant) if _nowhere(question.pending) else meant.get("gap_said")
     return hour_words(meant["hour"]) if question.slot == "hour" and "hour" in meant else None
+
+
+def plainly(meaning: Meaning | None) -> str | None:
+    """The note in its plainest form, for "please say it again, plainly"; None where it has no such form."""
+    if meaning is None or meaning["kind"] != "bowl_rested" or meaning.get("remarks"):
+        return None
+    words = [words for _, words in _parts(meaning)]
+    if len(words) < _WHOLE:
+        return None
+    bowl = " bowl" if "number" in meaning else ""
+    return ", ".join([words[0] + bowl, *words[1:]])
 
 
 def _put_right(note: Note, meant: Meaning) -> str | None:
