@@ -138,6 +138,9 @@ def test_a_slip_that_may_be_two_words_is_asked_about() -> None:
         "my foot",
         "their third beer in ninety minutes",
         "our fourth beer costs ninety centimetres weather",
+        "we left at eight o'clock in lovely weather",
+        "is it o'clock yet",
+        "the weather is ninety metres high",
     ],
 )
 def test_less_than_a_distance_and_an_hour_is_never_read_so(line: str) -> None:
@@ -152,6 +155,9 @@ def test_less_than_a_distance_and_an_hour_is_never_read_so(line: str) -> None:
         "our two metres nine and five o'clock",
         "their fourth bowl ninety centimetres beer",
         "was nearly two metres behind the fifth",
+        "theirs five centimetres through o'clock",
+        "their was been o'clock fifty seven centimetres",
+        "out at world eight o'clock forty centimetres",
     ],
 )
 def test_most_of_a_note_is_asked_for_once_more(line: str) -> None:

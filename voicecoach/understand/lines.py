@@ -22,6 +22,9 @@ FILLER_COST = 0.4
 LONGEST = 50
 """A longer line, in words, is no note (a remark may be longer)."""
 
+OCLOCK = "o'clock"
+"""Hardly anything but an hour of the clock has it."""
+
 Found = tuple[float, Meaning]
 
 
@@ -55,7 +58,8 @@ class LineReader:
         """True for most of a note: a distance with a number or an hour, or a name with an hour.
 
         Talk has numbers and hours too: where any two of the three would do, the program asked for 20 an hour.
-        One strange word is let pass beside a name and a distance.
+        "O'clock" alone is an hour whose figure was lost. One strange word is let pass beside a distance with a
+        name or an "o'clock".
         """
         words = self._after_call_word(self._writer.words(text), expected) or []
         strange = sum(self._index.sound(word) not in self._known for word in words)
@@ -69,7 +73,8 @@ class LineReader:
             chart.part("number", side.end) for at in range(len(words)) for side in chart.part("side", at)
         )
         if strange:
-            return named and gap
+            return gap and (named or OCLOCK in words)
+        hour = hour or OCLOCK in words
         return (gap and (number or hour)) or (named and hour)
 
     def _after_call_word(self, words: list[str], expected: Expected) -> list[str] | None:
