@@ -58,8 +58,8 @@ class LineReader:
         """True for most of a note: a distance with a number or an hour, or a name with an hour.
 
         Talk has numbers and hours too: where any two of the three would do, the program asked for 20 an hour.
-        "O'clock" alone is an hour whose figure was lost. One strange word is let pass beside a distance with a
-        name or an "o'clock".
+        "O'clock" alone is an hour whose figure was lost. One strange word is let pass beside a distance with
+        a name or an "o'clock".
         """
         words = self._after_call_word(self._writer.words(text), expected) or []
         strange = sum(self._index.sound(word) not in self._known for word in words)
