@@ -51,7 +51,7 @@ def test_enter_silences_the_voice_at_once_and_go_on_resumes_in_that_sentence(
             time.sleep(2)
         session.type("go on")
         rest = session.wait_for("Answered. ").text
-    assert loud_until_s(cut.wav) < stopped_s + AT_ONCE_S
+    assert loud_until_s(cut.wav) < stopped_s + 0.6, "the recording begins a little before"
     assert "We hold" not in rest
     assert "Our third" in rest
 
@@ -73,6 +73,7 @@ def test_stop_said_aloud_silences_the_voice(sound_server: VirtualSound, tmp_path
     assert spoken is not None
     assert voice is not None, "it was cut off in the middle"
     assert voice[1] < spoken[1] + AT_ONCE_S
+    assert "We hold" not in rest
     assert "Our third" in rest
 
 
