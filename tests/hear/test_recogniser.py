@@ -26,7 +26,7 @@ CHATTER = sorted(set(AUDIO.glob("*.flac")) - set(NOTES))
 
 def test_every_word_of_the_phrase_book_is_in_the_model(recogniser: Recogniser) -> None:
     book = phrasebook.load()
-    listed = {word for phrase in [*book.decoys(), *book.sample(3_000, 1)] for word in phrase.split()}
+    listed = {word for phrase in [*book.decoys(), *book.sample(23, 1)] for word in phrase.split()}
     assert [word for word in sorted(book.words() | listed) if not recogniser.knows(word)] == []
 
 

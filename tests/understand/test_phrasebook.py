@@ -1,5 +1,7 @@
 """The book as data: sound in itself, and in words that the recogniser has."""
 
+import json
+import random
 from collections import Counter
 from collections.abc import Iterator
 from pathlib import Path
@@ -10,6 +12,9 @@ import yaml
 
 from tests.understand.reads import BOOK, UNDERSTANDING, note
 from voicecoach import phrasebook
+from voicecoach.hear.decodes import MAIN, PhraseLists
+from voicecoach.model_store import manifest
+from voicecoach.phrasebook.book import SPEECH_MODEL, PhraseBook, read
 from voicecoach.understand.values import BowlRested, Expected, Note, OpenQuestion, Slot
 
 WHOLE = BowlRested(side="ours", number=2, gap_m=0.8, unit="cm", hour=2.0)
@@ -43,7 +48,7 @@ def _twice(node: yaml.Node) -> Iterator[str]:
 
 
 @pytest.mark.parametrize(
-    "file", sorted(Path(phrasebook.__file__).parent.glob("*.yaml")), ids=lambda file: file.name
+    "file", sorted(Path(phrasebook.__file__).parent.rglob("*.yaml")), ids=lambda file: file.name
 )
 def test_no_key_stands_twice_in_a_file_of_the_book(file: Path) -> None:
     whole = yaml.compose(file.read_text(encoding="utf-8"), Loader=yaml.SafeLoader)
@@ -95,15 +100,50 @@ def test_about_five_hundred_decoys_are_words_that_the_book_does_not_have() -> No
 
 
 def test_samples_are_made_of_the_book_s_words_and_are_the_same_for_the_same_seed() -> None:
-    sample = BOOK.sample(3000, seed=1)
-    assert len(set(sample)) == 3000
+    sample = BOOK.sample(23, seed=1)
+    assert 2_500 < len(set(sample)) == len(sample)
     assert {word for sentence in sample for word in sentence.split()} <= BOOK.words()
-    assert BOOK.sample(3000, seed=1) == sample
-    assert BOOK.sample(3000, seed=2) != sample
+    assert BOOK.sample(23, seed=1) == sample
+    assert BOOK.sample(23, seed=2) != sample
 
 
-def test_three_thousand_samples_hold_nearly_every_word_and_both_spellings_of_metres() -> None:
-    said = {word for sentence in BOOK.sample(3000, seed=3) for word in sentence.split()}
+def _phrases(book: PhraseBook) -> list[str]:
+    grammar = PhraseLists(book).grammar(MAIN)
+    assert grammar is not None
+    return [phrase for phrase in json.loads(grammar) if " " in phrase]
+
+
+def test_one_template_more_adds_its_own_sentences_to_the_phrase_list_and_moves_no_other() -> None:
+    data = read()
+    added = {"kind": "bowl_rested", "say": ["<bowl_said> <plain_gap> dead on <at_hour>"]}
+    before = _phrases(BOOK)
+    after = _phrases(PhraseBook({**data, "orders": [added, *data["orders"]]}))
+    others = [phrase for phrase in after if phrase in set(before)]
+    assert others == before
+    assert {" dead on " in phrase for phrase in set(after) - set(before)} == {True}
+
+
+def test_ten_sentences_fewer_leave_every_other_line_of_the_phrase_list_as_it_is() -> None:
+    data = read()
+    at_once = random.Random(1).sample(range(len(data["sentences"])), 10)
+    fewer = [entry for at, entry in enumerate(data["sentences"]) if at not in at_once]
+    small = PhraseBook({**data, "sentences": fewer})
+    before, after = set(BOOK.sample(23, seed=1)), set(small.sample(23, seed=1))
+    taken = PhraseBook({**data, "orders": [], "sentences": [data["sentences"][at] for at in at_once]})
+    assert after < before
+    assert before - after <= set(taken.sample(23, seed=1))
+
+
+def test_another_speech_model_comes_without_the_slips_of_this_one() -> None:
+    assert manifest.load().name == SPEECH_MODEL
+    assert len(phrasebook.load(SPEECH_MODEL).misheard) > 50
+    other = phrasebook.load("another-model")
+    assert other.misheard == []
+    assert other.vocabulary == BOOK.vocabulary
+
+
+def test_the_samples_hold_nearly_every_word_and_both_spellings_of_metres() -> None:
+    said = {word for sentence in BOOK.sample(23, seed=3) for word in sentence.split()}
     assert {"metre", "metres", "meter", "meters", "centimetres", "centimeters", "feet", "foot"} <= said
     digits = {word for entry in ("unit", "teen", "ten", "clock", "ordinal") for word in BOOK.lists[entry]}
     assert digits <= said

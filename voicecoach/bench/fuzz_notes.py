@@ -35,7 +35,7 @@ class Talker:
         book = phrasebook.load()
         self._dice = random.Random(seed)
         self._notes = Notes(seed)
-        self._lines = [example.sentence for example in book.examples()] + book.sample(500, seed)
+        self._lines = [example.sentence for example in book.examples()] + book.sample(4, seed)
         self._words = [*sorted(book.words()), *book.decoys()]
         self._clock_s = 0.0
         self.understanding = Understanding(book)

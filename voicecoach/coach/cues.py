@@ -20,7 +20,7 @@ class Cues:
         """Every word of the phrases."""
         return self._words
 
-    def sample(self, count: int, seed: int, kind: str | None = None) -> list[str]:
+    def sample(self, each: int, seed: int, kind: str | None = None) -> list[str]:
         """None: a sample might leave one out, and these are few enough to be heard in full."""
         return []
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 import json
 from functools import cached_property
 from typing import Any, Literal, Protocol, TypeAlias
+from zlib import crc32
 
 from voicecoach.hear import values
 from voicecoach.hear.fronts import Front
@@ -12,11 +13,13 @@ from voicecoach.value import Value
 
 _UNKNOWNS = 10
 """The unknown word is listed several times: with one, seven times as much chatter was filed."""
-_SENTENCES = 3_000
-"""Of every template alike, so that nothing that may be said is left out."""
-_USUAL, _USUAL_KIND = 3_000, "bowl_rested"
+_SENTENCES = 23
+"""Of every template so many, so that nothing that may be said is left out."""
+_USUAL, _USUAL_KIND = 60, "bowl_rested"
 """And so many more of the kind that most notes are."""
 _SHARES = 4
+_DEAL = 3
+"""Where the dealing of sentences to shares begins: with this, all tens are about as often in each."""
 
 Question: TypeAlias = Any
 """An open question. The ear stands left of the stage that gives it its form, so it only hands it to
@@ -32,8 +35,8 @@ class Book(Protocol):
         """Every word that may be heard."""
         ...
 
-    def sample(self, count: int, seed: int, kind: str | None = None) -> list[str]:
-        """Whole sentences (of one kind of note), as the recogniser spells them."""
+    def sample(self, each: int, seed: int, kind: str | None = None) -> list[str]:
+        """Whole sentences (of one kind of note), so many of each template, as the recogniser spells them."""
         ...
 
     def slot_phrases(self) -> list[str]:
@@ -120,7 +123,7 @@ class PhraseLists:
             return list(answers)
         if decode.phrases == "words":
             return sorted(self._book.words())
-        kept = [one for place, one in enumerate(self._sentences) if place % _SHARES != decode.without]
+        kept = [one for one in self._sentences if crc32(one.encode(), _DEAL) % _SHARES != decode.without]
         kept += self._book.slot_phrases()
         unsaid = self._book.words().difference(" ".join(kept).split())
         return [*kept, *sorted(unsaid), *self._book.decoys()]

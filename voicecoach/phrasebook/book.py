@@ -35,10 +35,11 @@ FILES = (
     "listening",
     "orders",
     "answers",
-    "misheard",
     "decoys",
     "examples",
 )
+SPEECH_MODEL = "vosk-model-small-en-us-0.15"
+"""The model that `voicecoach setup` installs, by the name in its manifest."""
 
 
 @dataclass(frozen=True)
@@ -48,6 +49,8 @@ class Command:
     node: Node
     kind: str
     constants: Mapping[str, Constant]
+    text: str
+    """The templates as they are written: what is drawn from them hangs on nothing else."""
     when: str | None = None
     """What must be going on for it to be meant (`walking`); None for always."""
 
@@ -58,6 +61,8 @@ class Order:
 
     node: Node
     kind: str
+    text: str
+    """The template as it is written."""
 
 
 @dataclass(frozen=True)
@@ -81,12 +86,12 @@ class PhraseBook:
         self.bags: dict[str, list[str]] = data["bags"]
         self.commands = tuple(_command(entry) for entry in data["sentences"])
         self.orders = tuple(
-            Order(compile_rule(say), entry["kind"]) for entry in data["orders"] for say in entry["say"]
+            Order(compile_rule(say), entry["kind"], say) for entry in data["orders"] for say in entry["say"]
         )
         self.fillers: dict[str, list[str]] = data["fillers"]
         self.spelling = Spelling(data["units"], data["homophones"], data["typed"], data["heard"])
         self.asking: dict[str, Any] = data["asking"]
-        self.misheard: list[dict[str, Any]] = data["misheard"]
+        self.misheard: list[dict[str, Any]] = data.get("misheard", [])
         self._same_answers: dict[str, list[str]] = data["same_answers"]
         self._answers: dict[str, list[str]] = data["answers"]
         self._decoys: list[str] = data["decoys"]
@@ -117,11 +122,20 @@ class PhraseBook:
         """Every word that the recogniser may hear."""
         return self._words
 
-    def sample(self, count: int, seed: int, kind: str | None = None) -> list[str]:
-        """Whole sentences (of one kind of note) as the recogniser spells them, the same for the same seed."""
+    def sample(self, each: int, seed: int, kind: str | None = None) -> list[str]:
+        """Whole sentences (of one kind of note) as the recogniser spells them, the same for the same seed.
+
+        Of every template so many, or all that a small one has. What one gives hangs on no other: adding a
+        template, or taking one out, leaves all other sentences as they were.
+        """
         every: list[Order | Command] = [*self.orders, *self.commands]
-        nodes = [one.node for one in every if kind is None or one.kind == kind]
-        return self._sampler.sentences(nodes, count, random.Random(seed))
+        drawn = (
+            sentence
+            for one in every
+            if kind is None or one.kind == kind
+            for sentence in self._sampler.sentences(one.node, each, random.Random(f"{seed} {one.text}"))
+        )
+        return list(dict.fromkeys(drawn))
 
     def drawn(self, each: int, seed: int) -> list[tuple[str, str]]:
         """So many sentences from every template, each with the kind of note it should be."""
@@ -174,7 +188,8 @@ class PhraseBook:
 
 def _command(entry: Mapping[str, Any]) -> Command:
     constants = {key: value for key, value in entry.items() if key not in ("kind", "say", "when")}
-    return Command(compile_rule(entry["say"]), entry["kind"], constants, entry.get("when"))
+    text = f"{entry['kind']} {constants} {entry['say']}"
+    return Command(compile_rule(entry["say"]), entry["kind"], constants, text, entry.get("when"))
 
 
 def _merge(into: dict[str, Any], section: str, value: Any) -> None:
@@ -186,13 +201,18 @@ def _merge(into: dict[str, Any], section: str, value: Any) -> None:
         into[section] = [*into[section], *value]
 
 
-@lru_cache(maxsize=1)
-def load() -> PhraseBook:
-    """The book that is shipped with the program."""
+@lru_cache(maxsize=2)
+def load(model: str = SPEECH_MODEL) -> PhraseBook:
+    """The book that is shipped with the program, with the slips that are known of a speech model, if any."""
+    return PhraseBook(read(model))
+
+
+def read(model: str = SPEECH_MODEL) -> dict[str, Any]:
+    """The book's files as one table of sections."""
     data: dict[str, Any] = {}
     folder = resources.files("voicecoach.phrasebook")
-    for name in FILES:
-        text = (folder / f"{name}.yaml").read_text(encoding="utf-8")
-        for section, value in yaml.load(text, _Loader).items():
+    slips = folder / "slips" / f"{model}.yaml"
+    for file in [*(folder / f"{name}.yaml" for name in FILES), *([slips] if slips.is_file() else [])]:
+        for section, value in yaml.load(file.read_text(encoding="utf-8"), _Loader).items():
             _merge(data, section, value)
-    return PhraseBook(data)
+    return data

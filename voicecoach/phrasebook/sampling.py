@@ -30,19 +30,16 @@ class Sampler:
         self._spelling = spelling
         self._sizes: dict[str, int] = {}
 
-    def sentences(self, nodes: Sequence[Node], count: int, rng: random.Random) -> list[str]:
-        """That many different sentences, evenly from all templates (fewer if the book has fewer)."""
-        sizes = [self._size(node) for node in nodes]
-        small = [node for node, size in zip(nodes, sizes, strict=True) if size <= SMALL]
-        large = [node for node, size in zip(nodes, sizes, strict=True) if size > SMALL]
-        written = dict.fromkeys(form for node in small for form in self.all_of(node))
-        found = dict.fromkeys(rng.sample(list(written), min(len(written), count // 2)))
+    def sentences(self, node: Node, count: int, rng: random.Random) -> list[str]:
+        """That many different sentences of one template; all of a small one."""
+        if self._size(node) <= SMALL:
+            return self.all_of(node)
+        found: dict[str, None] = {}
         decks: Decks = {}
         for _ in range(4 * count):
-            if len(found) >= count or not large:
+            if len(found) >= count:
                 break
-            words = self.draw(_next(large, decks, id(large), rng), decks, rng)
-            found.setdefault(" ".join(self._spelling.speak(words, rng)))
+            found.setdefault(" ".join(self._spelling.speak(self.draw(node, decks, rng), rng)))
         return list(found)
 
     def draw(self, node: Node, decks: Decks, rng: random.Random) -> list[str]:

@@ -36,9 +36,9 @@ class PartOfBook:
         self.words, self.slot_phrases = book.words, book.slot_phrases
         self.decoys, self.answers = book.decoys, book.answers
 
-    def sample(self, count: int, seed: int, kind: str | None = None) -> list[str]:
-        """So many sentences, or the part of them."""
-        return self._book.sample(round(count * self._part), seed, kind)
+    def sample(self, each: int, seed: int, kind: str | None = None) -> list[str]:
+        """The part of the sentences that so many of each template are."""
+        return self._book.sample(round(each * self._part), seed, kind)
 
 
 def _line(name: str, part: float, recorded: Sequence[Recorded], model: Any) -> str:
