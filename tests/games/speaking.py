@@ -1,4 +1,4 @@
-"""Stories of the scenarios spoken by freely licensed synthetic voices: flite's, or espeak-ng's.
+"""Stories of the scenarios spoken by flite's voices, which are freely licensed.
 
 A story is spoken whenever the tests tell it by voice. Only the recordings that stories name are kept
 in the repository; after such a story changes, `python -m tests.games.speaking` makes them again.
@@ -24,13 +24,9 @@ LOUDEST = 0.5
 
 
 def speak(voice: str, words: str, path: Path) -> None:
-    """Render `words` with `voice`, such as `flite rms` or `espeak-ng en-gb`, into a WAV file."""
+    """Render `words` with `voice`, such as `flite rms`, into a WAV file."""
     engine, name = voice.split()
-    if engine == "flite":
-        command = ["flite", "-voice", name, "-t", words, "-o", str(path)]
-    else:
-        command = ["espeak-ng", "-v", name, "-s", "150", "-w", str(path), words]
-    subprocess.run(command, check=True)
+    subprocess.run([engine, "-voice", name, "-t", words, "-o", str(path)], check=True)
 
 
 def spoken(voice: str, words: str, quiet_s: float = QUIET_S) -> Samples:

@@ -105,7 +105,7 @@ def test_with_a_journal_that_was_named_no_other_is_begun(
 
 def test_another_game_said_aloud_begins_another_journal(model_path: Path, tmp_path: Path) -> None:
     said = tmp_path / "another_game.wav"
-    keep(spoken("espeak-ng en-gb", "another game"), said)
+    keep(spoken("flite slt", "another game"), said)
     first, second = tmp_path / "first.jsonl", tmp_path / "second.jsonl"
     with Conversation(first) as conversation:
         conversation.another = lambda: second

@@ -6,31 +6,16 @@ import gc
 import importlib
 import sys
 from pathlib import Path
-from typing import Any, NamedTuple
+from typing import Any
 
 import click
 
 from voicecoach import places
 from voicecoach.commands.options import game_option, journal_option, log_option, profile_option
+from voicecoach.commands.wanted import Wanted
 from voicecoach.live.early import EarlyMicrophone
 from voicecoach.live.quiet import quiet_libraries
 from voicecoach.yaml_file import read_yaml
-
-
-class Wanted(NamedTuple):
-    """What the command line says; None where it leaves the choice to the profile or the system."""
-
-    journal: Path | None
-    game: Path | None
-    profile: Path | None
-    microphone: str | None
-    headphones: str | None
-    player_microphone: str | None
-    player_headphones: str | None
-    hold_to_talk: bool
-    new_game: bool
-    short_cautions: bool
-    log: Path | None
 
 
 @click.command()

@@ -18,9 +18,9 @@ from types import FrameType
 
 from voicecoach import phrasebook
 from voicecoach.coach.profile import Profile
-from voicecoach.commands.listen import Wanted
 from voicecoach.commands.opening import remember, take_up
 from voicecoach.commands.showing import show, tell_on_the_side
+from voicecoach.commands.wanted import Wanted
 from voicecoach.conversation import Conversation
 from voicecoach.errors import DeviceProblem, Problem
 from voicecoach.game_file import read_game
