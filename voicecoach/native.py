@@ -1,18 +1,17 @@
 """The Debian packages the program and its tests stand on, and how they get there.
 
 `python -m voicecoach.native program` (or `tests`) installs what is missing, where it may, and
-otherwise prints the one line to run.
+otherwise prints the one line to run. It needs nothing but Python, since it may run before all else.
 """
 
 import ctypes.util
 import os
 import shutil
 import subprocess
+import sys
 from collections.abc import Callable, Iterable
 from pathlib import Path
 from typing import NamedTuple
-
-import click
 
 APT_TIME_OUTS = ("-o", "Acquire::http::Timeout=20", "-o", "Acquire::Retries=1")
 APT_S = 600.0
@@ -66,7 +65,7 @@ def install(packages: tuple[Native, ...]) -> bool:
     if prefix is None:
         return False
     names = [native.package for native in packages]
-    click.echo(f"Installing through apt-get: {' '.join(names)}", err=True)
+    _tell(f"Installing through apt-get: {' '.join(names)}")
     _apt_get(prefix, "update")
     _apt_get(prefix, "install", "--yes", "--no-install-recommends", *names)
     return not missing(packages)
@@ -85,10 +84,10 @@ def _apt_get(prefix: list[str], *order: str) -> None:
             check=False,
         )
     except (OSError, subprocess.TimeoutExpired) as error:
-        click.echo(f"apt-get failed: {error}", err=True)
+        _tell(f"apt-get failed: {error}")
         return
     if done.returncode:
-        click.echo(f"apt-get {order[0]} failed: {done.stderr.strip()}", err=True)
+        _tell(f"apt-get {order[0]} failed: {done.stderr.strip()}")
 
 
 def _right_to_install() -> list[str] | None:
@@ -103,18 +102,20 @@ def _right_to_install() -> list[str] | None:
     return ["sudo", "-n"] if asked.returncode == 0 else None
 
 
-@click.command()
-@click.argument("wanted", type=click.Choice(list(WANTED)))
+def _tell(line: str) -> None:
+    print(line, file=sys.stderr, flush=True)
+
+
 def main(wanted: str) -> None:
     """Install the Debian packages that the program, or its tests, want."""
     absent = missing(WANTED[wanted])
     if not absent or install(absent):
         return
-    click.echo("Some Debian packages are missing and can't be installed from here:", err=True)
+    _tell("Some Debian packages are missing and can't be installed from here:")
     for native in absent:
-        click.echo(f"  {native.package}: {native.purpose}", err=True)
-    click.echo(f"Run this: {line_to_run(absent)}", err=True)
+        _tell(f"  {native.package}: {native.purpose}")
+    _tell(f"Run this: {line_to_run(absent)}")
 
 
 if __name__ == "__main__":
-    main()
+    main(sys.argv[1])
