@@ -24,19 +24,76 @@ from voicecoach.story import read_story
 
 FOLDER = Path(__file__).parent / "as_written"
 JOURNALS = ("journal", "another", "heard")
-KINDS = (
-    "bowl_rested bowl_moved jack_set jack_moved taken_back corrected question end_started end_finished "
-    "game_set measured setting walk aim"
-).split()
+KINDS = [
+    "bowl_rested",
+    "bowl_moved",
+    "jack_set",
+    "jack_moved",
+    "taken_back",
+    "corrected",
+    "question",
+    "end_started",
+    "end_finished",
+    "game_set",
+    "measured",
+    "setting",
+    "walk",
+    "aim",
+]
 """Every kind of note that this program had and a journal can hold."""
-SETTINGS = (
-    "rate,volume,stop,units,hours,form,order,sides,stands,call word,player,pace,facing,remark,unasked,cue,keep,"
-    "eye,mark,before,another game"
-).split(",")
-TOPICS = (
-    "head,ours,theirs,nearest four,changed,holding,count,nearest,bowl,last,short,round the clock,ditch,score,"
-    "my turn,jack,behind,next up,bowls left,end,again,go on,next,back,game,cautions,picture,remarks"
-).split(",")
+SETTINGS = [
+    "rate",
+    "volume",
+    "stop",
+    "units",
+    "hours",
+    "form",
+    "order",
+    "sides",
+    "stands",
+    "call word",
+    "player",
+    "pace",
+    "facing",
+    "remark",
+    "unasked",
+    "cue",
+    "keep",
+    "eye",
+    "mark",
+    "before",
+    "another game",
+]
+TOPICS = [
+    "head",
+    "ours",
+    "theirs",
+    "nearest four",
+    "changed",
+    "holding",
+    "count",
+    "nearest",
+    "bowl",
+    "last",
+    "short",
+    "round the clock",
+    "ditch",
+    "score",
+    "my turn",
+    "jack",
+    "behind",
+    "next up",
+    "bowls left",
+    "end",
+    "again",
+    "go on",
+    "next",
+    "back",
+    "game",
+    "cautions",
+    "picture",
+    "remarks",
+]
 
 
 def _raw(name: str) -> list[dict[str, Any]]:
