@@ -60,19 +60,15 @@ check: .venv/tests
 .PHONY: bench
 bench: bench-speed bench-head bench-hearing bench-listening bench-against
 
-.PHONY: bench-speed
-bench-speed: ready-to-test
-	$(BIN)/python -m tests.speed
-
-.PHONY: bench-head bench-hearing bench-listening bench-against bench-fuzz
-bench-head bench-hearing bench-listening bench-against bench-fuzz: bench-%: ready-to-test
-	$(BIN)/python -m voicecoach.bench.$*
+.PHONY: bench-speed bench-head bench-hearing bench-listening bench-against bench-fuzz
+bench-speed bench-head bench-hearing bench-listening bench-against bench-fuzz: bench-%: ready-to-test
+	$(BIN)/python -m tests.bench.$*
 
 # HOURS=0.5 for less; interrupted, it reports what it heard.
 HOURS ?= 5
 .PHONY: soak
 soak: ready-to-test
-	$(BIN)/python -m voicecoach.bench.soak --hours $(HOURS)
+	$(BIN)/python -m tests.bench.soak --hours $(HOURS)
 
 # MINUTES=60 for more; `python -m tests.afternoon --busy` keeps every core busy in between.
 MINUTES ?= 30

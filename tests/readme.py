@@ -5,9 +5,9 @@ from collections.abc import Callable, Iterable
 from itertools import groupby
 from pathlib import Path
 
+from tests.describe.forms import forms
 from voicecoach import phrasebook
 from voicecoach.describe import written_cautions
-from voicecoach.describe.forms import forms
 
 README = Path(__file__).parents[1] / "README.md"
 

@@ -176,9 +176,7 @@ def test_only_the_model_store_imports_anything_that_opens_connections() -> None:
         assert not reached or module == "voicecoach.model_store.downloads", f"{module} imports {reached}"
 
 
-def test_only_the_two_ends_their_devices_and_the_benches_load_a_sound_library() -> None:
+def test_only_the_two_ends_and_their_devices_load_a_sound_library() -> None:
     for module in _modules():
         if {imported.split(".")[0] for imported in _imports(module)} & IMPURE["sound"]:
-            assert module.split(".")[1] in {"hear", "speak", "sound", "bench"}, (
-                f"{module} loads a sound library"
-            )
+            assert module.split(".")[1] in {"hear", "speak", "sound"}, f"{module} loads a sound library"

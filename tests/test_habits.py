@@ -10,7 +10,7 @@ import pytest
 from voicecoach import places
 
 ROOT = places.checkout() or Path()
-SOURCES = sorted((ROOT / "voicecoach").rglob("*.py"))
+SOURCES = sorted(path for folder in ("voicecoach", "tests/bench") for path in (ROOT / folder).rglob("*.py"))
 
 
 @pytest.mark.parametrize("order", [("ruff", "format", "--check"), ("ruff", "check"), ("mypy",)], ids=" ".join)

@@ -60,10 +60,6 @@ class Story(Value):
     head: tuple[Lying, ...] = ()
     """Every bowl as it must lie at the end; empty when the story doesn't say."""
 
-    def voice_of(self, step: Step) -> str:
-        """The voice that says this step."""
-        return step.voice or self.voice
-
 
 def read_story(path: Path) -> Story:
     """The story in a YAML file.

@@ -19,9 +19,9 @@ from tests.afternoon.script import Line, afternoon
 from tests.afternoon.stage import Said, Stage, blowing, both_cores_busy
 from tests.afternoon.table import Results, table
 from tests.afternoon.voices import Sounds
+from tests.bench.soak_sounds import phrases
 from tests.live.session import LiveSession
 from tests.virtual_sound import VirtualSound
-from voicecoach.bench.soak_sounds import phrases
 from voicecoach.conversation import Conversation
 from voicecoach.hear.values import Heard
 from voicecoach.understand.values import Note

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import Literal
 
-from voicecoach.bench.soak_sounds import phrases
+from tests.bench.soak_sounds import phrases
 from voicecoach.places import scenarios
 from voicecoach.story import read_story
 

@@ -14,8 +14,8 @@ from pathlib import Path
 
 from tests.afternoon.script import STOP, Alone, Line
 from tests.afternoon.voices import Sounds
+from tests.bench.speed.capture import Capture
 from tests.live.session import LiveSession
-from tests.speed.capture import Capture
 from tests.virtual_sound import VirtualSound
 from voicecoach.journal.line import decode
 from voicecoach.session.values import Entry

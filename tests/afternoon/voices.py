@@ -9,9 +9,9 @@ import numpy as np
 import soundfile
 
 from tests.afternoon.script import Alone, Line
-from voicecoach.bench.hearing import corpus, noise
-from voicecoach.bench.hearing.engines import speak
-from voicecoach.bench.soak_sounds import SCENES, SPOKEN
+from tests.bench.hearing import corpus, noise
+from tests.bench.hearing.engines import speak
+from tests.bench.soak_sounds import SCENES, SPOKEN
 from voicecoach.hear.blocks import RATE_HZ, Samples, silence
 
 EDGE_S = 0.3

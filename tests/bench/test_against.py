@@ -6,9 +6,9 @@ from pathlib import Path
 import numpy as np
 import pytest
 
-from voicecoach.bench.against import lines, programs
-from voicecoach.bench.against.measured import Decision, Report, Tally, tally
-from voicecoach.bench.against.sounds import LEAD_S, TAIL_S, Recorded, laid, recorded, streams
+from tests.bench.against import lines, programs
+from tests.bench.against.measured import Decision, Report, Tally, tally
+from tests.bench.against.sounds import LEAD_S, TAIL_S, Recorded, laid, recorded, streams
 
 REPORT = Report(ready_s=6.0, ready_work_s=5.5, notes={}, shares={"wind": 0.05}, memory_mb=258.4)
 BESIDE = Report(ready_s=1.2, ready_work_s=1.1, notes={}, shares={"wind": 0.1}, memory_mb=172.0)

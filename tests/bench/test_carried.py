@@ -1,10 +1,10 @@
 """Counting which of the said words were heard."""
 
+from tests.bench.hearing.carried import SAID_OFTEN, carried
+from tests.bench.hearing.outcomes import Verdict
+from tests.bench.hearing.table import Result
+from tests.bench.hearing.trials import Trial
 from voicecoach import phrasebook
-from voicecoach.bench.hearing.carried import SAID_OFTEN, carried
-from voicecoach.bench.hearing.outcomes import Verdict
-from voicecoach.bench.hearing.table import Result
-from voicecoach.bench.hearing.trials import Trial
 from voicecoach.hear.values import Heard
 
 

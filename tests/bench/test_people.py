@@ -6,7 +6,7 @@ from pathlib import Path
 import pytest
 from click.testing import CliRunner
 
-from voicecoach.bench.hearing.people import main
+from tests.bench.hearing.people import main
 from voicecoach.hear.recordings import load
 
 

@@ -1,9 +1,9 @@
 """What was in doubt is counted by slot, and what is taken once a caller is known."""
 
+from tests.bench.hearing.outcomes import After, Outcome, Verdict, judge
+from tests.bench.hearing.table import Result, doubts, once_known
 from tests.bench.test_carried import trial
 from voicecoach import phrasebook
-from voicecoach.bench.hearing.outcomes import After, Outcome, Verdict, judge
-from voicecoach.bench.hearing.table import Result, doubts, once_known
 from voicecoach.hear.values import Heard, Reading
 from voicecoach.understand.reading import Understanding
 from voicecoach.understand.values import BowlRested, OpenQuestion, Slot

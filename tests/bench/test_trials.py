@@ -6,10 +6,10 @@ from pathlib import Path
 import numpy as np
 import pytest
 
-from voicecoach.bench.hearing.corpus import Clip
-from voicecoach.bench.hearing.lines import Line
-from voicecoach.bench.hearing.trials import Listener
-from voicecoach.bench.hearing.voices import VOICES
+from tests.bench.hearing.corpus import Clip
+from tests.bench.hearing.lines import Line
+from tests.bench.hearing.trials import Listener
+from tests.bench.hearing.voices import VOICES
 from voicecoach.hear.blocks import Block, Samples
 from voicecoach.hear.values import Heard
 

@@ -4,10 +4,10 @@ from typing import Any
 
 import pytest
 
+from tests.bench.hearing.lines import hour_words, lines
+from tests.bench.hearing.truth import means
+from tests.bench.hearing.truthful import plainly, truthful
 from voicecoach import phrasebook
-from voicecoach.bench.hearing.lines import hour_words, lines
-from voicecoach.bench.hearing.truth import means
-from voicecoach.bench.hearing.truthful import plainly, truthful
 from voicecoach.hear.values import Heard
 from voicecoach.understand.reading import Understanding
 from voicecoach.understand.values import (

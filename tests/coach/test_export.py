@@ -14,8 +14,8 @@ import duckdb
 import pytest
 from click.testing import CliRunner, Result
 
+from tests.coach.columns import columns
 from tests.coach.games import REACH_M, Told, bowl
-from voicecoach.coach.documents import columns
 from voicecoach.coach.moments import moments
 from voicecoach.coach.rows import Row, rows
 from voicecoach.coach.tables import COLUMNS, as_csv

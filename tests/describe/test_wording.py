@@ -8,9 +8,10 @@ from pathlib import Path
 
 import pytest
 
+from tests.describe.forms import forms
 from tests.describe.heads import picture_of, random_lays
 from voicecoach import describe
-from voicecoach.describe import Preferences, forms, read_back, written_cautions
+from voicecoach.describe import Preferences, read_back, written_cautions
 from voicecoach.phrasebook.wording import listed, wording, words
 from voicecoach.understand.values import Remark
 

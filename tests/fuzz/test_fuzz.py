@@ -1,4 +1,4 @@
-"""A small part of `python -m voicecoach.bench.fuzz`, with the same seeds every time."""
+"""A small part of `python -m tests.bench.fuzz`, with the same seeds every time."""
 
 import subprocess
 import sys
@@ -6,8 +6,8 @@ from pathlib import Path
 
 import pytest
 
-from voicecoach.bench import fuzz_files, fuzz_notes, fuzz_waves
-from voicecoach.bench.fuzz_watch import Overstepped, only
+from tests.bench import fuzz_files, fuzz_notes, fuzz_waves
+from tests.bench.fuzz_watch import Overstepped, only
 
 
 @pytest.fixture(scope="module", autouse=True)

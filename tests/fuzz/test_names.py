@@ -11,8 +11,8 @@ import numpy as np
 import pytest
 from click.testing import CliRunner
 
+from tests.bench.fuzz_mutate import ODD
 from voicecoach.__main__ import voicecoach
-from voicecoach.bench.fuzz_mutate import ODD
 from voicecoach.coach.profile import Profile
 from voicecoach.commands.writing import write_whole
 from voicecoach.errors import DataProblem, Problem

@@ -49,7 +49,7 @@ def recordings(story: Story, steps: Iterable[Step], folder: Path, quiet_s: float
     paths = []
     for number, step in enumerate(steps, start=1):
         paths.append(folder / f"{number:02}.wav")
-        keep(spoken(story.voice_of(step), step.say, quiet_s), paths[-1])
+        keep(spoken(step.voice or story.voice, step.say, quiet_s), paths[-1])
     return paths
 
 
@@ -58,7 +58,7 @@ def record(path: Path) -> None:
     story = read_story(path)
     for step in story.steps:
         if step.audio:
-            keep(spoken(story.voice_of(step), step.say), path.parent / step.audio)
+            keep(spoken(step.voice or story.voice, step.say), path.parent / step.audio)
 
 
 if __name__ == "__main__":

@@ -6,8 +6,8 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from tests.bench.random_notes import Notes
 from tests.head.acts import asked, bowl, decided, jack, jack_at, lie, named, place, played, refused
-from voicecoach.bench.random_notes import Notes
 from voicecoach.head import begin, decide, evolve, next_up, picture
 from voicecoach.head.values import Ask, Event, Play
 from voicecoach.understand.values import (

@@ -2,7 +2,7 @@
 
 from itertools import combinations
 
-from voicecoach.bench.random_notes import Notes
+from tests.bench.random_notes import Notes
 from voicecoach.head import begin, decide, evolve, next_up, picture
 from voicecoach.head.bodies import bowls_in_place, jack_in_place
 from voicecoach.head.values import Ask, Event, Head, Play

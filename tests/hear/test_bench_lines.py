@@ -4,9 +4,9 @@ import re
 
 import pytest
 
+from tests.bench.hearing.lines import Line, Part, lines
+from tests.bench.hearing.truth import means
 from voicecoach import phrasebook
-from voicecoach.bench.hearing.lines import Line, Part, lines
-from voicecoach.bench.hearing.truth import means
 from voicecoach.hear.values import Heard
 from voicecoach.understand.reading import Understanding
 from voicecoach.understand.values import Expected, Ranked

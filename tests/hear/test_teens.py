@@ -6,8 +6,8 @@ from itertools import pairwise
 
 import pytest
 
+from tests.bench.hearing.engines import speak
 from voicecoach import phrasebook
-from voicecoach.bench.hearing.engines import speak
 from voicecoach.hear.decodes import DECODES, Decode, PhraseLists
 from voicecoach.hear.recogniser import Recogniser
 from voicecoach.understand.reading import Understanding

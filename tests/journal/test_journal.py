@@ -16,12 +16,12 @@ import jsonschema
 import pytest
 
 from tests.journal.entries import entries, entry
+from tests.schemas import schema
 from voicecoach.errors import DataProblem, Problem
 from voicecoach.hear.values import Heard
 from voicecoach.journal import JournalBusy, JournalUnwritable, open_journal, read
 from voicecoach.journal.line import MAX_LINE, encode
 from voicecoach.journal.values import Line
-from voicecoach.schemas import schema
 
 WRITER = Path(__file__).with_name("writer.py")
 

@@ -7,8 +7,8 @@ import numpy as np
 import pytest
 import soundfile
 
+from tests.bench.speed.capture import Capture
 from tests.live.session import LiveSession
-from tests.speed.capture import Capture
 from tests.virtual_sound import VirtualSound
 
 STOP = Path(__file__).parent / "audio" / "stop.wav"

@@ -5,18 +5,18 @@ import json
 import jsonschema
 import pytest
 
+from tests.schemas import LINES, file, schema
 from voicecoach import describe
 from voicecoach.conversation import Conversation
 from voicecoach.hear.values import Heard
 from voicecoach.places import scenarios
-from voicecoach.schemas import LINES, file, schema
 from voicecoach.session.view import json_line, replay_line, turn_line
 from voicecoach.story import read_story
 
 
 @pytest.mark.parametrize("name", LINES)
 def test_the_schema_file_is_written_from_the_values(name: str) -> None:
-    assert file(name).read_text(encoding="utf-8") == schema(name), "run: python -m voicecoach.schemas"
+    assert file(name).read_text(encoding="utf-8") == schema(name), "run: python -m tests.schemas"
 
 
 def test_every_line_of_a_story_keeps_to_the_schema() -> None:

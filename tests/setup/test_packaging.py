@@ -48,8 +48,14 @@ def test_a_wheel_carries_all_data_that_a_checkout_has_beside_the_package(install
         assert (package / path.relative_to(ROOT)).read_bytes() == path.read_bytes()
     data = [path for path in (ROOT / "voicecoach").rglob("*") if path.is_file() and path.suffix != ".pyc"]
     for path in data:
-        if "bench" not in path.parts:
-            assert (installed / path.relative_to(ROOT)).is_file(), f"the wheel lacks {path}"
+        assert (installed / path.relative_to(ROOT)).is_file(), f"the wheel lacks {path}"
+
+
+def test_a_wheel_carries_the_program_and_neither_its_tests_nor_its_benches(installed: Path) -> None:
+    assert {path.name for path in installed.iterdir() if path.suffix != ".dist-info"} == {"bin", "voicecoach"}
+    for path in (installed / "voicecoach").rglob("*.py"):
+        assert "tests" not in _imported(path), f"{path} imports a test"
+        assert not {"bench", "speed"} & set(path.parts), path
 
 
 def test_the_model_itself_is_not_in_the_wheel(installed: Path) -> None:

@@ -6,9 +6,9 @@ from pathlib import Path
 import numpy as np
 import pytest
 
+from tests.bench.listening.forms import Form, forms
+from tests.bench.listening.recognised import hear, holds, spoken
 from voicecoach import phrasebook
-from voicecoach.bench.listening.forms import Form, forms
-from voicecoach.bench.listening.recognised import hear, holds, spoken
 from voicecoach.hear.recogniser import Recogniser
 from voicecoach.speak.voice import Voice
 

@@ -249,7 +249,7 @@ def test_what_is_typed_is_taken_as_it_stands() -> None:
 
 def test_no_talk_of_the_bench_becomes_a_note() -> None:
     templates = yaml.safe_load(
-        (resources.files("voicecoach.bench.hearing") / "templates.yaml").read_text(encoding="utf-8")
+        (resources.files("tests.bench.hearing") / "templates.yaml").read_text(encoding="utf-8")
     )
     talk = [line.strip(".?").lower() for line in templates["chatter"]["tuning"]]
     assert len(talk) == 30

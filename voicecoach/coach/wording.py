@@ -23,7 +23,6 @@ BOWL_KINDS = {
     "measured": "{bowl} measured",
     "corrected": "{bowl} corrected",
 }
-NO_SCORE = "not said"
 
 
 def bowl_name(name: BowlName | Bowl) -> str:

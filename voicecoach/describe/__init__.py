@@ -3,7 +3,6 @@
 from voicecoach.describe.answers import answer
 from voicecoach.describe.asking import ask, lapse, own_voice, refuse
 from voicecoach.describe.confirming import confirm
-from voicecoach.describe.forms import forms
 from voicecoach.describe.frames import cautions, frame, hold_to_talk, written_cautions
 from voicecoach.describe.lists import read_back
 from voicecoach.describe.order import order
@@ -29,7 +28,6 @@ __all__ = [
     "confirm",
     "confirm_setting",
     "for_player",
-    "forms",
     "frame",
     "hold_to_talk",
     "lapse",

@@ -18,7 +18,6 @@ from voicecoach.phrasebook.grammar import (
     Reference,
     compile_rule,
     literals,
-    references,
 )
 from voicecoach.phrasebook.sampling import Decks, Sampler
 from voicecoach.phrasebook.spelling import Spelling
@@ -179,11 +178,6 @@ class PhraseBook:
             for entry in group["say"]
             for sentence, meaning in entry.items()
         ]
-
-    def missing_references(self) -> set[str]:
-        """Names that a template uses and no file defines (none, in a sound book)."""
-        named = {name for node in self.nodes() for name in references(node)}
-        return named - set(self.rules) - set(self.lists)
 
 
 def _command(entry: Mapping[str, Any]) -> Command:

@@ -106,12 +106,3 @@ def literals(node: Node) -> Iterator[str]:
     elif isinstance(node, Sequence | Choice):
         for item in node.items:
             yield from literals(item)
-
-
-def references(node: Node) -> Iterator[str]:
-    """Every rule or list that the tree names."""
-    if isinstance(node, Reference):
-        yield node.name
-    elif isinstance(node, Sequence | Choice):
-        for item in node.items:
-            yield from references(item)

@@ -1,0 +1,1 @@
+"""How fast the main job is on this machine: `python -m tests.bench.speed`."""

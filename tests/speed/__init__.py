@@ -1,1 +1,0 @@
-"""How fast the main job is on this machine: `python -m tests.speed`."""

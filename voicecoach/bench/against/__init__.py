@@ -1,1 +1,0 @@
-"""This program beside what else there is, on the same sound: `python -m voicecoach.bench.against`."""
