@@ -83,7 +83,7 @@ def test_the_clubs_own_facts_take_the_place_of_the_general_words() -> None:
     assert "a white disc" in texts["The stance"]
     # law 47: 200 to 380 mm wide, 50 to 200 mm deep; law 48: at least 230 mm; law 49.1: 4.3 to 5.8 m (quoted)
     plain = {step.title: step.text for step in before.steps(Club(), Profile())}
-    assert "twenty to thirty eight centimetres wide, and from five to twenty deep" in plain["The ditch"]
+    assert "from twenty centimetres to thirty eight centimetres wide" in plain["The ditch"]
     assert "at least twenty three centimetres" in plain["The bank"]
     assert "four metres thirty to five metres eighty" in plain["The sides of the rink"]
 
@@ -235,3 +235,12 @@ def test_a_spoken_answer_counts_when_most_heard_it_and_none_heard_another() -> N
     assert agreed(spoken("done", "done", "stop"), before.cue_of) is None
     assert agreed(spoken("done", "[unk]"), before.cue_of) is None
     assert agreed(Heard(text="done"), before.cue_of) == "done"
+
+
+def test_under_feet_nothing_is_said_in_metres_or_centimetres() -> None:
+    for club in (example(), Club()):
+        for step in before.steps(club, Profile(units="feet", aim_m=5.0)):
+            assert "metre" not in f"{step.title} {step.text}", step
+    texts = {step.title: step.text for step in before.steps(Club(), Profile(units="feet"))}
+    # Law 47: 200 to 380 mm wide (quoted); 7.9 and 15.0 inches (derived).
+    assert "from eight inches to one foot three inches wide" in texts["The ditch"]

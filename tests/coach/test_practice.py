@@ -1,11 +1,16 @@
 """Practice: calling and picturing, by typed answers; what is scored, kept and compared."""
 
 import math
+import os
+import pty
 import random
 import re
+import subprocess
+import sys
 from collections.abc import Sequence
 from datetime import datetime
 from pathlib import Path
+from typing import Literal
 from xml.etree import ElementTree
 
 import pytest
@@ -121,7 +126,7 @@ def test_again_repeats_skip_tells_and_stop_ends() -> None:
     round_, said = called(at(0.0, 1.0925), "again", "what", "skip")
     assert said[2] == said[1]
     assert said[3:] == ["Call a distance and an hour.", "Left out. It lies one metre, twelve o'clock."]
-    assert (round_.result("now").right, round_.result("now").of) == (0, 2)
+    assert (round_.result("now").right, round_.result("now").of) == (0, 0)
     stopped, _ = called(at(0.0, 1.0925), "stop")
     assert stopped.result("now").of == 0
     gone, _ = called(at(0.0, 1.0925), None)
@@ -279,8 +284,10 @@ def test_who_says_back_what_was_read_has_it_all_right(seed: int) -> None:
     assert (round_.right, round_.of) == (21, 21)
 
 
-def result(form: str, right: int, of: int, bowls: int = 6) -> outcomes.Result:
-    return outcomes.Result(at="now", kind="questions", bowls=bowls, form=form, right=right, of=of)
+def result(
+    form: str, right: int, of: int, bowls: int = 6, kind: Literal["questions", "saying back"] = "questions"
+) -> outcomes.Result:
+    return outcomes.Result(at="now", kind=kind, bowls=bowls, form=form, right=right, of=of)
 
 
 def test_forms_are_compared_at_one_length_and_only_with_enough_answers() -> None:
@@ -290,27 +297,46 @@ def test_forms_are_compared_at_one_length_and_only_with_enough_answers() -> None
         result("tersely", 9, 10),
         result("tersely", 0, 9, 8),
     ]
-    said = [sentence.text for sentence in compared(rounds, 6)]
+    said = [sentence.text for sentence in compared(rounds, 6, "questions")]
     assert said == [
-        "In full, with six to picture: five of twenty right.",
-        "Tersely, with six to picture: eighteen of twenty right.",
-        "So far you remember best: tersely.",
+        "In full, with six to picture, questions: five of twenty right.",
+        "Tersely, with six to picture, questions: eighteen of twenty right.",
+        "So far you answer questions best after: tersely.",
     ]
-    assert [each.text for each in compared(rounds, 8)][-1] == "Too few answers yet to compare the forms."
+    assert [each.text for each in compared(rounds, 8, "questions")][
+        -1
+    ] == "Too few answers yet to compare the forms."
     close = [result("in full", 15, 20), result("tersely", 16, 20)]
-    assert [each.text for each in compared(close, 6)][-1] == "No form is clearly ahead yet."
+    assert [each.text for each in compared(close, 6, "questions")][-1] == "No form is clearly ahead yet."
+
+
+def test_questions_and_saying_back_are_other_tasks_and_never_compared() -> None:
+    # Every question right after one form, half of the points said back after another: nobody has won.
+    rounds = [result("in full", 20, 20), result("tersely", 15, 30, kind="saying back")]
+    assert len(outcomes.tallies(rounds)) == 2
+    for kind in ("questions", "saying back"):
+        said = [sentence.text for sentence in compared(rounds, 6, kind)]
+        assert said[-1] == "Too few answers yet to compare the forms."
+        assert len(said) == 2
+    back = [result("in full", 5, 30, kind="saying back"), result("tersely", 28, 30, kind="saying back")]
+    assert [each.text for each in compared(back, 6, "saying back")] == [
+        "In full, with six to picture, saying back: five of thirty right.",
+        "Tersely, with six to picture, saying back: twenty eight of thirty right.",
+        "So far you say a head back best after: tersely.",
+    ]
+    assert outcomes.least_tried(rounds, ("in full", "tersely"), 6, "saying back") == "in full"
 
 
 def test_the_form_tried_least_at_this_length_comes_next() -> None:
     forms = ("in full", "tersely", "hour first")
-    assert outcomes.least_tried([], forms, 6) == "in full"
+    assert outcomes.least_tried([], forms, 6, "questions") == "in full"
     rounds = [
         result("in full", 1, 5),
         result("tersely", 1, 4),
         result("hour first", 1, 9),
         result("tersely", 1, 9, 8),
     ]
-    assert outcomes.least_tried(rounds, forms, 6) == "tersely"
+    assert outcomes.least_tried(rounds, forms, 6, "questions") == "tersely"
 
 
 def test_the_trend_of_calling_is_told_oldest_first() -> None:
@@ -379,7 +405,8 @@ def test_every_scenario_can_be_practised(name: str) -> None:
     for form in picturing.forms():
         pictured = run("skip\n" * 4, "picturing", "--head", name, "--form", form, "--questions", "4")
         assert pictured.exit_code == 0, pictured.output
-        assert "Nought of four right." in pictured.output
+        assert pictured.output.count("Left out: ") == 4
+        assert "of four right" not in pictured.output
 
 
 def test_results_that_are_damaged_are_named() -> None:
@@ -433,3 +460,25 @@ def test_the_end_just_played_is_the_one_of_todays_journal() -> None:
     with Conversation(places.another(datetime.now().astimezone(), places.folder())) as conversation:
         conversation.take(Heard(text=HEAD[0]))
     assert "Our first: one metre, six o'clock, short." in run("stop\n", "picturing", "--played").output
+
+
+def test_a_head_to_be_pictured_does_not_stay_on_the_screen() -> None:
+    # At a real terminal, read to its end with Enter, as somebody without headphones does.
+    order = ["practice", "picturing", "--silent", "--seed", "3", "--bowls", "2", "--questions", "1"]
+    master, slave = pty.openpty()
+    environment = os.environ | {"TERM": "xterm"}
+    with subprocess.Popen(
+        [sys.executable, "-m", "voicecoach", *order], stdin=slave, stdout=slave, stderr=slave, env=environment
+    ):
+        os.close(slave)
+        seen = b""
+        for wanted, answer in ((b"Press Enter", b"\n"), (b"?", b"stop\n"), (b"Practice is over.", b"")):
+            before = len(seen)
+            while wanted not in seen[before:]:
+                seen += os.read(master, 4096)
+            os.write(master, answer)
+        os.close(master)
+    head, _, after = seen.partition(b"\x1b[2J")  # ECMA-48, erase in page: the whole of it (memory)
+    assert b"o'clock" in head
+    assert b"o'clock" not in after
+    assert b"?" in after

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from functools import cache
@@ -24,6 +25,7 @@ from voicecoach.value import Value
 Became = Literal["shown", "confirmed", "left out"]
 Cue = Literal["done", "skip", "again", "back", "stop"]
 _AS: Mapping[str, Became] = {"show": "shown", "agree": "confirmed"}
+_LENGTH = re.compile(r"\{([\d.]+) m\}")
 GROUP = 3
 """Steps named in one sentence of the summary: groups of three are best (Cowan 2001)."""
 
@@ -74,7 +76,7 @@ def steps(club: Club, profile: Profile) -> tuple[Step, ...]:
     facts = _facts(club, profile)
     found: list[Step] = []
     for entry in data()["steps"]:
-        text = " ".join(_said(sentence, facts) for sentence in entry["say"])
+        text = _in_units(" ".join(_said(sentence, facts) for sentence in entry["say"]), profile)
         found.append(Step(title=entry["title"], done_is=_AS[entry["as"]], text=text))
         if entry.get("paces"):
             found.extend(_lengths(club, profile))
@@ -186,6 +188,12 @@ def _said(sentence: str | Mapping[str, str], facts: Mapping[str, str]) -> str:
         return sentence["else"]
 
 
+def _in_units(text: str, profile: Profile) -> str:
+    """The text with every length that stands in it as `{0.2 m}` in words, in the pair's own units."""
+    kind = family(None, profile.units or "as called")
+    return _LENGTH.sub(lambda found: worked_out(float(found[1]), 0.0, kind), text)
+
+
 def _facts(club: Club, profile: Profile) -> dict[str, str]:
     """What the sentences may name, in plain words."""
     texts = club.model_dump(exclude_none=True, include=set(Club.TEXTS)) | profile.model_dump(
@@ -207,7 +215,7 @@ def _lengths(club: Club, profile: Profile) -> Iterator[Step]:
         text = data()["say"]["walk"].format(
             more=ahead_words(at_m - walked_m, prefs), total=ahead_words(at_m, prefs), what=entry["say"]
         )
-        yield Step(title=entry["title"], done_is="shown", text=text)
+        yield Step(title=capitals(_in_units(entry["title"], profile)), done_is="shown", text=text)
         walked_m = at_m
 
 

@@ -61,7 +61,7 @@ class Calls:
     """True when the head is drawn, so that the figures are not said."""
     marks: list[Mark] = field(default_factory=list)
     asked: int = 0
-    """Tasks that were called or left out."""
+    """Tasks that were called; one that was left out counts as neither right nor wrong."""
 
     def go(self) -> Answering:
         """Ask for one bowl after another."""
@@ -89,7 +89,6 @@ class Calls:
             if cue == "again":
                 asked = (question,)
                 continue
-            self.asked += cue == "skip"
             if cue == "skip":
                 return (say("calling", "skipped", place=self._place(task)),)
             result = placed(talk, heard, self.understanding)

@@ -20,7 +20,7 @@ from voicecoach.head.values import Lie, Picture
 from voicecoach.hear.values import Heard
 from voicecoach.session.talk import Talk
 from voicecoach.understand.reading import Understanding
-from voicecoach.understand.values import Question, Side
+from voicecoach.understand.values import OpenQuestion, Question, Side
 
 POINTS = 3
 """For each bowl said back: that it is there, its distance, its hour."""
@@ -58,13 +58,21 @@ class Memory:
     right: int = 0
     of: int = 0
     marks: list[Mark] = field(default_factory=list)
+    unprinted: int = 0
+    """Sentences of the next prompt that are to be remembered, from its first on."""
 
     def go(self) -> Answering:
         """Read the head, then ask, or hear it said back."""
         count = cardinal(len(by_gap(self.seen)))
         opening = say("picturing", "begin", form=self.form, count=count)
         heading = (opening, *read_out(self.seen, self.form, self.prefs))
+        self.unprinted = len(heading)
         return (yield from self._asked(heading) if self.questions else self._back(heading))
+
+    def _prompt(self, asked: tuple[Sentence, ...], open_: OpenQuestion | None) -> Prompt:
+        """A prompt; with the first one the head is heard, which is to be remembered."""
+        unprinted, self.unprinted = self.unprinted, 0
+        return Prompt(asked, open_, unprinted)
 
     def result(self, at: str) -> Result:
         """The round as it is kept."""
@@ -93,16 +101,18 @@ class Memory:
         text = Sentence(text=question.text)
         talk, asked = Talk(), (*before, text)
         while True:
-            heard = yield Prompt(asked, talk.open or question.open)
+            heard = yield self._prompt(asked, talk.open or question.open)
             cue = cue_in(heard)
             if heard is None or cue == "stop":
                 return None
             if cue == "again":
                 asked = (text,)
                 continue
+            if cue == "skip":
+                return (say("picturing", "skipped", truth=question.truth),)
             judged = judge(question, heard, talk, self.understanding)
-            if cue == "skip" or judged.right is not None:
-                return self._judged(question, judged.right or False, judged.mark)
+            if judged.right is not None:
+                return self._judged(question, judged.right, judged.mark)
             talk = judged.talk
             asked = judged.say or (say("picturing", "want", what=words("picturing", question.want)),)
 
@@ -119,11 +129,11 @@ class Memory:
         found: dict[tuple[Side, int], Mark] = {}
         talk, asked = Talk(), (*before, say("picturing", "back"))
         while len(found) < len(wanted):
-            heard = yield Prompt(asked, talk.open)
+            heard = yield self._prompt(asked, talk.open)
             cue = cue_in(heard)
-            if heard is None or cue in ("stop", "finished", "skip"):
+            if heard is None or cue in ("stop", "finished"):
                 break
-            if cue == "again":
+            if cue in ("again", "skip"):
                 asked = (say("picturing", "back"),)
                 continue
             result = placed(talk, heard, self.understanding)

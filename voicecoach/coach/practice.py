@@ -30,6 +30,8 @@ class Prompt:
 
     say: tuple[Sentence, ...]
     open: OpenQuestion | None = None
+    unprinted: int = 0
+    """How many sentences, from the first on, are to be remembered: none of them stays on the screen."""
 
 
 Answering = Generator[Prompt, Heard | None, tuple[Sentence, ...]]

@@ -38,8 +38,9 @@ class Result(Value):
 
 
 class Tally(Value):
-    """All answers given to one form at one length."""
+    """All answers given to one form at one length, in one kind of round: the others are other tasks."""
 
+    kind: Literal["questions", "saying back"]
     form: str
     bowls: int
     right: int
@@ -64,19 +65,19 @@ def series(results: Iterable[Result]) -> tuple[float, ...]:
 
 
 def tallies(results: Iterable[Result]) -> tuple[Tally, ...]:
-    """Each form at each length, by form and then by length."""
-    found: dict[tuple[str, int], Tally] = {}
+    """Each form at each length in each kind of round: by kind, then by form, then by length."""
+    found: dict[tuple[str, str, int], Tally] = {}
     for each in results:
-        if each.form is None:
+        if each.form is None or each.kind == "calling":
             continue
-        key = (each.form, each.bowls)
-        before = found.get(key, Tally(form=each.form, bowls=each.bowls, right=0, of=0))
+        key = (each.kind, each.form, each.bowls)
+        before = found.get(key, Tally(kind=each.kind, form=each.form, bowls=each.bowls, right=0, of=0))
         found[key] = before.model_copy(update={"right": before.right + each.right, "of": before.of + each.of})
     return tuple(found[key] for key in sorted(found))
 
 
 def best(counts: Sequence[Tally]) -> Tally | Literal["close", "few"]:
-    """Of tallies at one length, the one that is clearly ahead of the next; why there is none otherwise."""
+    """Of tallies of one kind at one length, the one that is clearly ahead of the next; else why none is."""
     enough = sorted((each for each in counts if each.of >= ENOUGH), key=lambda each: -each.right / each.of)
     if len(enough) < 2:
         return "few"
@@ -86,10 +87,10 @@ def best(counts: Sequence[Tally]) -> Tally | Literal["close", "few"]:
     return enough[0] if a - b > AHEAD * error else "close"
 
 
-def least_tried(results: Iterable[Result], forms: Sequence[str], bowls: int) -> str:
-    """The form to try next, so that all are compared evenly: the least answered, the first of equals."""
+def least_tried(results: Iterable[Result], forms: Sequence[str], bowls: int, kind: str) -> str:
+    """The form to try next in a kind of round, so that all are compared evenly: the least answered."""
     counts = dict.fromkeys(forms, 0)
     for each in results:
-        if each.form in counts and each.bowls == bowls:
+        if each.form in counts and (each.bowls, each.kind) == (bowls, kind):
             counts[each.form] += each.of
     return min(forms, key=lambda form: counts[form])

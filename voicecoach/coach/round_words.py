@@ -23,17 +23,20 @@ def calling_words(result: Result, before: Sequence[Result]) -> tuple[Sentence, .
 
 def picturing_words(result: Result, before: Sequence[Result]) -> tuple[Sentence, ...]:
     """A round of picturing, and how the forms compare at its length."""
-    return (_points(result), *_figures(result), *compared([*before, result], result.bowls))
+    return (_points(result), *_figures(result), *compared([*before, result], result.bowls, result.kind))
 
 
-def compared(results: Sequence[Result], bowls: int) -> Iterator[Sentence]:
-    """Each form at one length, and which of them is remembered best, where that is clear."""
-    rows = [row for row in tallies(results) if row.bowls == bowls]
+def compared(results: Sequence[Result], bowls: int, kind: str) -> Iterator[Sentence]:
+    """Each form at one length in one kind of round, and which is remembered best, where that is clear."""
+    rows = [row for row in tallies(results) if (row.bowls, row.kind) == (bowls, kind)]
     for row in rows:
         slots = {"form": row.form, "bowls": cardinal(row.bowls), "right": cardinal(row.right)}
-        yield say("compare", "row", **slots, of=cardinal(row.of))
+        yield say("compare", row.kind, **slots, of=cardinal(row.of))
     winner = best(rows)
-    yield say("compare", winner) if isinstance(winner, str) else say("compare", "best", form=winner.form)
+    if isinstance(winner, str):
+        yield say("compare", winner)
+    else:
+        yield say("compare", f"best {winner.kind}", form=winner.form)
 
 
 def _points(result: Result) -> Sentence:

@@ -48,8 +48,13 @@ silent_option = click.option("--silent", is_flag=True, help="Only print.")
 class Asking(Protocol):
     """Says something, and gives what comes back, one utterance after another."""
 
-    def tell(self, sentences: Sequence[Sentence], open_: OpenQuestion | None = None, /) -> None:
-        """Print each sentence on a line of its own, and speak them; the question, if one is then open."""
+    def tell(
+        self, sentences: Sequence[Sentence], open_: OpenQuestion | None = None, unprinted: int = 0, /
+    ) -> None:
+        """Print each sentence on a line of its own, and speak them; the question, if one is then open.
+
+        The first `unprinted` are to be remembered: none of them stays on the screen.
+        """
 
     def answers(self) -> Iterator[Heard]:
         """What is said or typed, until nobody answers any more."""
@@ -88,9 +93,22 @@ class Typed:
     def __init__(self, teller: Teller) -> None:
         self._teller = teller
 
-    def tell(self, sentences: Sequence[Sentence], _open: OpenQuestion | None = None, /) -> None:
-        """See Asking."""
-        self._teller.tell(sentences)
+    def tell(
+        self, sentences: Sequence[Sentence], _open: OpenQuestion | None = None, unprinted: int = 0, /
+    ) -> None:
+        """See Asking. Where nothing can be spoken, they are printed until Enter is pressed."""
+        kept = sentences[:unprinted]
+        if kept and not self._teller.spoken(kept):
+            put("\n".join(sentence.text for sentence in kept))
+            self._wipe()
+        self._teller.tell(sentences[unprinted:])
+
+    def _wipe(self) -> None:
+        """Clear a terminal once its reader is ready; anything else keeps what was printed."""
+        if sys.stdin.isatty() and sys.stdout.isatty():
+            put("Press Enter when you have it.")
+            sys.stdin.readline()
+            click.clear()
 
     def answers(self) -> Iterator[Heard]:
         """See Asking."""
@@ -126,10 +144,12 @@ class Spoken:
             return said.text
         return "No sound comes from the microphone. Choose another with --microphone."
 
-    def tell(self, sentences: Sequence[Sentence], open_: OpenQuestion | None = None, /) -> None:
+    def tell(
+        self, sentences: Sequence[Sentence], open_: OpenQuestion | None = None, unprinted: int = 0, /
+    ) -> None:
         """See Asking. It is spoken while the next answer is listened for."""
         self._ear.ear.expect(open_)
-        put("\n".join(sentence.text for sentence in sentences))
+        put("\n".join(sentence.text for sentence in sentences[unprinted:]))
         self._said = tuple(sentences)
         self.voice.say(self._said)
 

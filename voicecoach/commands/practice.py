@@ -158,7 +158,8 @@ def picture_it(
         raise Problem("That head has no bowl to picture. Choose another.")
     pair = _pair(profile)
     prefs, understanding = _preferences(pair), Understanding(phrasebook.load())
-    chosen = form or least_tried(read_results(log_path()), FORMS, length)
+    kind = "saying back" if back else "questions"
+    chosen = form or least_tried(read_results(log_path()), FORMS, length, kind)
     asked = () if back else questions(seen, prefs, count, chance)
     memory = picturing.Memory(seen, chosen, understanding, prefs, asked)
     with _partner(microphone, headphones, pair, understanding, silent=silent) as partner:
@@ -172,10 +173,10 @@ def results() -> None:
     """Say how the rounds so far went: the trend of calling, and the forms of picturing by length."""
     found = read_results(log_path())
     called = [each for each in found if each.kind == "calling"]
-    lengths = sorted({each.bowls for each in found if each.form is not None})
+    tasks = sorted({(each.kind, each.bowls) for each in found if each.form is not None})
     lines = [*(calling_words(called[-1], called[:-1]) if called else ())]
-    for bowls in lengths:
-        lines += compared(found, bowls)
+    for kind, bowls in tasks:
+        lines += compared(found, bowls, kind)
     for sentence in lines:
         put(sentence.text)
     put(f"{len(found)} rounds are kept in {log_path()}." if found else "No rounds are kept yet.")
@@ -204,7 +205,7 @@ def _play(round_: Practice, partner: Asking) -> tuple[Result, tuple[Result, ...]
     prompts, answers = round_.go(), partner.answers()
     prompt = next(prompts)
     while True:
-        partner.tell(prompt.say, prompt.open)
+        partner.tell(prompt.say, prompt.open, prompt.unprinted)
         heard = next(answers, None)
         try:
             prompt = prompts.send(heard)

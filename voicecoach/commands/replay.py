@@ -15,7 +15,7 @@ from voicecoach.commands.writing import refuse_same, write_whole
 from voicecoach.head import picture
 from voicecoach.head.values import Picture
 from voicecoach.printed import plain_json, put
-from voicecoach.session.replay import end_under_way, moment, up_to
+from voicecoach.session.replay import end_under_way, first_of_end, moment, up_to
 from voicecoach.session.talk import Talk
 from voicecoach.session.values import Entry
 from voicecoach.session.view import head_line, json_line, replay_line
@@ -70,12 +70,13 @@ def command(
     if end is None and turn is None:
         tell_if_empty(talk.play.head)
     chosen = up_to(entries, talk)
+    since = 1 if end is None else first_of_end(entries, end)
     if story:
         _cut(story, chosen, talk)
     elif turns:
-        put("\n".join(turn_lines(chosen)))
+        put("\n".join(turn_lines(chosen, since)))
     elif steps:
-        step_through(chosen, Mouth(headphones, placed=stereo), sys.stdin)
+        step_through(chosen, Mouth(headphones, placed=stereo), sys.stdin, since)
     else:
         _read_back(
             talk,

@@ -15,12 +15,12 @@ Moment = tuple[Entry, Talk]
 HELP = "Enter or next: on. back: before it. again: once more. then: as it was spoken then. stop: end."
 
 
-def step_through(entries: tuple[Entry, ...], mouth: Mouth, answers: TextIO) -> None:
-    """Tell each moment that changed the head; a line of `answers` says where to go from it.
+def step_through(entries: tuple[Entry, ...], mouth: Mouth, answers: TextIO, since: int = 1) -> None:
+    """Tell each moment from entry `since` on that changed the head; a line of `answers` says where to go.
 
     `then` speaks what was spoken at that moment; everything else is spoken as it would be now.
     """
-    moments = _moments(entries)
+    moments = [moment for moment in _moments(entries) if moment[0].number >= since]
     put(f"{len(moments)} moments. {HELP}")
     if not moments:
         return

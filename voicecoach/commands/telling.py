@@ -37,6 +37,13 @@ class Teller:
         put("\n".join(sentence.text for sentence in sentences))
         self.speak(sentences)
 
+    def spoken(self, sentences: Sequence[Sentence]) -> bool:
+        """Speak them without printing them; False where there is nothing to speak through."""
+        if self._mouth.headphones is None:
+            return False
+        self.speak(sentences)
+        return not self._gone
+
     def speak(self, sentences: Sequence[Sentence], shown: Picture | None = None) -> None:
         """Speak what is printed already, or play the sound picture of `shown` in its place."""
         if self._gone:

@@ -8,11 +8,13 @@ from voicecoach.session.values import Entry
 from voicecoach.understand.values import Corrected, TakenBack
 
 
-def turn_lines(entries: Iterable[Entry]) -> Iterator[str]:
-    """Three lines a turn: when, what was heard, what came of it; a heading for each end."""
+def turn_lines(entries: Iterable[Entry], since: int = 1) -> Iterator[str]:
+    """Three lines a turn from number `since` on: when, what was heard, what came of it; a heading an end."""
     talk, end = Talk(), None
     for entry in entries:
         talk = step(talk, entry)
+        if entry.number < since:
+            continue
         if talk.play.head.end != end:
             end = talk.play.head.end
             yield f"End {end}"

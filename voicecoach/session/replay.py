@@ -33,6 +33,20 @@ def up_to(entries: Sequence[Entry], talk: Talk) -> tuple[Entry, ...]:
     return tuple(entry for entry in entries if entry.number <= talk.number)
 
 
+def first_of_end(entries: Sequence[Entry], end: int) -> int:
+    """The number of the entry with which an end begins; of a dead end played again, its first play.
+
+    Raises:
+        Problem: The journal has no such end.
+    """
+    talk = Talk()
+    for entry in entries:
+        talk = step(talk, entry)
+        if talk.play.head.end == end:
+            return entry.number
+    raise Problem(_missing(talk, len(entries), end, None))
+
+
 def end_under_way(entries: Sequence[Entry]) -> tuple[Entry, ...]:
     """The entries of the last end, and before them what it goes by: they can be told again alone.
 
