@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 import hashlib
+import inspect
 import resource
 from collections.abc import Iterator, Sequence
 
 import click
 import numpy as np
 
-from tests.bench.hearing import corpus, rivals
+from tests.bench.hearing import colours, corpus, noise, poor_links, rivals, speech_level, weather
 from tests.bench.hearing.carried import carried
 from tests.bench.hearing.corpus import Clip
 from tests.bench.hearing.noise import CONDITIONS, Condition
@@ -47,7 +48,7 @@ class Bench:
         self.book = phrasebook.load()
         self.understanding = Understanding(self.book)
         lists = PhraseLists(self.book)
-        heard_with = "".join(f"{decode}{lists.grammar(decode)}" for decode in DECODES)
+        heard_with = "".join(f"{decode}{lists.grammar(decode)}" for decode in DECODES) + _made_with()
         self._book_and_decodes = hashlib.sha256(heard_with.encode()).hexdigest()[:8]
 
     def heard(self, name: str, ear: AnEar, condition: Condition, clips: Sequence[Clip]) -> list[Trial]:
@@ -130,6 +131,14 @@ def main(
             print(f"{line(f'{name}, {against}', theirs)}; {timing(theirs)}", flush=True)
     memory = resource.getrusage(resource.RUSAGE_SELF).ru_maxrss / 1_024
     print(f"at most {memory:.0f} MB of memory, the bench included")
+
+
+def _made_with() -> str:
+    """What else the kept results hang on: how the noise is made, and the speech model's weights."""
+    scripts = "".join(
+        inspect.getsource(script) for script in (colours, noise, poor_links, speech_level, weather)
+    )
+    return scripts + hashlib.sha256((model_path() / "am" / "final.mdl").read_bytes()).hexdigest()
 
 
 def _report(results: list[Result], natural: list[Result]) -> list[str]:

@@ -1,4 +1,8 @@
-"""What lies between a mouth and the recogniser: wind, mowers, talk, halls and poor links, by script."""
+"""What lies between a mouth and the recogniser: wind, mowers, talk, halls and poor links, by script.
+
+The conditions `weather` and `poor link` are drawn anew for every clip from the families of its part; the others
+are one script each, as they were before there were families.
+"""
 
 from __future__ import annotations
 
@@ -8,10 +12,18 @@ from typing import Literal, get_args
 import numpy as np
 import soxr
 
+from tests.bench.hearing.lines import Part
+from tests.bench.hearing.poor_links import drawn_link
+from tests.bench.hearing.speech_level import active_level
+from tests.bench.hearing.weather import weather
 from voicecoach.hear.blocks import RATE_HZ, Samples
 
 Condition = Literal[
     "clean",
+    "weather 20 dB",
+    "weather 10 dB",
+    "weather 5 dB",
+    "poor link",
     "outdoors 20 dB",
     "outdoors 10 dB",
     "outdoors 5 dB",
@@ -30,12 +42,33 @@ TAIL_S = 1.6
 
 
 def heard_through(
-    speech: Samples, condition: Condition, rng: np.random.Generator, talk: list[Samples]
+    speech: Samples,
+    condition: Condition,
+    rng: np.random.Generator,
+    talk: list[Samples],
+    part: Part = "scored",
 ) -> Samples:
-    """The speech as it reaches the program; `talk` is other people's, for babble."""
+    """The speech as it reaches the program.
+
+    Args:
+        speech: A voice, without the silence round it.
+        condition: What it goes through. "10 dB" is how far its active level (ITU-T P.56) lies above the root
+            mean square of the noise, whatever pitches that has.
+        rng: Dice; the same give the same sound.
+        talk: Other people's, for babble.
+        part: Whose families of weather and of links may be drawn.
+
+    Raises:
+        ValueError: There is no speech in it.
+    """
     sound = np.concatenate([_nothing(LEAD_S), speech, _nothing(TAIL_S)])
-    level = _rms(speech)
+    level = float(10 ** (active_level(speech).active_db / 20))
     name, *figures = condition.split()
+    if name == "weather":
+        return _whole(sound + _at(weather(part, sound.size, rng, talk), level, float(figures[0])))
+    if name == "poor":
+        windy = sound + _at(weather(part, sound.size, rng, talk), level, 25)
+        return _whole(drawn_link(part, rng)(windy, level, rng))
     if name == "babble":
         return _whole(sound + _at(babble(sound.size, rng, talk), level, float(figures[0])))
     if name == "outdoors":

@@ -28,7 +28,7 @@ class Replies:
         """Hear the answer, or the note said once more where no answer fits."""
         said = clip if words is None else self._spoken(clip, words)
         dice = np.random.default_rng(zlib.crc32(f"reply|{said.path.name}|{self._condition}".encode()))
-        sound = heard_through(said.sound(), self._condition, dice, self._talk)
+        sound = heard_through(said.sound(), self._condition, dice, self._talk, clip.voice.part)
         self._ear.expect(question)
         return tuple(self._ear.listen([Block(sound, 0.0)], "bench"))
 

@@ -78,7 +78,7 @@ class Listener:
     def listen(self, clip: Clip, condition: Condition) -> Trial:
         """Let the ear hear one clip."""
         speech = clip.sound()
-        sound = heard_through(speech, condition, _dice(clip, condition), self._talk)
+        sound = heard_through(speech, condition, _dice(clip, condition), self._talk, clip.voice.part)
         ends_s = LEAD_S + speech.size / RATE_HZ
         began = time.process_time()
         found = [
