@@ -15,8 +15,10 @@ SECOND_OPINION = {
     "my_brother_is_eighty_two_next_month.rms.flac": (-22.878, 0.972),
     "our_second_bowl_eighty_centimetres_two_oclock.joe.flac": (-22.656, 0.924),
 }
-"""What another implementation measures: Jan Reimes, p56 (Python, 2021), its steps run on these recordings with
-its search narrowed from 0.5 to 0.01 dB; it stops at the first value within that, so it is right to about 0.03."""
+"""What another implementation measures: Jan Reimes, p56 (Python, 2021), its steps run on these recordings.
+
+Its search was narrowed from 0.5 to 0.01 dB; it stops at the first value within that, so it is right to 0.03.
+"""
 
 
 def tone(seconds: float, amplitude: float = 0.5) -> Samples:

@@ -1,4 +1,4 @@
-"""Weather of many kinds: split into parts that share nothing, drawn by dice, at a level that others mean too."""
+"""Weather of many kinds: in parts that share nothing, drawn by dice, at a level that others mean too."""
 
 from importlib import resources
 

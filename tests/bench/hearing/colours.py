@@ -57,11 +57,12 @@ def drops(size: int, dice: Dice, per_s: float, ring_hz: tuple[float, float], rin
     return even(sound[:size])
 
 
-def engine(size: int, dice: Dice, rate_hz: Samples | float, falls: float, harmonics: int) -> Samples:
+def engine(size: int, dice: Dice, rate_hz: npt.ArrayLike, falls: float, harmonics: int) -> Samples:
     """Harmonics of a firing rate, which may change; each falls off by this power of its number."""
-    phase = 2 * np.pi * np.cumsum(np.broadcast_to(np.asarray(rate_hz, np.float64), (size,))) / RATE_HZ
+    rates = np.asarray(rate_hz, np.float64)
+    phase = 2 * np.pi * np.cumsum(np.broadcast_to(rates, (size,))) / RATE_HZ
     sound = np.zeros(size)
-    highest = float(np.max(rate_hz))
+    highest = float(np.max(rates))
     for number in range(1, min(harmonics, int(7_500 / highest)) + 1):
         share = dice.lognormal(0, 0.5) / number**falls
         sound += share * np.sin(number * phase + dice.uniform(0, 6.28))

@@ -1,7 +1,7 @@
 """What lies between a mouth and the recogniser: wind, mowers, talk, halls and poor links, by script.
 
-The conditions `weather` and `poor link` are drawn anew for every clip from the families of its part; the others
-are one script each, as they were before there were families.
+The conditions `weather` and `poor link` are drawn anew for every clip from the families of its part; the
+others are one script each, as they were before there were families.
 """
 
 from __future__ import annotations

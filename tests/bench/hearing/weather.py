@@ -106,7 +106,7 @@ def lorry(size: int, dice: Dice, talk: list[Samples]) -> Samples:
     along_m = speed * (seconds - nearest_s)
     away_m = np.hypot(near_m, along_m)
     doppler = 1 - speed * along_m / away_m / 340
-    diesel = engine(size, dice, np.asarray(dice.uniform(22, 45) * doppler, np.float32), 0.7, 80)
+    diesel = engine(size, dice, dice.uniform(22, 45) * doppler, 0.7, 80)
     tyres = coloured(size, dice, -0.6, 100, 2_500)
     return even((diesel + dice.uniform(0.3, 1.2) * tyres) * near_m / away_m)
 
