@@ -12,7 +12,7 @@ from voicecoach import describe, log_file, phrasebook
 from voicecoach.describe.values import Sentence
 from voicecoach.errors import DataProblem, Problem
 from voicecoach.head import picture
-from voicecoach.head.values import Picture, Refused
+from voicecoach.head.values import Picture
 from voicecoach.hear.values import Heard
 from voicecoach.journal import Journal, open_journal
 from voicecoach.journal.problems import JournalUnwritable
@@ -185,7 +185,7 @@ class Conversation:
     def _refused(self, entry: Entry, why: Problem | tuple[Sentence, ...]) -> tuple[Talk, Entry]:
         """The same utterance, refused: it changed nothing, and why not is said instead."""
         if isinstance(why, Problem):
-            why = describe.refuse(Refused(why=getattr(why, "spoken", str(why))))
+            why = describe.plainly(getattr(why, "spoken", str(why)))
         nothing: dict[str, object] = {
             "note": None,
             "event": None,

@@ -66,20 +66,19 @@ class Notes:
 
     def answer(self, asked: Ask) -> Note | None:
         """A note that answers the question, or None to let it lapse."""
-        opened = asked.open
         if self.random.random() < 0.3:
             return None
-        if opened.choices:
-            return self.random.choice(opened.choices)
+        if asked.choices:
+            return self.random.choice(asked.choices)
         filled: dict[str, dict[str, Any]] = {
             "yes or no": {"confirmed": True},
             "gap": {"gap_m": self.random.choice(GAPS)},
             "hour": {"hour": float(self.random.randint(1, 12))},
             "number": {"number": self.random.randint(1, 9)},
         }
-        fields = filled.get(opened.slot, {})
-        known = type(opened.pending).model_fields
-        return opened.pending.model_copy(update={f: v for f, v in fields.items() if f in known})
+        fields = filled.get(asked.slot, {})
+        known = type(asked.pending).model_fields
+        return asked.pending.model_copy(update={f: v for f, v in fields.items() if f in known})
 
     def _where(self) -> dict[str, Any]:
         way = self.random.random()

@@ -4,7 +4,7 @@ import math
 from collections.abc import Iterable
 from pathlib import Path
 
-from voicecoach.head.values import Bowl, Call, Event, Game, Jack, JackMove, Said, Score
+from voicecoach.head.values import Bowl, Call, Called, Event, Game, Jack, JackMove, Score
 from voicecoach.hear.values import Heard
 from voicecoach.journal.line import encode
 from voicecoach.session.values import Entry
@@ -78,7 +78,7 @@ class Told:
 
 def bowl(side: Side, number: int, x_m: float, y_m: float) -> Bowl:
     """A live bowl whose centre lies there."""
-    return Bowl(side=side, number=number, x_m=x_m, y_m=y_m, said=Said(gap_m=1.0, hour=12.0, unit="m"))
+    return Bowl(side=side, number=number, x_m=x_m, y_m=y_m, said=Called(gap_m=1.0, hour=12.0, unit="m"))
 
 
 def called(side: Side, number: int, gap_m: float, hour: float, jack: Jack | None = None) -> Bowl:
@@ -90,7 +90,7 @@ def called(side: Side, number: int, gap_m: float, hour: float, jack: Jack | None
         number=number,
         x_m=jack_x_m + (gap_m + REACH_M) * math.sin(angle),
         y_m=jack_y_m + (gap_m + REACH_M) * math.cos(angle),
-        said=Said(gap_m=gap_m, hour=hour, unit="m"),
+        said=Called(gap_m=gap_m, hour=hour, unit="m"),
         calls=(Call(where=Where(gap_m=gap_m, hour=hour), jack_moves=0, relative_sd=0.15),),
     )
 
@@ -105,7 +105,11 @@ def two_ends(heard: str = "") -> Told:
         told.rested(called("ours", number, gap_m, hour, jack), remarks=("forehand",), heard=heard)
         told.rested(called("theirs", number, gap_m + 0.4, hour / 2, jack))
     told.rested(called("ours", 5, 0.1, 9.0, jack).model_copy(update={"toucher": True}))
-    told.rested(Bowl(side="theirs", number=5, x_m=None, y_m=None, state="dead", why_dead="in the ditch"))
+    told.rested(
+        Bowl(
+            side="theirs", number=5, x_m=None, y_m=None, state="dead", why_dead="in the ditch, not a toucher"
+        )
+    )
     told.jack_moved(
         Jack(x_m=0.2, y_m=29.0, called=True),
         JackMove(dx_m=0.2, dy_m=0.5, where=Where(gap_m=0.54, hour=0.73), relative_sd=0.15),

@@ -89,10 +89,12 @@ def test_what_was_taken_back_is_marked_and_what_replaced_it_is_not() -> None:
 def test_a_bowl_without_a_place_has_no_figures_and_says_why() -> None:
     told = Told()
     told.jack(25.0)
-    told.rested(Bowl(side="ours", number=1, x_m=None, y_m=None, state="dead", why_dead="in the ditch"))
+    told.rested(
+        Bowl(side="ours", number=1, x_m=None, y_m=None, state="dead", why_dead="in the ditch, not a toucher")
+    )
     (row,) = _rows(told)
     assert (row.x_m, row.y_m, row.gap_m, row.hour_exact, row.said_gap_m) == (None,) * 5
-    assert (row.state, row.why_dead, row.holds, row.shots) == ("dead", "in the ditch", None, 0)
+    assert (row.state, row.why_dead, row.holds, row.shots) == ("dead", "in the ditch, not a toucher", None, 0)
 
 
 def test_csv_and_json_lines_hold_the_same_and_csv_holds_no_formula(tmp_path: Path) -> None:

@@ -3,7 +3,7 @@
 import math
 from typing import Literal
 
-from voicecoach.head.values import Bowl, Game, Head, Holding, Jack, Lie, Picture, Said, Score
+from voicecoach.head.values import Bowl, Called, Game, Head, Holding, Jack, Lie, Picture, Score
 from voicecoach.understand.values import BowlName, Side, Unit
 
 _GAME = Game(format="pairs", bowls_each=4, lead="theirs", mat_m=2.0, jack_m=26.0, rink_m=5.0, green_m=36.0)
@@ -69,6 +69,6 @@ def _lie(bowl: _Called, jack_moved_m: float) -> Lie:
         depth=depths[past > 0] if abs(past) > _MEASURABLE_M else None,
         along_m=past,
         across_m=right,
-        said=Said(gap_m=gap_m, hour=hour, unit=unit),
+        said=Called(gap_m=gap_m, hour=hour, unit=unit),
         unit=unit,
     )

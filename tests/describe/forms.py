@@ -73,7 +73,7 @@ def _asides() -> Iterator[tuple[str, tuple[Sentence, ...]]]:
     question = OpenQuestion(slot="hour", answers=("two", "three o'clock"), pending=note, ask="")
     yield "a question back", ask(question)
     yield "a question that nobody answered", lapse(question)
-    yield "a refusal", refuse(Refused(why="There is no note to take back."))
+    yield "a refusal", refuse(Refused(why="nothing to take back"))
     event = Event(note=note, bowl=_OURS_3)
     yield "for the player, unasked, after a bowl", for_player(event, without(now, 1), now, _PREFS)
     jack = Event(note=JackMoved(gap_m=0.5, unit="m", remarks=("past",)))

@@ -5,7 +5,7 @@ import random
 from collections.abc import Sequence
 from typing import Literal, NamedTuple
 
-from voicecoach.head.values import Bowl, Game, Head, Holding, Jack, Lie, Picture, Said, State, Sure
+from voicecoach.head.values import Bowl, Called, Game, Head, Holding, Jack, Lie, Picture, State, Sure
 from voicecoach.understand.values import Format, Side, Unit
 
 BOWL_M, JACK_M = 0.121, 0.064
@@ -48,7 +48,7 @@ def lie_of(lay: Lay, jack: Jack) -> Lie:
         depth=depth,
         along_m=along,
         across_m=across,
-        said=Said(gap_m=lay.gap_m, hour=lay.hour, unit=lay.unit),
+        said=Called(gap_m=lay.gap_m, hour=lay.hour, unit=lay.unit),
         state=lay.state,
         toucher=lay.state == "ditch",
         unit=lay.unit,

@@ -13,14 +13,13 @@ from voicecoach.describe import (
     for_player,
     lapse,
     my_turn,
+    plainly,
     read_back,
-    refuse,
     sum_up,
 )
 from voicecoach.head import begin, decide, evolve
 from voicecoach.head import picture as seen
-from voicecoach.head.values import Ask as AskBack
-from voicecoach.head.values import Bowl, Event, Game, Head, Holding, Jack, JackMove, Picture, Refused, Score
+from voicecoach.head.values import Bowl, Event, Game, Head, Holding, Jack, JackMove, Picture, Score
 from voicecoach.understand.values import (
     Ask,
     BowlName,
@@ -321,12 +320,12 @@ def test_a_question_without_words_of_its_own_asks_for_its_slot(slot: Slot) -> No
 def test_a_question_names_its_law_once_and_in_words() -> None:
     # The shortest jack, 23 m, is law 10.1.3 (quoted).
     opened = OpenQuestion(slot="yes or no", pending=BowlRested(), ask="The jack is under 23 metres. Take it?")
-    said = [one.text for one in ask(AskBack(open=opened, law="10.1.3"))]
+    said = [one.text for one in ask(opened, "10.1.3")]
     assert said == ["The jack is under twenty three metres. Take it?", "Law ten point one point three."]
     named = opened.model_copy(update={"ask": "Under the length of law 10.1.3: take it?"})
-    assert len(ask(AskBack(open=named, law="10.1.3"))) == 1
+    assert len(ask(named, "10.1.3")) == 1
 
 
 def test_a_refusal_is_a_whole_sentence_with_ascii_apostrophes() -> None:
-    (said,) = refuse(Refused(why="there isn\u2019t a note to take back"))
+    (said,) = plainly("there isn\u2019t a note to take back")
     assert said.text == "There isn't a note to take back."

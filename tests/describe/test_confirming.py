@@ -205,7 +205,7 @@ def test_a_pace_is_said_back_so_that_a_wrong_one_is_noticed() -> None:
 def test_why_an_early_measure_is_spoken_of_is_said() -> None:
     # Law 23.3 (CM3): nothing is measured before the last bowl has come to rest.
     note = Measured(gap_m=0.42, unit="cm")
-    event = Event(note=note, bowl=OUR_SECOND, remarks=("the last bowl has not been called",))
+    event = Event(note=note, bowl=OUR_SECOND, remarks=("still to come",))
     assert confirm(event, EMPTY, EMPTY, Preferences())[1].text == (
         "Bowls are still to come: by law nothing is measured until the last is at rest."
     )

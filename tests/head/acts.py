@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 from typing import Any
 
+from voicecoach.describe import ask, opened, refuse
 from voicecoach.head import begin, decide, evolve, picture
 from voicecoach.head.values import Ask, Event, Game, Head, Lie, Play, Refused
 from voicecoach.understand.values import BowlName, BowlRested, JackMoved, Note, Side
@@ -47,6 +48,12 @@ def refused(play: Play, note: Note) -> Refused:
     decision = decide(play, note)
     assert isinstance(decision, Refused), decision
     return decision
+
+
+def spoken(answer: Ask | Refused) -> str:
+    """What is said of a question back or a refusal."""
+    said = refuse(answer) if isinstance(answer, Refused) else ask(opened(answer), answer.law)
+    return " ".join(sentence.text for sentence in said)
 
 
 def played(notes: Iterable[Note], game: Game | None = None, play: Play | None = None) -> Play:

@@ -7,7 +7,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from tests.bench.random_notes import Notes
-from tests.head.acts import asked, bowl, decided, jack, jack_at, lie, named, place, played, refused
+from tests.head.acts import asked, bowl, decided, jack, jack_at, lie, named, place, played, refused, spoken
 from voicecoach.head import begin, decide, evolve, next_up, picture
 from voicecoach.head.values import Ask, Event, Play
 from voicecoach.understand.values import (
@@ -100,8 +100,8 @@ def test_a_change_of_owner_renames_the_bowl_and_keeps_its_place_in_the_order() -
 
 def test_a_name_that_is_taken_is_asked_about() -> None:
     play = played([bowl(0.8, 2, "our 1"), bowl(2.0, 9, "their 1"), bowl(3.0, 6, "our 2")])
-    assert asked(play, Corrected(target=named("our 2"), number=1)).open.slot == "number"
-    assert asked(play, Corrected(side="theirs", number=1)).open.slot == "number"
+    assert asked(play, Corrected(target=named("our 2"), number=1)).slot == "number"
+    assert asked(play, Corrected(side="theirs", number=1)).slot == "number"
     renamed = played([Corrected(target=named("our 1"), side="theirs")], play=play)
     assert filed(renamed) == [("theirs", 2), ("theirs", 1), ("ours", 2)]
 
@@ -130,8 +130,8 @@ def test_the_answer_to_a_question_about_a_correction_corrects_the_last_note() ->
     play = played([JackSet(length_m=26.0)])
     question = asked(play, Corrected(gap_m=22.0))
     assert question.law == "10.1.3"
-    assert isinstance(question.open.pending, Corrected)
-    agreed = question.open.pending.model_copy(update={"confirmed": True})
+    assert isinstance(question.pending, Corrected)
+    agreed = question.pending.model_copy(update={"confirmed": True})
     after = played([agreed], play=play)
     assert after.head.jack.y_m == 22.0
     assert played([TakenBack(), TakenBack()], play=after).head == begin().head
@@ -142,11 +142,11 @@ def test_the_answer_to_a_question_about_a_correction_corrects_the_last_note() ->
     [TakenBack(), Corrected(hour=3.0), Corrected(target=named("our 1"), hour=3.0), Corrected(target="jack")],
 )
 def test_with_nothing_noted_there_is_nothing_to_change(note: Any) -> None:
-    assert refused(begin(), note).why.endswith(".")
+    assert spoken(refused(begin(), note)).endswith(".")
 
 
 def test_a_part_that_the_last_note_lacks_is_refused() -> None:
-    assert "take it back" in refused(played([GameSet(format="pairs")]), Corrected(hour=3.0)).why
+    assert "take it back" in spoken(refused(played([GameSet(format="pairs")]), Corrected(hour=3.0)))
 
 
 def test_questions_and_settings_cannot_be_taken_back() -> None:

@@ -2,9 +2,9 @@
 
 import pytest
 
-from tests.head.acts import asked, bowl, decided, jack, jack_at, lie, played, refused
+from tests.head.acts import asked, bowl, decided, jack, jack_at, lie, played, refused, spoken
 from voicecoach.head import begin, decide, evolve, next_up
-from voicecoach.head.values import Event, Game
+from voicecoach.head.values import ByPlaces, EndsLeft, Event, Game
 from voicecoach.understand.values import Declined, EndFinished, EndStarted, GameSet, JackSet, Note, TakenBack
 
 CLEAR = [bowl(0.3, 3, "our 1"), bowl(3.0, 9, "their 1"), bowl(0.5, 6, "our 2")]
@@ -21,7 +21,7 @@ def test_an_end_is_scored_as_the_laws_count_where_nothing_was_agreed() -> None:
 def test_an_end_is_scored_as_agreed_and_the_difference_is_pointed_out() -> None:
     play = played(CLEAR)
     agreed = decided(play, EndFinished(side="theirs", shots=1))
-    assert "by the places called it is two shots to us" in agreed.remarks
+    assert ByPlaces(by_places=2, side="ours") in agreed.remarks
     assert evolve(play, agreed).head.score.theirs == 1
     assert decided(play, EndFinished(side="ours", shots=2)).remarks == ()
 
@@ -38,23 +38,23 @@ def test_an_end_without_a_shot_counts_and_leaves_the_score() -> None:
 def test_an_end_too_close_to_call_is_asked_about_before_it_is_scored() -> None:
     play = played([bowl(1.0, 3), bowl(1.05, 9)])
     question = asked(play, EndFinished())
-    assert "too close to call" in question.open.ask
-    assert "one shot to us" in question.open.ask
+    assert "too close to call" in spoken(question)
+    assert "one shot to us" in spoken(question)
     assert played([EndFinished(confirmed=True)], play=play).head.score.ours == 1
-    side = asked(play, EndFinished(shots=1)).open
+    side = asked(play, EndFinished(shots=1))
     assert side.answers == ("ours", "theirs")
-    count = asked(play, EndFinished(side="theirs")).open
+    count = asked(play, EndFinished(side="theirs"))
     assert count.slot == "choice"
     assert played([count.choices[1]], play=play).head.score.theirs == 2
 
 
 def test_an_end_with_nothing_called_needs_its_score_said() -> None:
-    assert "who scored" in refused(begin(), EndFinished()).why
+    assert "who scored" in spoken(refused(begin(), EndFinished()))
     assert played([EndFinished(side="theirs", shots=3)]).head.score.theirs == 3
 
 
 def test_more_shots_than_bowls_are_asked_about() -> None:
-    assert asked(begin(Game(format="singles")), EndFinished(side="ours", shots=5)).open.slot == "yes or no"
+    assert asked(begin(Game(format="singles")), EndFinished(side="ours", shots=5)).slot == "yes or no"
     assert isinstance(decide(begin(Game(format="singles")), EndFinished(side="ours", shots=4)), Event)
 
 
@@ -86,7 +86,7 @@ def test_the_first_next_end_begins_the_first_end() -> None:
     unscored = played([*CLEAR])
     event = decided(unscored, EndStarted())
     assert event.end == 2
-    assert event.remarks == ("no score was noted for the last end",)
+    assert event.remarks == ("no score noted",)
 
 
 def test_a_dead_end_is_played_again_under_its_own_number_without_a_score() -> None:
@@ -103,21 +103,21 @@ def test_a_dead_end_is_played_again_under_its_own_number_without_a_score() -> No
 @pytest.mark.parametrize("note", [bowl(1.0, 3), jack(0.5, 12), JackSet(length_m=26.0), EndFinished()])
 def test_after_the_end_only_the_next_one_takes_bowls(note: Note) -> None:
     play = played([*CLEAR, EndFinished()])
-    assert "next end" in refused(play, note).why
+    assert "next end" in spoken(refused(play, note))
 
 
 def test_the_ends_that_are_left_are_said_and_so_is_the_end_of_the_game() -> None:
     play = begin(Game(ends=3))
-    assert decided(play, EndFinished(side="ours", shots=1)).remarks == ("two ends left",)
+    assert decided(play, EndFinished(side="ours", shots=1)).remarks == (EndsLeft(ends_left=2),)
     by_shots = begin(Game(up_to=2))
     over = decided(by_shots, EndFinished(side="ours", shots=2))
-    assert "the game is over" in over.remarks
-    assert asked(evolve(by_shots, over), EndStarted()).open.slot == "yes or no"
+    assert "game over" in over.remarks
+    assert asked(evolve(by_shots, over), EndStarted()).slot == "yes or no"
 
 
 def test_starting_the_next_end_with_bowls_of_the_format_uncalled_is_asked_about() -> None:
     play = played(CLEAR, Game(format="singles"))
-    assert "Five bowls have not been called" in asked(play, EndStarted()).open.ask
+    assert "Five bowls have not been called" in spoken(asked(play, EndStarted()))
     assert played([EndStarted(confirmed=True)], play=play).head.end == 2
 
 
@@ -126,7 +126,7 @@ def test_an_end_with_bowls_of_the_format_uncalled_is_asked_about() -> None:
     play = played(CLEAR, Game(format="singles"))
     question = asked(play, EndFinished())
     assert question.law == "23.1"
-    assert "Count the end as it lies" in question.open.ask
+    assert "Count the end as it lies" in spoken(question)
     assert played([EndFinished(confirmed=True)], play=play).head.score.ours == 2
 
 
@@ -186,8 +186,8 @@ def test_sizes_beyond_the_laws_are_asked_about(field: str, low: float, high: flo
 def test_several_breaches_are_asked_about_together() -> None:
     question = asked(begin(), GameSet(mat_m=1.0, jack_m=20.0))
     assert question.law == "6.1.1, 10.1.3"
-    assert "law six point one point one" in question.open.ask
-    assert "law ten point one point three" in question.open.ask
+    assert "law six point one point one" in spoken(question)
+    assert "law ten point one point three" in spoken(question)
 
 
 def test_bowls_of_another_size_keep_their_gaps() -> None:
@@ -198,8 +198,8 @@ def test_bowls_of_another_size_keep_their_gaps() -> None:
 
 
 def test_a_size_of_nothing_is_refused() -> None:
-    assert "nothing" in refused(begin(), GameSet(bowl_mm=0.0)).why
+    assert "nothing" in spoken(refused(begin(), GameSet(bowl_mm=0.0)))
 
 
 def test_a_question_answered_no_files_nothing() -> None:
-    assert refused(begin(), Declined()).why.startswith("Not filed")
+    assert spoken(refused(begin(), Declined())).startswith("Not filed")

@@ -4,7 +4,7 @@ import math
 
 import pytest
 
-from tests.head.acts import asked, bowl, decided, jack, jack_at, lie, place, played, refused
+from tests.head.acts import asked, bowl, decided, jack, jack_at, lie, place, played, refused, spoken
 from voicecoach.head import begin, decide, evolve, picture
 from voicecoach.head.bounds import jack_fate
 from voicecoach.head.values import Event, Game
@@ -22,8 +22,8 @@ def test_the_shortest_jack_is_twenty_three_metres(length_m: float, legal: bool) 
     if not legal:
         question = asked(begin(), JackSet(length_m=length_m))
         assert question.law == "10.1.3"
-        assert "law ten point one point three" in question.open.ask
-        assert question.open.slot == "yes or no"
+        assert "law ten point one point three" in spoken(question)
+        assert question.slot == "yes or no"
     taken = played([JackSet(length_m=length_m, confirmed=True)]).head
     assert jack_at(taken) == (0.0, length_m)
 
@@ -85,8 +85,8 @@ def test_a_jack_move_displaces_its_centre_exactly(note: Note, where: tuple[float
 
 
 def test_a_jack_move_needs_how_far_and_which_way() -> None:
-    assert asked(begin(), jack(0.5)).open.ask == "Towards which hour did it move?"
-    assert asked(begin(), jack(None, 12)).open.ask == "How far did it move?"
+    assert spoken(asked(begin(), jack(0.5))) == "Towards which hour did it move?"
+    assert spoken(asked(begin(), jack(None, 12))) == "How far did it move?"
 
 
 def test_a_jack_never_lies_on_a_bowl() -> None:
@@ -105,8 +105,8 @@ def test_a_jack_that_comes_back_dies_under_twenty_metres_and_lives_at_twenty(
         assert isinstance(decide(begin(), jack(back_m, 6)), Event)
         return
     question = asked(begin(), jack(back_m, 6))
-    assert (question.law, question.open.answers) == ("19", ("dead", "live"))
-    dead, live = (evolve(begin(), decided(begin(), choice)).head for choice in question.open.choices)
+    assert (question.law, question.answers) == ("19", ("dead", "live"))
+    dead, live = (evolve(begin(), decided(begin(), choice)).head for choice in question.choices)
     assert dead.jack.state == "dead"
     assert dead.jack.x_m is None
     assert live.jack.state == "live"
@@ -117,7 +117,7 @@ def test_a_jack_outside_the_rink_is_asked_about_once_the_rink_is_set() -> None:
     assert asked(begin(Game(rink_m=5.0)), jack(2.6, 3)).law == "19"
     in_the_ditch = jack(None, 2, remarks=("in the ditch",))
     assert asked(begin(Game(rink_m=5.0, green_m=34.0, mat_m=2.0)), in_the_ditch).law == "19"
-    assert "length" in refused(begin(), jack(length_m=500.0)).why
+    assert "length" in spoken(refused(begin(), jack(length_m=500.0)))
 
 
 def test_a_jack_in_the_ditch_is_live_and_lies_on_the_ditchs_edge() -> None:
@@ -129,8 +129,8 @@ def test_a_jack_in_the_ditch_is_live_and_lies_on_the_ditchs_edge() -> None:
     assert lie(play.head, "our 1").gap_m == pytest.approx(32 - 28 - 1.0925 - 0.0925)
     aside = played([jack(None, 1, remarks=("in the ditch",))], SET_OUT).head
     assert jack_at(aside) == pytest.approx((5 * math.tan(math.pi / 6), 32.0))
-    assert asked(begin(), jack(remarks=("in the ditch",))).open.slot == "gap"
-    beyond = asked(begin(SET_OUT), jack(length_m=33.0)).open
+    assert asked(begin(), jack(remarks=("in the ditch",))).slot == "gap"
+    beyond = asked(begin(SET_OUT), jack(length_m=33.0))
     assert beyond.answers == ("in the ditch", "live")
     assert jack_at(played([beyond.choices[0]], SET_OUT).head) == pytest.approx((0.0, 32.0))
 
@@ -142,8 +142,8 @@ def test_a_dead_jack_leaves_the_bowls_without_a_gap_until_it_is_placed_again() -
     holding = picture(play.head).holding
     assert holding is not None
     assert (holding.side, holding.shots) == (None, 0)
-    assert "dead" in refused(play, bowl(1.0, 6)).why
-    assert "dead" in refused(play, jack(1.0, 6)).why
+    assert "dead" in spoken(refused(play, bowl(1.0, 6)))
+    assert "dead" in spoken(refused(play, jack(1.0, 6)))
     placed = played([jack(remarks=("respotted",), length_m=27.0)], play=play)
     assert lie(placed.head, "our 1").gap_m == pytest.approx(1.0)
     assert played([TakenBack()], play=placed).head == play.head
@@ -171,7 +171,7 @@ def test_a_covered_spot_brings_the_jack_back_along_the_centre_line_touching_no_b
     moved = play.head.bowls[0].model_copy(update={"x_m": beside_m, "y_m": spot})
     covered = evolve(play, Event(note=covering, bowls=(moved,)))
     event = decided(covered, jack(remarks=("dead",)))
-    assert "the spot is covered" in event.remarks
+    assert "spot covered" in event.remarks
     head = evolve(covered, event).head
     x, y = jack_at(head)
     gap = math.dist((x, y), (beside_m, spot)) - 0.0925
@@ -181,7 +181,7 @@ def test_a_covered_spot_brings_the_jack_back_along_the_centre_line_touching_no_b
 
 
 def test_a_spot_nobody_can_work_out_is_asked_for_in_words() -> None:
-    assert "how many metres" in refused(begin(), jack(remarks=("respotted",))).why
+    assert "how many metres" in spoken(refused(begin(), jack(remarks=("respotted",))))
     assert jack_at(played([jack(remarks=("respotted",), length_m=29.0)]).head) == (0.0, 29.0)
 
 
@@ -194,7 +194,7 @@ def test_a_spot_nobody_can_work_out_is_asked_for_in_words() -> None:
     ],
 )
 def test_what_is_missing_to_find_the_spot_is_named(game: Game, missing: str) -> None:
-    assert missing in refused(begin(game), jack(remarks=("respotted",))).why
+    assert missing in spoken(refused(begin(game), jack(remarks=("respotted",))))
 
 
 def test_a_bowl_lies_as_surely_after_a_re_spot_as_it_was_called() -> None:

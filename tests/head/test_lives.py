@@ -5,7 +5,7 @@ from typing import Any
 
 import pytest
 
-from tests.head.acts import asked, bowl, decided, jack, lie, named, place, played, refused
+from tests.head.acts import asked, bowl, decided, jack, lie, named, place, played, refused, spoken
 from voicecoach.head import begin, decide, evolve, next_up, picture
 from voicecoach.head.bounds import bowl_fate
 from voicecoach.head.values import Event, Game, Play
@@ -39,7 +39,7 @@ def test_a_bowl_in_the_ditch_lives_only_as_a_toucher() -> None:
 def test_a_toucher_in_the_ditch_lies_straight_past_the_jack_where_nothing_else_was_said() -> None:
     play = played([bowl(name="our 1", remarks=("toucher", "in the ditch"))], RINK)
     assert place(play.head, "our 1") == pytest.approx((0.0, 32.0605))
-    assert asked(begin(), bowl(name="our 1", remarks=("toucher", "in the ditch"))).open.slot == "gap"
+    assert asked(begin(), bowl(name="our 1", remarks=("toucher", "in the ditch"))).slot == "gap"
 
 
 @pytest.mark.parametrize(("nearest_m", "lives"), [(13.99, False), (14.0, True)])
@@ -51,8 +51,8 @@ def test_a_bowl_dies_under_fourteen_metres_and_lives_at_fourteen(nearest_m: floa
         assert isinstance(decide(begin(), note), Event)
         return
     question = asked(begin(), note)
-    assert (question.law, question.open.answers) == ("17.1.3", ("dead", "live"))
-    dead, live = (evolve(begin(), decided(begin(), choice)) for choice in question.open.choices)
+    assert (question.law, question.answers) == ("17.1.3", ("dead", "live"))
+    dead, live = (evolve(begin(), decided(begin(), choice)) for choice in question.choices)
     assert of(dead, "our 1") == ("dead", "under fourteen metres from the mat line")
     assert of(live, "our 1") == ("live", None)
 
@@ -62,7 +62,7 @@ def test_a_bowl_outside_the_rink_is_asked_about_once_the_rink_is_set() -> None:
     assert isinstance(decide(begin(), bowl(3.0, 3)), Event)
     question = asked(begin(RINK), bowl(3.0, 3))
     assert question.law == "17.1.6"
-    dead = evolve(begin(RINK), decided(begin(RINK), question.open.choices[0]))
+    dead = evolve(begin(RINK), decided(begin(RINK), question.choices[0]))
     assert of(dead, "our 1") == ("dead", "out of the rink")
     assert isinstance(decide(begin(RINK), bowl(2.4, 3)), Event), "a bowl on the line is not wholly outside"
 
@@ -70,7 +70,7 @@ def test_a_bowl_outside_the_rink_is_asked_about_once_the_rink_is_set() -> None:
 def test_a_bowl_past_the_edge_of_the_ditch_is_asked_about_once_green_and_mat_are_set() -> None:
     assert isinstance(decide(begin(), bowl(6.0, 12)), Event)
     question = asked(begin(RINK), bowl(6.0, 12))
-    assert question.open.answers == ("in the ditch", "live")
+    assert question.answers == ("in the ditch", "live")
 
 
 def test_a_bowl_knocked_out_of_the_rink_is_dead() -> None:
@@ -111,7 +111,7 @@ def test_a_bowl_pushed_into_another_lies_against_it() -> None:
 )
 def test_a_move_asks_for_what_it_lacks(note: BowlMoved, slot: str) -> None:
     play = played([bowl(1.0, 3, "our 1"), bowl(2.0, 9, "their 1")])
-    question = asked(play, note).open
+    question = asked(play, note)
     assert question.slot == slot
     for choice in question.choices:
         assert isinstance(decide(play, choice), Event)
@@ -124,7 +124,7 @@ def test_a_bowl_that_only_one_side_has_needs_no_side() -> None:
 
 def test_a_bowl_first_heard_of_when_it_moved_is_filed_where_it_lies() -> None:
     assert lie(played([moved("their 3", 0.5, 1)]).head, "their 3").gap_m == pytest.approx(0.5)
-    assert "has not been called" in refused(begin(), moved("their 3", 0.5, 1, by=True)).why
+    assert "has not been called" in spoken(refused(begin(), moved("their 3", 0.5, 1, by=True)))
 
 
 def test_a_bowl_that_falls_against_the_jack_before_the_next_one_is_a_toucher() -> None:
@@ -141,7 +141,7 @@ def test_a_toucher_named_after_the_next_bowl_rested_is_asked_about() -> None:
     assert lie(played([moved("our 1", remarks=("toucher",))], play=first).head, "our 1").toucher
     later = played([bowl(1.0, 3, "their 1")], play=first)
     question = asked(later, moved("our 1", remarks=("toucher",)))
-    assert (question.law, question.open.slot) == ("15.1", "yes or no")
+    assert (question.law, question.slot) == ("15.1", "yes or no")
     agreed = moved("our 1", remarks=("toucher",), confirmed=True)
     assert lie(played([agreed], play=later).head, "our 1").toucher
     unmarked = played([agreed, moved("our 1", remarks=("not a toucher",))], play=later)
@@ -168,7 +168,7 @@ def test_a_scattered_head_is_cleared_and_called_again_in_the_same_order() -> Non
     }
     assert next_up(again.head) == named("our 3"), "whose turn it is has not changed"
     assert picture(again.head).holding is not None
-    assert "nothing to clear" in refused(begin(), BowlMoved(scattered=True)).why
+    assert "nothing to clear" in spoken(refused(begin(), BowlMoved(scattered=True)))
 
 
 def test_a_ninth_bowl_in_a_singles_end_is_a_question_that_names_the_choice() -> None:
@@ -176,9 +176,9 @@ def test_a_ninth_bowl_in_a_singles_end_is_a_question_that_names_the_choice() -> 
     play = played(
         [bowl(0.5 + 0.4 * count, 3 * (count % 4) or 12) for count in range(8)], Game(format="singles")
     )
-    question = asked(play, bowl(0.3, 5)).open
+    question = asked(play, bowl(0.3, 5))
     assert question.slot == "yes or no"
-    assert "four bowls a side" in question.ask
+    assert "four bowls a side" in spoken(question)
     taken = played([bowl(0.3, 5, confirmed=True)], play=play)
     assert len(taken.head.bowls) == 9
 
@@ -186,7 +186,7 @@ def test_a_ninth_bowl_in_a_singles_end_is_a_question_that_names_the_choice() -> 
 def test_a_fifth_bowl_of_a_side_in_singles_asks_whose_it_is_while_the_other_side_has_bowls_left() -> None:
     ours = [bowl(0.5 + 0.4 * count, 3, "ours") for count in range(4)]
     play = played(ours, Game(format="singles"))
-    question = asked(play, bowl(0.3, 9, "ours")).open
+    question = asked(play, bowl(0.3, 9, "ours"))
     assert (question.slot, question.answers) == ("side", ("theirs", "ours"))
     for choice, side in zip(question.choices, ("theirs", "ours"), strict=True):
         assert decided(play, choice).last_side == side
@@ -219,7 +219,7 @@ def test_with_no_format_nine_bowls_a_side_are_taken_in_any_order_and_a_tenth_is_
         [bowl(0.4 + 0.3 * number, number, f"our {number}") for number in (9, 2, 5, 1, 8, 3, 4, 7, 6)]
     )
     assert len(play.head.bowls) == 9
-    assert asked(play, bowl(5.0, 3, "our 10")).open.slot == "yes or no"
+    assert asked(play, bowl(5.0, 3, "our 10")).slot == "yes or no"
 
 
 def test_a_jack_move_leaves_every_bowl_where_it_lay() -> None:

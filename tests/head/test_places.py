@@ -6,7 +6,7 @@ from typing import Any
 import pytest
 from pydantic import ValidationError
 
-from tests.head.acts import asked, bowl, decided, lie, named, place, played, refused
+from tests.head.acts import asked, bowl, decided, lie, named, place, played, refused, spoken
 from voicecoach.head import begin, decide, evolve, picture
 from voicecoach.head.values import Event, Game
 from voicecoach.understand.values import BowlMoved, Corrected, JackSet, Setting
@@ -73,7 +73,7 @@ def test_wide_and_narrow_go_by_the_hand_and_the_bias(game: Game, words: tuple[st
     ],
 )
 def test_a_side_that_nothing_tells_is_asked_for(game: Game, note: Any) -> None:
-    question = asked(begin(game), note).open
+    question = asked(begin(game), note)
     assert question.slot == "left or right"
     assert question.answers == ("left", "right")
     for choice, side in zip(question.choices, question.answers, strict=True):
@@ -97,7 +97,7 @@ def test_a_side_that_nothing_tells_is_asked_for(game: Game, note: Any) -> None:
 )
 def test_a_place_needs_a_distance_and_a_direction(note: Any, slot: str) -> None:
     play = played([bowl(2.0, 6, "our 1")]) if isinstance(note, BowlMoved) else begin()
-    assert asked(play, note).open.slot == slot
+    assert asked(play, note).slot == slot
 
 
 def test_a_bowl_that_rests_against_the_jack_is_a_toucher() -> None:
@@ -127,18 +127,18 @@ def test_bowls_called_alike_are_set_apart_until_the_doubt_has_no_room_and_then_t
         if not isinstance(decision, Event):
             break
         play = evolve(play, decision)
-    question = asked(play, bowl(0.3, 2, f"our {count}", hour_width=0.2)).open
+    question = asked(play, bowl(0.3, 2, f"our {count}", hour_width=0.2))
     assert count > 2, "the doubt explains two"
     assert question.slot == "hour"
     assert len(question.choices) == 2
-    assert "in the way" in question.ask
+    assert "in the way" in spoken(question)
     for choice in question.choices:
         assert isinstance(decide(play, choice), Event)
 
 
 def test_two_bowls_dead_on_the_same_hour_against_the_jack_are_asked_about() -> None:
     play = played([bowl(0.0, 3, hour_width=0.1)])
-    assert asked(play, bowl(0.0, 3, hour_width=0.1)).open.slot == "hour"
+    assert asked(play, bowl(0.0, 3, hour_width=0.1)).slot == "hour"
 
 
 def test_a_second_note_that_the_doubt_explains_sharpens_the_place() -> None:
@@ -158,7 +158,7 @@ def test_a_second_note_that_the_doubt_explains_sharpens_the_place() -> None:
 )
 def test_a_second_note_that_the_doubt_cannot_explain_is_asked_about(note: Any) -> None:
     play = played([bowl(1.0, 3, "our 1")])
-    question = asked(play, note).open
+    question = asked(play, note)
     assert question.answers == ("moved", "corrected")
     moved, corrected = question.choices
     assert isinstance(moved, BowlMoved)
@@ -195,7 +195,7 @@ def test_with_nothing_set_no_place_is_asked_about_for_a_rink_or_a_ditch() -> Non
 
 @pytest.mark.parametrize("gap_m", [-0.5, 250.0])
 def test_a_distance_that_no_green_has_is_refused(gap_m: float) -> None:
-    assert "distance" in refused(begin(), bowl(gap_m, 3)).why
+    assert "distance" in spoken(refused(begin(), bowl(gap_m, 3)))
 
 
 @pytest.mark.parametrize("gap_m", [math.inf, math.nan])

@@ -3,6 +3,7 @@
 from itertools import combinations
 
 from tests.bench.random_notes import Notes
+from tests.head.acts import spoken
 from voicecoach.head import begin, decide, evolve, next_up, picture
 from voicecoach.head.bodies import bowls_in_place, jack_in_place
 from voicecoach.head.values import Ask, Event, Head, Play
@@ -33,7 +34,7 @@ def test_random_sequences_never_raise_never_overlap_and_never_lose_an_entry() ->
         for _ in range(10):
             decision = decide(play, notes.draw())
             if isinstance(decision, Ask):
-                assert not any(letter.isdigit() for letter in decision.open.ask)
+                assert not any(letter.isdigit() for letter in spoken(decision))
                 answer = notes.answer(decision)
                 decision = decide(play, answer) if answer else decision
             if isinstance(decision, Event):

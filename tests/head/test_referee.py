@@ -55,7 +55,7 @@ def rest(play: Play, referee: Referee, rng: random.Random) -> Play:
     if isinstance(decision, Ask):
         assert referee.dead((name.side, name.number)) == [OUTSIDE]
         assert decision.law == "17.1.6"
-        decision = decided(play, decision.open.choices[decision.open.answers.index("dead")])
+        decision = decided(play, decision.choices[decision.answers.index("dead")])
     assert isinstance(decision, Event)
     return evolve(play, decision)
 

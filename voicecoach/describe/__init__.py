@@ -1,11 +1,12 @@
 """Events, questions and heads in, sentences out."""
 
 from voicecoach.describe.answers import answer
-from voicecoach.describe.asking import ask, lapse, own_voice, refuse
+from voicecoach.describe.asking import ask, lapse, own_voice, plainly, refuse
 from voicecoach.describe.confirming import confirm
 from voicecoach.describe.frames import cautions, frame, hold_to_talk, written_cautions
 from voicecoach.describe.lists import read_back
 from voicecoach.describe.order import order
+from voicecoach.describe.reasons import opened
 from voicecoach.describe.remarks import remarks
 from voicecoach.describe.resuming import left_behind, no_other_game, resumed
 from voicecoach.describe.setting import confirm_setting, no_pace
@@ -35,8 +36,10 @@ __all__ = [
     "my_turn",
     "no_other_game",
     "no_pace",
+    "opened",
     "order",
     "own_voice",
+    "plainly",
     "read_back",
     "refuse",
     "remarks",

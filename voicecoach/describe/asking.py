@@ -1,17 +1,17 @@
 """Questions back, refusals, and a question that lapses."""
 
 from voicecoach.describe.numbers import without_digits
+from voicecoach.describe.reasons import refusal_words
 from voicecoach.describe.values import Sentence
-from voicecoach.head.values import Ask, Refused
+from voicecoach.head.values import Refused
 from voicecoach.phrasebook.wording import capitals, sentence, words
 from voicecoach.understand.values import OpenQuestion
 
 
-def ask(question: Ask | OpenQuestion) -> tuple[Sentence, ...]:
-    """The question as spoken, with the law that is its reason."""
-    opened = question.open if isinstance(question, Ask) else question
+def ask(opened: OpenQuestion, law: str | None = None) -> tuple[Sentence, ...]:
+    """The question as spoken, with the number of the law that is its reason."""
     asked = _whole(opened.ask or question_words(opened), "?")
-    law = without_digits(question.law) if isinstance(question, Ask) and question.law else None
+    law = without_digits(law) if law else None
     if law is None or law in asked:
         return (Sentence(text=asked),)
     return (Sentence(text=asked), Sentence(text=sentence("ask.law", law=law)))
@@ -26,7 +26,12 @@ def question_words(opened: OpenQuestion) -> str:
 
 def refuse(refused: Refused) -> tuple[Sentence, ...]:
     """What is wrong and what to do."""
-    return (Sentence(text=_whole(refused.why, ".")),)
+    return plainly(refusal_words(refused))
+
+
+def plainly(text: str) -> tuple[Sentence, ...]:
+    """A sentence that came as text: what is wrong, as another part of the program says it."""
+    return (Sentence(text=_whole(text, ".")),)
 
 
 def lapse(opened: OpenQuestion) -> tuple[Sentence, ...]:

@@ -6,10 +6,11 @@ from voicecoach.describe.bowls import Style, bowl_name, find, is_as_called, plac
 from voicecoach.describe.called import called_words
 from voicecoach.describe.confirming_game import game_note_words, length_words, score_words
 from voicecoach.describe.distances import can_be_called
-from voicecoach.describe.numbers import cardinal, without_digits
+from voicecoach.describe.numbers import cardinal
+from voicecoach.describe.reasons import fact_words
 from voicecoach.describe.values import Preferences, Sentence
-from voicecoach.head.values import Event, Head, Lie, Picture
-from voicecoach.phrasebook.wording import capitals, sentence, wording, words
+from voicecoach.head.values import Event, Fact, Head, Lie, Picture
+from voicecoach.phrasebook.wording import capitals, sentence, words
 from voicecoach.understand.values import (
     Aim,
     BowlMoved,
@@ -174,12 +175,11 @@ def _changed(before: Picture, after: Picture) -> list[Lie]:
     return [now for was, now in pairs if was != now]
 
 
-def _is_said(remark: str, note: Note) -> bool:
+def _is_said(fact: Fact, note: Note) -> bool:
     """True for a fact that the confirmation itself says: a jack that was called back on its spot."""
-    return isinstance(note, JackMoved) and note.length_m is None and remark in note.remarks
+    return isinstance(note, JackMoved) and note.length_m is None and fact in note.remarks
 
 
-def _remark(remark: str) -> str:
-    """A fact worth saying: the wording's own sentence for it, else the fact itself."""
-    text = without_digits(wording().get(f"fact.{remark}", remark))
-    return sentence("whole", text=text.rstrip("."))
+def _remark(fact: Fact) -> str:
+    """A fact worth saying as a sentence."""
+    return sentence("whole", text=fact_words(fact).rstrip("."))

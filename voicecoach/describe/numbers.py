@@ -40,6 +40,29 @@ def spoken(number: float) -> str:
     return words("numbers.point", whole=cardinal(whole), tenths=cardinal(rest))
 
 
+def metres(value: float) -> str:
+    """A figure in metres as a law has it, to the centimetre: `twenty two point five metres`."""
+    unit = words("units.metre.one" if abs(value - 1) < 0.005 else "units.metre.many")
+    return words("distance.counted", count=_decimal(value), unit=unit)
+
+
+def millimetres(value: float) -> str:
+    """A size in words, to the millimetre."""
+    return words("distance.counted", count=cardinal(round(value)), unit=words("units.millimetre.many"))
+
+
+def _decimal(value: float) -> str:
+    """A figure to the hundredth, its decimals spoken one by one."""
+    whole, _, part = f"{value:.2f}".partition(".")
+    digits = [_digit(int(digit)) for digit in part.rstrip("0")]
+    start = _digit(int(whole)) if len(whole) == 1 else cardinal(int(whole))
+    return words("numbers.decimals", whole=start, decimals=" ".join(digits)) if digits else start
+
+
+def _digit(digit: int) -> str:
+    return cardinal(digit) if digit else words("numbers.zero")
+
+
 def without_digits(text: str) -> str:
     """The text with every figure in words, for sentences that come from other stages."""
     return re.sub(r"\d+(?:\.\d+)*", _figure, text)

@@ -29,13 +29,13 @@ def aim(head: Head, note: Aim) -> Event | Refused:
     """The advice for the player's last bowl, which is ours."""
     at_m = note.at_m if note.at_m is not None else head.game.aim_at_m
     if not at_m > 0:
-        return refuse("Say how far in front of the mat the mark is.")
+        return refuse("mark behind the mat")
     ours = [bowl for bowl in head.bowls if bowl.side == "ours"]
     if not ours or head.jack.x_m is None:
-        return refuse("There is no miss to go by: call the player's bowl first.")
+        return refuse("no miss")
     last = ours[-1]
     if last.x_m is None or last.y_m is None or last.y_m < NEAREST_M:
-        return refuse("The player's last bowl has no place: there is no miss to go by.")
+        return refuse("no place")
     wanted = across_at(head.jack.x_m, head.jack.y_m or 0.0, at_m)
     shift = wanted - across_at(last.x_m, last.y_m, at_m)
     scatter = _scatter(ours) * at_m

@@ -8,12 +8,10 @@ from voicecoach.head.bodies import find
 from voicecoach.head.evolve import after, difference, standing
 from voicecoach.head.merge import merged, two_distances
 from voicecoach.head.order import next_up
-from voicecoach.head.questions import ask, refuse
+from voicecoach.head.questions import Offer, ask, refuse
 from voicecoach.head.rename import bowl_by_name
 from voicecoach.head.retell import jack_by_name
-from voicecoach.head.spoken import bowl as bowl_words
-from voicecoach.head.spoken import sentence
-from voicecoach.head.values import Ask, Event, Play, Refused
+from voicecoach.head.values import Ask, Event, Figures, Play, Refused
 from voicecoach.understand.values import (
     BowlName,
     BowlRested,
@@ -25,7 +23,7 @@ from voicecoach.understand.values import (
     Where,
 )
 
-Decide = Callable[[Play, Note], "Event | Ask | Refused"]
+Decide = Callable[[Play, Note], Event | Ask | Refused]
 
 
 def corrected(play: Play, note: Corrected, decide: Decide) -> Event | Ask | Refused:
@@ -36,14 +34,14 @@ def corrected(play: Play, note: Corrected, decide: Decide) -> Event | Ask | Refu
     if isinstance(note.target, BowlName):
         return bowl_by_name(play.head, note, note.target)
     if last is None or play.base is None:
-        return refuse("There is no last note to change.")
+        return refuse("no last note")
     return _last_note(play, play.base, last, note, decide)
 
 
 def scored_again(play: Play, note: EndFinished, decide: Decide) -> Event | Ask | Refused:
     """Another score for the end that was just finished: it replaces the one noted."""
     if play.base is None or (note.shots is None and not note.replayed):
-        return refuse("This end is finished already: say the score that is right, or next end.")
+        return refuse("end scored already")
     base = standing(play.base, play.head)
     decision = decide(base, note)
     return _in_its_place(play, base, decision, note) if isinstance(decision, Event) else decision
@@ -69,7 +67,7 @@ def _last_note(play: Play, base: Play, last: Note, note: Corrected, decide: Deci
 def _whose_last_bowl(play: Play, note: Corrected) -> Event | Ask | Refused:
     """Whose it was, said after the jack moved: the last bowl is meant."""
     if not play.head.bowls:
-        return refuse("No bowl is called yet, so there is none to change. Say the bowl as a new note.")
+        return refuse("no bowl to change")
     last = play.head.bowls[-1]
     return bowl_by_name(play.head, note, BowlName(side=last.side, number=last.number))
 
@@ -80,11 +78,11 @@ def _again(play: Play, base: Play, last: Note, note: Corrected, decide: Decide) 
         return _instead_or_another(play, note)
     redone = merged(last, note)
     if redone is None:
-        return refuse("The last note has no such part to change: take it back, then say it again.")
+        return refuse("no part to change")
     if isinstance(redone, BowlRested) and (note.side or note.number) and redone.side and redone.number:
         name = BowlName(side=redone.side, number=redone.number)
         if find(base.head, name):
-            return ask("number", f"{bowl_words(name)} is called already: which one is this?", note)
+            return ask("number", "called already", note, figures=Figures(bowl=name))
     decision = decide(base, redone)
     if isinstance(decision, Ask):
         return _as_correction(decision, note)
@@ -108,11 +106,11 @@ def _may_be_another(play: Play, note: Corrected) -> bool:
 def _instead_or_another(play: Play, note: Corrected) -> Ask:
     assert play.bowl is not None
     fields = {name: getattr(note, name) for name in (*Where.model_fields, "side", "number")}
-    choices: list[tuple[str, Note]] = [
+    offers: list[Offer] = [
         ("instead", note.model_copy(update={"confirmed": True})),
         ("another bowl", BowlRested(**fields)),
     ]
-    return ask("choice", f"Instead of {bowl_words(play.bowl)}, or another bowl?", note, choices)
+    return ask("choice", "instead or another", note, offers, Figures(bowl=play.bowl))
 
 
 def _elsewhere(play: Play) -> bool:
@@ -129,14 +127,11 @@ def _lacks_a_gap(last: Note, note: Corrected) -> bool:
 def _as_correction(asked: Ask, note: Corrected) -> Ask:
     """The same question with corrections for answers, so that the answer changes the last note too."""
     choices: list[Note] = []
-    for choice in asked.open.choices:
-        if isinstance(choice, Where) and choice.kind == asked.open.pending.kind:
+    for choice in asked.choices:
+        if isinstance(choice, Where) and choice.kind == asked.pending.kind:
             where = {field: getattr(choice, field) for field in Where.model_fields}
             confirmed = bool(getattr(choice, "confirmed", False))
             choices.append(note.model_copy(update={**where, "confirmed": confirmed}))
         else:
             choices.append(choice)
-    opened = asked.open.model_copy(
-        update={"pending": note, "choices": tuple(choices), "ask": sentence(asked.open.ask)}
-    )
-    return asked.model_copy(update={"open": opened})
+    return asked.model_copy(update={"pending": note, "choices": tuple(choices)})

@@ -41,12 +41,12 @@ def decide(play: Play, note: Note) -> Decision:
     if isinstance(note, Corrected):
         return corrected(play, note, decide)
     if isinstance(note, Declined):
-        return refuse("Not filed: say the whole note again.")
+        return refuse("declined")
     rule = _RULES.get(note.kind)
     return rule(play.head, note) if rule else Event(note=note)
 
 
 def _taken_back(play: Play, note: TakenBack) -> Event | Refused:
     if play.before is None:
-        return refuse("There is nothing to take back.")
+        return refuse("nothing to take back")
     return Event(note=note, bowl=play.bowl, undoes=True)

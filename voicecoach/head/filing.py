@@ -6,12 +6,10 @@ from voicecoach.head.bodies import Body, bowl_radius, bowls_in_place, jack_in_pl
 from voicecoach.head.bounds import bowl_fate
 from voicecoach.head.clock import HOURS
 from voicecoach.head.estimate import of_call
-from voicecoach.head.questions import ask, ask_fate, ask_missing, refuse
+from voicecoach.head.questions import Offer, ask, ask_fate, ask_missing, refuse
 from voicecoach.head.room import free_place
 from voicecoach.head.settle import Missing, settled
-from voicecoach.head.spoken import bowl as bowl_name
-from voicecoach.head.spoken import hour as hour_words
-from voicecoach.head.values import Ask, Call, Game, Head, Judging, Refused, Said
+from voicecoach.head.values import Ask, Call, Called, Figures, Game, Head, Judging, Refused
 from voicecoach.understand.values import BowlMoved, BowlName, BowlRested, Corrected, Note, Where
 
 FARTHEST_M = 100.0
@@ -20,7 +18,7 @@ PlaceNote = BowlRested | BowlMoved | Corrected
 
 
 @dataclass(frozen=True)
-class Place:
+class FiledPlace:
     """Where a bowl is filed, and the call that put it there."""
 
     x_m: float
@@ -28,12 +26,12 @@ class Place:
     call: Call
 
 
-def said(where: Where) -> Said:
+def called(where: Where) -> Called:
     """What was called, kept as called."""
-    return Said(gap_m=where.gap_m, hour=where.hour, unit=where.unit, remarks=where.remarks)
+    return Called(gap_m=where.gap_m, hour=where.hour, unit=where.unit, remarks=where.remarks)
 
 
-def place_bowl(head: Head, name: BowlName, note: PlaceNote) -> Place | Ask | Refused:
+def place_bowl(head: Head, name: BowlName, note: PlaceNote) -> FiledPlace | Ask | Refused:
     """Where this note puts the bowl, or what to ask first."""
     call = call_of(head, name, note, note)
     if not isinstance(call, Call):
@@ -47,13 +45,13 @@ def place_bowl(head: Head, name: BowlName, note: PlaceNote) -> Place | Ask | Ref
 def call_of(head: Head, name: BowlName, where: Where, note: Note) -> Call | Ask | Refused:
     """The call in the mat's frame, or what it lacks."""
     if head.jack.x_m is None:
-        return refuse("The jack is dead: say where it was placed again, or that the end is replayed.")
+        return refuse("jack dead")
     place = settled(where, head.game, name.side)
     if isinstance(place, Missing):
         return ask_missing(place, note)
     far = max(abs(place.gap_m or 0.0), abs(place.along_m or 0.0), abs(place.across_m or 0.0))
     if not far <= FARTHEST_M or (place.gap_m or 0.0) < 0:
-        return refuse("No green is that long: say the distance again.")
+        return refuse("too far")
     return Call(
         where=place,
         jack_moves=len(head.jack_moves),
@@ -68,18 +66,17 @@ def judging(game: Game) -> Judging | None:
     return game.eye.mat if game.stood == "mat" else game.eye.head
 
 
-def _with_room(head: Head, name: BowlName, call: Call) -> Place | list[Body]:
+def _with_room(head: Head, name: BowlName, call: Call) -> FiledPlace | list[Body]:
     game = head.game
     jack = head.jack
-    called = of_call(call, game.bowl_mm, game.jack_mm)
+    made = of_call(call, game.bowl_mm, game.jack_mm)
     others = bowls_in_place(head, without=name) + jack_in_place(head)
-    spot = free_place(called, (jack.x_m or 0.0, jack.y_m or 0.0), bowl_radius(game), others)
-    return spot if isinstance(spot, list) else Place(spot[0], spot[1], call)
+    spot = free_place(made, (jack.x_m or 0.0, jack.y_m or 0.0), bowl_radius(game), others)
+    return spot if isinstance(spot, list) else FiledPlace(spot[0], spot[1], call)
 
 
 def _no_room(head: Head, name: BowlName, note: PlaceNote, blockers: list[Body]) -> Ask | Refused:
     """Ask which of the nearest hours with room was meant."""
-    who = bowl_name(blockers[0].name) if blockers[0].name else "the jack"
     start = round(note.hour or 12)
     free: list[int] = []
     for step in (1, -1, 2, -2, 3, -3):
@@ -90,10 +87,9 @@ def _no_room(head: Head, name: BowlName, note: PlaceNote, blockers: list[Body]) 
         if len(free) == 2:
             break
     if not free:
-        return refuse(f"There is no room there: {who} is in the way. Say the distance and the hour again.")
-    words = [hour_words(hour) for hour in free]
-    text = f"there is no room there: {who} is in the way. Is it on {' or '.join(words)}?"
-    return ask("hour", text, note, list(zip(words, (_on(note, hour) for hour in free), strict=True)))
+        return refuse("in the way", Figures(bowl=blockers[0].name))
+    offers: list[Offer] = [(hour, _on(note, hour)) for hour in free]
+    return ask("hour", "no room", note, offers, Figures(bowl=blockers[0].name))
 
 
 def _on(note: PlaceNote, hour: int) -> PlaceNote:
@@ -104,10 +100,10 @@ def _on(note: PlaceNote, hour: int) -> PlaceNote:
     )
 
 
-def _within_bounds(head: Head, note: PlaceNote, place: Place) -> Place | Ask:
+def _within_bounds(head: Head, note: PlaceNote, place: FiledPlace) -> FiledPlace | Ask:
     """The place, unless a law makes a bowl there dead and nobody has said that it isn't."""
     if note.confirmed or "live" in note.remarks or isinstance(note, Corrected):
         return place
     moved, ditch = isinstance(note, BowlMoved), "in the ditch" in note.remarks
     fate = bowl_fate(head.game, place.x_m, place.y_m, moved, ditch)
-    return ask_fate(fate.asks, note, fate.word, fate.law) if fate else place
+    return ask_fate(fate, note) if fate else place

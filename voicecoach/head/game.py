@@ -3,11 +3,11 @@
 from typing import Any
 
 from voicecoach.head.bodies import name_of
-from voicecoach.head.breaches import game_breaches, laws, question
+from voicecoach.head.breaches import game_breaches, laws
 from voicecoach.head.jack import jack_set
 from voicecoach.head.questions import ask_whether, refuse
 from voicecoach.head.resize import resized
-from voicecoach.head.values import Ask, Event, Eye, Game, Head, Refused
+from voicecoach.head.values import Ask, Event, Eye, Figures, Game, Head, Refused
 from voicecoach.head.which import which
 from voicecoach.understand.values import BowlName, GameSet, JackSet, Setting
 
@@ -18,11 +18,11 @@ def game_set(head: Head, note: GameSet) -> Event | Ask | Refused:
     """Set what was said; figures that a law doesn't allow are asked about first, all together."""
     said = {field: value for field in _SAID if (value := getattr(note, field)) is not None}
     if any(isinstance(value, float | int) and value <= 0 for value in said.values() if value is not False):
-        return refuse("A size or a length of nothing can't be set: say it again.")
+        return refuse("size of nothing")
     game = head.game.model_copy(update=said)
     breaches = game_breaches(head.game, game)
     if breaches and not note.confirmed:
-        return ask_whether(question(breaches), note, laws(breaches))
+        return ask_whether("breaches", note, Figures(breaches=tuple(breaches)), laws(breaches))
     if game.jack_m is not None and game.jack_m < game.shortest_jack_m:
         game = game.model_copy(update={"shortest_jack_m": game.jack_m})
     return _event(head, note, game)
@@ -31,7 +31,7 @@ def game_set(head: Head, note: GameSet) -> Event | Ask | Refused:
 def _event(head: Head, note: GameSet, game: Game) -> Event | Ask | Refused:
     bowls = resized(head, game)
     if bowls is None:
-        return refuse("Bowls of that size do not fit where they were called: set it in the next end.")
+        return refuse("too large")
     facts: dict[str, Any] = {"bowls": bowls, "game": game}
     if note.jack_m is not None and head.jack.state != "dead" and not head.finished:
         sized = {(bowl.side, bowl.number): bowl for bowl in bowls}

@@ -4,30 +4,29 @@ from voicecoach.head import moves
 from voicecoach.head.blend import of_move
 from voicecoach.head.bodies import Body, bowls_in_place, jack_radius
 from voicecoach.head.bounds import ditch_edge_m, jack_fate
-from voicecoach.head.breaches import jack_breaches, laws, question
+from voicecoach.head.breaches import jack_breaches, laws
 from voicecoach.head.clock import offset
 from voicecoach.head.filing import FARTHEST_M, judging
 from voicecoach.head.questions import ask, ask_fate, ask_missing, ask_whether, refuse
 from voicecoach.head.respot import placed_again
 from voicecoach.head.room import free_place
 from voicecoach.head.settle import Missing, settled
-from voicecoach.head.spoken import bowl as bowl_words
-from voicecoach.head.values import Ask, Event, Head, JackMove, Refused
+from voicecoach.head.values import Ask, Event, FactName, Figures, Head, JackMove, Refused
 from voicecoach.understand.values import JackMoved, JackSet, Where
 
 
 def jack_set(head: Head, note: JackSet) -> Event | Ask | Refused:
     """The jack lies at its length on the centre line; bowls called already were called from it."""
     if head.finished:
-        return refuse("This end is finished: say next end first.")
+        return refuse("end over")
     length = note.length_m
     if length is None:
-        return ask("gap", "how far from the mat line is the jack?", note)
+        return ask("gap", "jack length", note)
     if not 0 < length <= FARTHEST_M:
-        return refuse("No green is that long: say the jack's length again.")
+        return refuse("jack length")
     breaches = jack_breaches(head.game, length)
     if breaches and not note.confirmed:
-        return ask_whether(question(breaches), note, laws(breaches))
+        return ask_whether("breaches", note, Figures(breaches=tuple(breaches)), laws(breaches))
     if head.jack.state == "dead":
         return placed_again(head, note, length)
     shift = (0.0 - _first(head)[0], length - _first(head)[1])
@@ -46,11 +45,11 @@ def jack_moved(head: Head, note: JackMoved) -> Event | Ask | Refused:
     """The jack moved: the face moves with it, and what is spoken of every bowl is worked out anew."""
     dead = head.jack.state == "dead"
     if head.finished:
-        return refuse("This end is finished: say next end first.")
+        return refuse("end over")
     if "respotted" in note.remarks or (dead and note.length_m is not None):
         return placed_again(head, note, note.length_m)
     if dead:
-        return refuse("The jack is dead: say where it was placed again, or that the end is replayed.")
+        return refuse("jack dead")
     if {"dead", "out of the rink"} & set(note.remarks):
         return _dead(head, note)
     where = _way(head, note)
@@ -72,7 +71,7 @@ def _displaced(head: Head, note: JackMoved, where: Where) -> Event | Ask:
         return _in_the_way(note, spot)
     fate = jack_fate(head.game, *spot, ditch="in the ditch" in note.remarks)
     if fate and not (note.confirmed or "live" in note.remarks):
-        return ask_fate(fate.asks, note, fate.word, fate.law)
+        return ask_fate(fate, note)
     return moves.moved_event(head, note, call, spot)
 
 
@@ -81,7 +80,7 @@ def _way(head: Head, note: JackMoved) -> Where | Ask | Refused:
     ditch = "in the ditch" in note.remarks
     if note.length_m is not None and not (ditch and ditch_edge_m(head.game) is not None):
         if not 0 < note.length_m <= FARTHEST_M:
-            return refuse("No green is that long: say the jack's length again.")
+            return refuse("jack length")
         return Where(along_m=note.length_m - (head.jack.y_m or 0.0), across_m=0.0)
     return _to_the_ditch(head, note) if ditch else _on_the_green(head, note)
 
@@ -93,7 +92,7 @@ def _on_the_green(head: Head, note: JackMoved) -> Where | Ask | Refused:
     if "jack high" in where.remarks:
         return ask_missing(Missing("hour"), note)
     far = max(abs(where.gap_m or 0.0), abs(where.along_m or 0.0), abs(where.across_m or 0.0))
-    return where if far <= FARTHEST_M else refuse("No green is that long: say the distance again.")
+    return where if far <= FARTHEST_M else refuse("too far")
 
 
 def _to_the_ditch(head: Head, note: JackMoved) -> Where | Ask:
@@ -122,13 +121,12 @@ def _dead(head: Head, note: JackMoved) -> Event:
     dead = head.jack.model_copy(
         update={"x_m": None, "y_m": None, "state": "dead", "last": moves.jack_place(head)}
     )
-    what = "say where it is placed again" if head.game.respot else "the end is dead and played again"
+    what: FactName = "place the jack" if head.game.respot else "end dead"
     return Event(note=note, jack=dead, law="20", remarks=(what,))
 
 
 def _in_the_way(note: JackMoved, bodies: list[Body]) -> Ask:
-    who = bowl_words(bodies[0].name) if bodies[0].name else "a bowl"
-    return ask("hour", f"{who} lies there: towards which hour did the jack move?", note)
+    return ask("hour", "bowl in the way of the jack", note, figures=Figures(bowl=bodies[0].name))
 
 
 def _first(head: Head) -> tuple[float, float]:

@@ -3,24 +3,24 @@
 from voicecoach.head.bodies import bowl_radius, jack_radius
 from voicecoach.head.bounds import bowl_fate, ditch_edge_m
 from voicecoach.head.clock import offset
-from voicecoach.head.filing import Place, PlaceNote, place_bowl
+from voicecoach.head.filing import FiledPlace, PlaceNote, place_bowl
 from voicecoach.head.settle import TOUCH
-from voicecoach.head.values import Ask, Bowl, Head, Refused
+from voicecoach.head.values import Ask, Bowl, Death, Head, Refused
 from voicecoach.understand.values import BowlMoved, BowlName, Where
 
-DEATHS = {
+DEATHS: dict[Death, str] = {
     "in the ditch, not a toucher": "17.1.1",
     "under fourteen metres from the mat line": "17.1.3",
     "knocked out of the rink": "17.1.4",
     "out of the rink": "17.1.6",
 }
 """Why a bowl is dead, and the law that says so."""
-CALLED_DEAD = "called dead"
+CALLED_DEAD: Death = "called dead"
 
 
 def law_of_death(bowl: Bowl) -> str | None:
     """The law that made the bowl dead, where one is known."""
-    return DEATHS.get(bowl.why_dead or "")
+    return DEATHS.get(bowl.why_dead) if bowl.why_dead else None
 
 
 def touched(note: Where) -> bool:
@@ -36,7 +36,7 @@ def with_life(head: Head, bowl: Bowl, note: PlaceNote) -> Bowl | Ask | Refused:
     name = BowlName(side=bowl.side, number=bowl.number)
     lying = "in the ditch" in note.remarks
     place = _ditch_place(head, name, note) if lying else place_bowl(head, name, note)
-    if not isinstance(place, Place):
+    if not isinstance(place, FiledPlace):
         return place
     return bowl.model_copy(
         update={
@@ -50,14 +50,14 @@ def with_life(head: Head, bowl: Bowl, note: PlaceNote) -> Bowl | Ask | Refused:
     )
 
 
-def dead(bowl: Bowl, why: str) -> Bowl:
+def dead(bowl: Bowl, why: Death) -> Bowl:
     """The same bowl, dead and without a place."""
     return bowl.model_copy(
         update={"x_m": None, "y_m": None, "state": "dead", "why_dead": why, "calls": (), "as_called": False}
     )
 
 
-def _why_dead(head: Head, bowl: Bowl, note: PlaceNote) -> str | None:
+def _why_dead(head: Head, bowl: Bowl, note: PlaceNote) -> Death | None:
     moved = isinstance(note, BowlMoved)
     if "out of the rink" in note.remarks:
         return "knocked out of the rink" if moved else "out of the rink"
@@ -68,16 +68,16 @@ def _why_dead(head: Head, bowl: Bowl, note: PlaceNote) -> str | None:
     return None
 
 
-def _law_of_its_place(head: Head, bowl: Bowl, note: PlaceNote, moved: bool) -> str:
+def _law_of_its_place(head: Head, bowl: Bowl, note: PlaceNote, moved: bool) -> Death:
     """Why a bowl called dead is dead: its place says so where one was called."""
     live = note.model_copy(update={"remarks": (*(r for r in note.remarks if r != "dead"), "live")})
     place = place_bowl(head, BowlName(side=bowl.side, number=bowl.number), live)
-    fate = bowl_fate(head.game, place.x_m, place.y_m, moved) if isinstance(place, Place) else None
+    fate = bowl_fate(head.game, place.x_m, place.y_m, moved) if isinstance(place, FiledPlace) else None
     laws = {law: why for why, law in DEATHS.items()}
     return laws[fate.law] if fate else CALLED_DEAD
 
 
-def _ditch_place(head: Head, name: BowlName, note: PlaceNote) -> Place | Ask | Refused:
+def _ditch_place(head: Head, name: BowlName, note: PlaceNote) -> FiledPlace | Ask | Refused:
     """Where a toucher lies in the ditch: as called, or straight past the jack just over the edge.
 
     The front ditch is past the jack, so a distance alone is taken towards 12 o'clock. With the jack

@@ -3,14 +3,12 @@
 from voicecoach.head.bodies import bowl_radius, bowls_in_place, jack_in_place, name_of
 from voicecoach.head.bounds import bowl_fate
 from voicecoach.head.estimate import of_call
-from voicecoach.head.filing import call_of, said
+from voicecoach.head.filing import call_of, called
 from voicecoach.head.lives import law_of_death, touched, with_life
 from voicecoach.head.merge import DIRECTIONS, two_distances
 from voicecoach.head.questions import ask, ask_fate, ask_whether, refuse
 from voicecoach.head.room import free_place
-from voicecoach.head.spoken import bowl as bowl_words
-from voicecoach.head.spoken import law as law_words
-from voicecoach.head.values import Ask, Bowl, Call, Event, Head, Refused
+from voicecoach.head.values import Ask, Bowl, Call, Event, Figures, Head, Refused
 from voicecoach.head.which import which
 from voicecoach.understand.values import BowlMoved, BowlName
 
@@ -20,7 +18,7 @@ _FATES = {"dead", "in the ditch", "out of the rink", "touching"}
 def moved(head: Head, note: BowlMoved) -> Event | Ask | Refused:
     """What became of a bowl that lay."""
     if head.finished:
-        return refuse("This end is finished: say next end first.")
+        return refuse("end over")
     if note.scattered:
         return _scattered(head, note)
     bowl = which(head, note)
@@ -53,15 +51,15 @@ def _scattered(head: Head, note: BowlMoved) -> Event | Refused:
     """Clear the live bowls on the green: each is to be called again."""
     names = tuple(name_of(bowl) for bowl in head.bowls if bowl.state == "live")
     if not names:
-        return refuse("No bowl lies on the green: there is nothing to clear.")
+        return refuse("no bowl here")
     return Event(note=note, dropped=names, scattered=(*head.scattered, *names))
 
 
 def _first_heard_of(head: Head, name: BowlName, note: BowlMoved) -> Event | Ask | Refused:
     """A bowl that nobody called before can only be filed where it lies now."""
     if note.by or not (_says_where(note) or _FATES & set(note.remarks)):
-        return refuse(f"{bowl_words(name)} has not been called: say where it lies now.")
-    blank = Bowl(side=name.side, number=name.number, x_m=None, y_m=None, said=said(note))
+        return refuse("never called", Figures(bowl=name))
+    blank = Bowl(side=name.side, number=name.number, x_m=None, y_m=None, said=called(note))
     bowl = with_life(head, blank, note)
     return _event(note, bowl) if isinstance(bowl, Bowl) else bowl
 
@@ -70,21 +68,20 @@ def _only_marked(head: Head, bowl: Bowl, note: BowlMoved) -> Event | Ask | Refus
     """A word about the bowl where it lies: a toucher or not, live after all."""
     marks = set(note.remarks)
     if "toucher" in marks and not (delivered_last(head, bowl) or note.confirmed):
-        text = f"{law_words('15.1')} has a toucher marked before the next bowl rests, and one has. Take it?"
-        return ask_whether(text, note, ["15.1"])
+        return ask_whether("late toucher", note, Figures(law="15.1"), ["15.1"])
     if marks & {"toucher", "not a toucher"}:
         law = "14.1" if "toucher" in marks else "15.1"
         marked = bowl.model_copy(update={"toucher": "toucher" in marks})
         return _event(note, marked).model_copy(update={"law": law})
     if "live" in marks and bowl.x_m is not None:
         return _event(note, bowl.model_copy(update={"state": "live", "why_dead": None}))
-    return ask("gap", "how far from the jack is it now?", note)
+    return ask("gap", "distance now", note)
 
 
 def _at_its_new_place(head: Head, bowl: Bowl, note: BowlMoved) -> Bowl | Ask | Refused:
     """Where it lies now; one that falls against the jack before the next bowl rests is a toucher."""
     marked = "toucher" in note.remarks or (touched(note) and delivered_last(head, bowl))
-    known = bowl.model_copy(update={"toucher": bowl.toucher or marked, "said": said(note)})
+    known = bowl.model_copy(update={"toucher": bowl.toucher or marked, "said": called(note)})
     return with_life(head, known, note)
 
 
@@ -93,7 +90,7 @@ def _pushed(head: Head, bowl: Bowl, note: BowlMoved) -> Bowl | Ask | Refused:
     if _FATES & set(note.remarks):
         return with_life(head, bowl, note.model_copy(update={"gap_m": None, "hour": None, "by": False}))
     if bowl.x_m is None or bowl.y_m is None:
-        return refuse(f"{bowl_words(name_of(bowl))} is dead: say where it lies now.")
+        return refuse("bowl dead", Figures(bowl=name_of(bowl)))
     call = call_of(head, name_of(bowl), note, note)
     if not isinstance(call, Call):
         return call
@@ -102,10 +99,10 @@ def _pushed(head: Head, bowl: Bowl, note: BowlMoved) -> Bowl | Ask | Refused:
     made = of_call(call, head.game.bowl_mm, head.game.jack_mm)
     spot = free_place(made, (bowl.x_m, bowl.y_m), bowl_radius(head.game), others)
     if isinstance(spot, list):
-        return ask("gap", "another body lies there: how far from the jack is it now?", _from_the_jack(note))
+        return ask("gap", "body in the way", _from_the_jack(note))
     fate = None if note.confirmed or "live" in note.remarks else bowl_fate(head.game, *spot, moved=True)
     if fate:
-        return ask_fate(fate.asks, note, fate.word, fate.law)
+        return ask_fate(fate, note)
     calls = (*bowl.calls, call)
     return bowl.model_copy(update={"x_m": spot[0], "y_m": spot[1], "as_called": False, "calls": calls})
 

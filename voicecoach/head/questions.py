@@ -1,65 +1,71 @@
-"""The head's questions back and refusals, each a whole sentence in plain words."""
+"""The head's questions back and refusals, as values: `describe` has the words."""
 
 from collections.abc import Sequence
+from typing import Literal
 
 from voicecoach.head.settle import Missing
-from voicecoach.head.spoken import sentence
-from voicecoach.head.values import Ask, Refused
-from voicecoach.understand.values import BowlMoved, BowlRested, JackMoved, Note, OpenQuestion, Slot, Where
+from voicecoach.head.values import Answer, Ask, Asked, Breach, Figures, Refusal, Refused
+from voicecoach.understand.values import BowlMoved, BowlRested, JackMoved, Note, Slot, Where
 
-_FOR_A_BOWL = {
-    "gap": "How far from the jack is it?",
-    "hour": "Which hour is it on?",
-    "left or right": "Is it left or right of the jack?",
+Offer = tuple[Answer, Note]
+"""What an answer means, and the note that it makes."""
+_FOR_A_BOWL: dict[str, Asked] = {
+    "gap": "bowl distance",
+    "hour": "bowl hour",
+    "left or right": "bowl left or right",
 }
-_FOR_A_MOVE = {
-    "gap": "How far did it move?",
-    "hour": "Towards which hour did it move?",
-    "left or right": "Did it move left or right?",
+_FOR_A_MOVE: dict[str, Asked] = {
+    "gap": "move distance",
+    "hour": "move hour",
+    "left or right": "move left or right",
 }
 
 
-def ask(slot: Slot, text: str, pending: Note, choices: Sequence[tuple[str, Note]] = ()) -> Ask:
-    """A question; `choices` are pairs of the answer's words and the note it makes."""
+def ask(
+    slot: Slot, asks: Asked, pending: Note, offers: Sequence[Offer] = (), figures: Figures | None = None
+) -> Ask:
+    """A question, with the answers that it offers."""
     return Ask(
-        open=OpenQuestion(
-            slot=slot,
-            choices=tuple(note for _, note in choices),
-            answers=tuple(words for words, _ in choices),
-            pending=pending,
-            ask=sentence(text),
-        )
+        slot=slot,
+        asks=asks,
+        figures=figures or Figures(),
+        pending=pending,
+        choices=tuple(note for _, note in offers),
+        answers=tuple(means for means, _ in offers),
     )
 
 
 def ask_missing(missing: Missing, note: Note) -> Ask:
     """Ask for the one piece without which there is no place."""
     moved = isinstance(note, JackMoved) or (isinstance(note, BowlMoved) and note.by)
-    text = (_FOR_A_MOVE if moved else _FOR_A_BOWL)[missing.slot]
+    asks = (_FOR_A_MOVE if moved else _FOR_A_BOWL)[missing.slot]
     if missing.slot != "left or right" or not isinstance(note, Where):
-        return ask(missing.slot, text, note)
+        return ask(missing.slot, asks, note)
     kept = tuple(remark for remark in note.remarks if remark not in ("left", "right"))
-    choices: list[tuple[str, Note]] = [
-        (way, note.model_copy(update={"remarks": (*kept, way)})) for way in ("left", "right")
-    ]
-    return ask("left or right", text, note, choices)
+    ways: tuple[Literal["left", "right"], ...] = ("left", "right")
+    offers: list[Offer] = [(way, note.model_copy(update={"remarks": (*kept, way)})) for way in ways]
+    return ask("left or right", asks, note, offers)
 
 
-def ask_whether(text: str, note: Note, laws: Sequence[str] = ()) -> Ask:
+def ask_whether(asks: Asked, note: Note, figures: Figures | None = None, laws: Sequence[str] = ()) -> Ask:
     """Ask yes or no, with the numbers of the laws that are the reason."""
-    asked = ask("yes or no", text, note)
+    asked = ask("yes or no", asks, note, figures=figures)
     return asked.model_copy(update={"law": ", ".join(laws)}) if laws else asked
 
 
-def ask_fate(text: str, note: BowlRested | BowlMoved | JackMoved, fate: str, law: str) -> Ask:
-    """Ask whether a law's fate (`dead`, `in the ditch`) or the called place is to be filed."""
-    choices: list[tuple[str, Note]] = [
+def ask_fate(breach: Breach, note: BowlRested | BowlMoved | JackMoved) -> Ask:
+    """Ask whether the law's fate (dead, or in the ditch) or the called place is to be filed."""
+    ditch = breach.name == "past the ditch"
+    fates: tuple[Literal["dead", "in the ditch", "live"], ...] = ("in the ditch" if ditch else "dead", "live")
+    offers: list[Offer] = [
         (word, note.model_copy(update={"remarks": (*note.remarks, word), "confirmed": True}))
-        for word in (fate, "live")
+        for word in fates
     ]
-    return ask("choice", text, note, choices).model_copy(update={"law": law})
+    asks: Asked = "ditch or live" if ditch else "dead or live"
+    asked = ask("choice", asks, note, offers, Figures(breaches=(breach,)))
+    return asked.model_copy(update={"law": breach.law})
 
 
-def refuse(text: str) -> Refused:
+def refuse(why: Refusal, figures: Figures | None = None) -> Refused:
     """A refusal."""
-    return Refused(why=sentence(text))
+    return Refused(why=why, figures=figures or Figures())

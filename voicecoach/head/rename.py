@@ -4,14 +4,13 @@ from typing import Any
 
 from voicecoach.head.bodies import find, name_of
 from voicecoach.head.clock import hour_of, turned
-from voicecoach.head.filing import said
+from voicecoach.head.filing import called
 from voicecoach.head.holding import filed_gap
 from voicecoach.head.lives import law_of_death, with_life
 from voicecoach.head.merge import DIRECTIONS, merged_where, two_distances
 from voicecoach.head.order import next_number
 from voicecoach.head.questions import ask, refuse
-from voicecoach.head.spoken import bowl as bowl_words
-from voicecoach.head.values import Ask, Bowl, Event, Head, Refused
+from voicecoach.head.values import Ask, Bowl, Event, Figures, Head, Refused
 from voicecoach.understand.values import BowlName, Corrected, Where
 
 _FATES = {"dead", "in the ditch", "out of the rink", "live", "touching"}
@@ -21,7 +20,7 @@ def bowl_by_name(head: Head, note: Corrected, target: BowlName) -> Event | Ask |
     """Change that bowl's place or owner, whichever was said."""
     bowl = find(head, target)
     if bowl is None:
-        return refuse(f"{bowl_words(target)} has not been called in this end.")
+        return refuse("bowl not called", Figures(bowl=target))
     note = note.model_copy(update={"target": target})
     changed = _placed(head, bowl, note)
     if not isinstance(changed, Bowl):
@@ -62,7 +61,7 @@ def _placed(head: Head, bowl: Bowl, note: Corrected) -> Bowl | Ask | Refused:
     placed = with_life(head, bowl, note.model_copy(update=fields))
     if not isinstance(placed, Bowl):
         return placed
-    return placed.model_copy(update={"said": said(where)})
+    return placed.model_copy(update={"said": called(where)})
 
 
 def _where_now(head: Head, bowl: Bowl) -> Where:
@@ -89,7 +88,7 @@ def _new_name(head: Head, target: BowlName, note: Corrected) -> BowlName | Ask:
         return name
     if note.number is None:
         return BowlName(side=side, number=next_number(head, side))
-    return ask("number", f"{bowl_words(name)} is called already: which one is this?", note)
+    return ask("number", "called already", note, figures=Figures(bowl=name))
 
 
 def _renamed_pairs(head: Head, old: BowlName, new: BowlName) -> tuple[tuple[BowlName, BowlName], ...] | None:

@@ -1,12 +1,13 @@
 """A dead jack placed again on its spot, where the conditions of play have it so."""
 
 import math
+from typing import Literal
 
 from voicecoach.head.bodies import bowls_in_place, jack_radius
 from voicecoach.head.bounds import DITCH_CLEARANCE_M, ditch_edge_m
 from voicecoach.head.moves import Step, moved_event
 from voicecoach.head.questions import refuse
-from voicecoach.head.values import Event, Game, Head, JackMove, Refused
+from voicecoach.head.values import Event, Fact, Figures, Game, Head, JackMove, Refused
 from voicecoach.understand.values import JackMoved, JackSet, Where
 
 CLEAR_M = 0.001
@@ -18,21 +19,21 @@ def placed_again(head: Head, note: JackMoved | JackSet, length_m: float | None) 
     if length_m is None:
         edge = ditch_edge_m(head.game)
         if edge is None:
-            return refuse(f"Say at how many metres the jack was placed: {_not_set(head.game)}.")
+            return refuse("spot unknown", Figures(missing=_not_set(head.game)))
         length_m = edge - DITCH_CLEARANCE_M + jack_radius(head.game)
     spot = uncovered(head, length_m)
     where = Where(along_m=spot[1], across_m=0.0, remarks=("respotted",))
     event = moved_event(head, note, JackMove(dx_m=0.0, dy_m=0.0, where=where, relative_sd=0.0), spot)
     jack = event.jack.model_copy(update={"called": True, "state": "live"}) if event.jack else None
-    covered = ("the spot is covered",) if spot[1] < length_m else ()
+    covered: tuple[Fact, ...] = ("spot covered",) if spot[1] < length_m else ()
     return event.model_copy(update={"jack": jack, "law": "19", "remarks": ("respotted", *covered)})
 
 
-def _not_set(game: Game) -> str:
+def _not_set(game: Game) -> Literal["both", "mat", "green"]:
     """What has to be known besides to find the spot."""
     if game.mat_m is None and game.green_m is None:
-        return "neither the green's length nor the mat line is set"
-    return "the mat line isn't set" if game.mat_m is None else "the green's length isn't set"
+        return "both"
+    return "mat" if game.mat_m is None else "green"
 
 
 def uncovered(head: Head, length_m: float) -> Step:

@@ -1,21 +1,19 @@
 """A bowl comes to rest: whose it is, whether it lives, where it lies."""
 
 from voicecoach.head.bodies import find
-from voicecoach.head.filing import said
+from voicecoach.head.filing import called
 from voicecoach.head.lives import law_of_death, touched, with_life
 from voicecoach.head.order import bowls_a_side, next_number, next_up, other
-from voicecoach.head.questions import ask, ask_whether, refuse
+from voicecoach.head.questions import Offer, ask, ask_whether, refuse
 from voicecoach.head.second import second_note
-from voicecoach.head.spoken import bowl as bowl_words
-from voicecoach.head.spoken import number as number_words
-from voicecoach.head.values import Ask, Bowl, Event, Head, Refused
+from voicecoach.head.values import Ask, Bowl, Event, Figures, Head, Refused
 from voicecoach.understand.values import BowlName, BowlRested
 
 
 def rested(head: Head, note: BowlRested) -> Event | Ask | Refused:
     """File a bowl at rest, or take the note as a second one about a bowl that lies already."""
     if head.finished:
-        return refuse("This end is finished: say next end first.")
+        return refuse("end over")
     name = _name(head, note)
     if not isinstance(name, BowlName):
         return name
@@ -23,7 +21,7 @@ def rested(head: Head, note: BowlRested) -> Event | Ask | Refused:
     if lying is not None:
         return second_note(head, lying, note)
     blank = Bowl(
-        side=name.side, number=name.number, x_m=None, y_m=None, said=said(note), toucher=touched(note)
+        side=name.side, number=name.number, x_m=None, y_m=None, said=called(note), toucher=touched(note)
     )
     bowl = with_life(head, blank, note)
     return _filed(head, name, bowl, note) if isinstance(bowl, Bowl) else bowl
@@ -47,7 +45,7 @@ def _name(head: Head, note: BowlRested) -> BowlName | Ask | Refused:
     side = note.side or next_up(head).side
     number = next_number(head, side) if note.number is None else note.number
     if number < 1:
-        return refuse("Bowls are counted from one: say which bowl it is.")
+        return refuse("number under one")
     name = BowlName(side=side, number=number)
     if number <= bowls_a_side(head.game) or note.confirmed or find(head, name):
         return name
@@ -57,11 +55,10 @@ def _name(head: Head, note: BowlRested) -> BowlName | Ask | Refused:
 def _too_many(head: Head, name: BowlName, note: BowlRested) -> Ask:
     """Ask whose it is, where the other side has bowls left, or else whether to take it at all."""
     most = bowls_a_side(head.game)
-    game = head.game.format or "an end"
-    rule = f"{game} has {number_words(most)} bowls a side, and that would be {bowl_words(name)}."
+    figures = Figures(format=head.game.format, count=most, bowl=name)
     rest = other(name.side)
     if note.number is not None or next_number(head, rest) > most:
-        return ask_whether(f"{rule} Take it all the same?", note)
+        return ask_whether("too many bowls", note, figures)
     taken = note.model_copy(update={"side": name.side, "confirmed": True})
-    choices = [(rest, note.model_copy(update={"side": rest})), (name.side, taken)]
-    return ask("side", f"{rule} Is it ours or theirs?", note, choices)
+    offers: list[Offer] = [(rest, note.model_copy(update={"side": rest})), (name.side, taken)]
+    return ask("side", "which side over", note, offers, figures)

@@ -20,7 +20,7 @@ def jack_by_name(head: Head, note: Corrected) -> Event | Ask | Refused:
         return _set_anew(head, note)
     move = head.jack_moves[-1]
     if head.jack.x_m is None or placed(move):
-        return refuse("The jack was placed by hand: say where it was placed again.")
+        return refuse("jack placed by hand")
     from_the_mat = head.model_copy(update={"game": head.game.model_copy(update={"stood": "mat"})})
     said = settled(note.model_copy(update={"gap_m": note.gap_m or 0.0}), head.game, None)
     if isinstance(said, Missing) and note.gap_m is None:
@@ -35,13 +35,12 @@ def jack_by_name(head: Head, note: Corrected) -> Event | Ask | Refused:
 
 def _set_anew(head: Head, note: Corrected) -> Event | Ask | Refused:
     if note.gap_m is None:
-        return refuse("The jack has not moved in this end: there is nothing to change.")
+        return refuse("jack not moved")
     decision = jack_set(head, JackSet(length_m=note.gap_m, confirmed=note.confirmed))
     if isinstance(decision, Event):
         return decision.model_copy(update={"note": note})
     if isinstance(decision, Ask):
-        opened = decision.open.model_copy(update={"pending": note})
-        return decision.model_copy(update={"open": opened})
+        return decision.model_copy(update={"pending": note})
     return decision
 
 
@@ -54,11 +53,11 @@ def _moved_anew(head: Head, note: Corrected, move: JackMove) -> Event | Ask | Re
     staying = [b for b in bowls_in_place(head) if b.name and (b.name.side, b.name.number) not in names]
     spot = free_place(of_move(move), (x - old.dx_m, y - old.dy_m), jack_radius(head.game), staying)
     if isinstance(spot, list):
-        return ask("hour", "a bowl lies there: towards which hour did the jack move?", note)
+        return ask("hour", "bowl in the way of the jack", note)
     shift = (spot[0] - x, spot[1] - y)
     followed = _followed(head, since, shift, [*staying, Body(None, *spot, jack_radius(head.game))])
     if followed is None:
-        return refuse("There is no room for the bowls called since: take them back, then move the jack.")
+        return refuse("no room for followers")
     moved = move.model_copy(update={"dx_m": old.dx_m + shift[0], "dy_m": old.dy_m + shift[1]})
     return Event(
         note=note,

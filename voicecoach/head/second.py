@@ -3,11 +3,10 @@
 from voicecoach.head.blend import add, covariance_now, gain, squared_distance
 from voicecoach.head.bodies import bowl_radius, bowls_in_place, jack_in_place, name_of
 from voicecoach.head.estimate import of_call
-from voicecoach.head.filing import call_of, said
-from voicecoach.head.questions import ask
+from voicecoach.head.filing import call_of, called
+from voicecoach.head.questions import Offer, ask
 from voicecoach.head.room import DOUBT, blockers
-from voicecoach.head.spoken import bowl as bowl_words
-from voicecoach.head.values import Ask, Bowl, Call, Event, Head, Refused
+from voicecoach.head.values import Ask, Bowl, Call, Event, Figures, Head, Refused
 from voicecoach.understand.values import BowlMoved, BowlRested, Corrected, Where
 
 _FATES = {"dead", "in the ditch", "out of the rink"}
@@ -48,7 +47,7 @@ def _sharpened(head: Head, bowl: Bowl, note: BowlRested, call: Call) -> Bowl | N
         update={
             "x_m": x,
             "y_m": y,
-            "said": said(note),
+            "said": called(note),
             "as_called": same_hour,
             "calls": (*bowl.calls, call),
             "toucher": bowl.toucher or "toucher" in note.remarks,
@@ -62,5 +61,5 @@ def _moved_or_corrected(bowl: Bowl, note: BowlRested) -> Ask:
     where = {field: getattr(note, field) for field in Where.model_fields}
     moved = BowlMoved(side=bowl.side, number=bowl.number, **where)
     corrected = Corrected(target=name, **where)
-    text = f"{bowl_words(name)} is called already. Has it moved, or is this a correction?"
-    return ask("choice", text, note, [("moved", moved), ("corrected", corrected)])
+    offers: list[Offer] = [("moved", moved), ("corrected", corrected)]
+    return ask("choice", "moved or corrected", note, offers, Figures(bowl=name))

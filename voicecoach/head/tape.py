@@ -18,8 +18,7 @@ from voicecoach.head.moves import jack_place
 from voicecoach.head.order import bowls_a_side
 from voicecoach.head.questions import ask, refuse
 from voicecoach.head.resize import at_gap
-from voicecoach.head.spoken import bowl as bowl_words
-from voicecoach.head.values import Ask, Bowl, Call, Event, Head, Refused
+from voicecoach.head.values import Ask, Bowl, Call, Event, Fact, Figures, Head, Refused
 from voicecoach.head.which import which
 from voicecoach.understand.values import BowlName, Measured, Where
 
@@ -31,26 +30,26 @@ def measured(head: Head, note: Measured) -> Event | Ask | Refused:
     """Put the tape's figure, or the tape's order, in place of what was judged by eye."""
     bowl = which(head, note)
     if isinstance(bowl, BowlName):
-        return refuse(f"{bowl_words(bowl)} has not been called in this end.")
+        return refuse("bowl not called", Figures(bowl=bowl))
     if not isinstance(bowl, Bowl):
         return bowl
     if bowl.x_m is None or head.jack.x_m is None:
-        return refuse(f"{bowl_words(name_of(bowl))} or the jack is dead: there is nothing to measure.")
+        return refuse("bowl or jack dead", Figures(bowl=name_of(bowl)))
     if note.gap_m is not None:
         return _taped(head, bowl, note, note.gap_m)
     if note.nearer_than is not None:
         return _nearer(head, bowl, note, note.nearer_than)
-    return ask("gap", "what does the tape say?", note)
+    return ask("gap", "tape figure", note)
 
 
 def _taped(head: Head, bowl: Bowl, note: Measured, gap_m: float) -> Event | Refused:
     if not 0 <= gap_m <= FARTHEST_M:
-        return refuse("No tape is that long: say the distance again.")
+        return refuse("tape too long")
     hour = _hour(head, note)
     turned_to = bowl if hour is None else _on_hour(head, bowl, gap_m, hour)
     spot = at_gap(head, turned_to, gap_m, _others(head, bowl))
     if spot is None:
-        return refuse("There is no room for it at that distance: measure the other bowl too.")
+        return refuse("no room to measure")
     jack = jack_place(head)
     found = round(hour_of(spot[0] - jack[0], spot[1] - jack[1]), 9)
     where = Where(gap_m=gap_m, unit=note.unit, hour=found, hour_width=1.0 if hour is None else 0.0)
@@ -65,8 +64,7 @@ def _taped(head: Head, bowl: Bowl, note: Measured, gap_m: float) -> Event | Refu
     if not overruled:
         return event
     kept = tuple(pair for pair in head.nearer if pair not in overruled)
-    remark = "the tape's figures count, against the order it was said to have found before"
-    return event.model_copy(update={"nearer": kept, "remarks": (*event.remarks, remark)})
+    return event.model_copy(update={"nearer": kept, "remarks": (*event.remarks, "tape over order")})
 
 
 def _overruled(head: Head, changed: Bowl) -> list[tuple[BowlName, BowlName]]:
@@ -99,13 +97,13 @@ def _nearer(head: Head, bowl: Bowl, note: Measured, other: BowlName) -> Event | 
     """Keep the order that the tape found; places that say otherwise are moved to where they meet."""
     far = find(head, other)
     if far is None or far.x_m is None or far is bowl:
-        return refuse(f"{bowl_words(other)} does not lie on the green: there is nothing to compare.")
+        return refuse("not compared", Figures(bowl=other))
     pairs = [pair for pair in head.nearer if set(pair) != {name_of(bowl), other}]
     pair = (name_of(bowl), other)
     if filed_gap(head, bowl) < filed_gap(head, far) - LEVEL_M:
         return _event(head, note, []).model_copy(update={"nearer": (*pairs, pair)})
     if _by_tape(bowl) and _by_tape(far):
-        return refuse("The tape's own figures say otherwise: measure both again.")
+        return refuse("tape against tape")
     middle = _middle(head, bowl, far)
     spots = [(bowl, max(0.0, middle - _APART_M / 2)), (far, middle + _APART_M / 2)]
     changed: list[Bowl] = []
@@ -113,7 +111,7 @@ def _nearer(head: Head, bowl: Bowl, note: Measured, other: BowlName) -> Event | 
         now = head.model_copy(update={"bowls": tuple(_with(head.bowls, changed))})
         spot = at_gap(now, moving, gap, _others(now, moving))
         if spot is None:
-            return refuse("There is no room for them in that order: measure each of them.")
+            return refuse("no room in that order")
         changed.append(moving.model_copy(update={"x_m": spot[0], "y_m": spot[1]}))
     return _event(head, note, changed).model_copy(update={"nearer": (*pairs, pair)})
 
@@ -146,9 +144,9 @@ def _event(head: Head, note: Measured, changed: list[Bowl]) -> Event:
     """The event, with a word where it comes early (law 23.3) or changes a score that was noted."""
     after = head.model_copy(update={"bowls": tuple(_with(head.bowls, changed))})
     early = head.game.format is not None and len(head.bowls) < 2 * bowls_a_side(head.game)
-    remarks = ["the last bowl has not been called"] if early and not head.finished else []
+    remarks: list[Fact] = ["still to come"] if early and not head.finished else []
     if head.finished and counted(after) != counted(head):
-        remarks.append("this changes who holds: correct the score if it was noted otherwise")
+        remarks.append("holder changed")
     name = BowlName(side=note.side, number=note.number) if note.side and note.number else None
     return Event(
         note=note,

@@ -1,8 +1,7 @@
 """Which bowl a note means that speaks of one that lies: by its name, or by what leaves only one."""
 
 from voicecoach.head.bodies import find, name_of
-from voicecoach.head.questions import ask, refuse
-from voicecoach.head.spoken import bowl as bowl_words
+from voicecoach.head.questions import Offer, ask, refuse
 from voicecoach.head.values import Ask, Bowl, Head, Refused
 from voicecoach.understand.values import BowlMoved, BowlName, Measured, Setting
 
@@ -23,11 +22,11 @@ def which(head: Head, note: AboutOne) -> Bowl | BowlName | Ask | Refused:
     if len(meant) == 1:
         return meant[0]
     if not meant:
-        return refuse("No such bowl has been called in this end: say whose and which.")
-    choices = [(bowl_words(name_of(bowl)), _named(note, bowl)) for bowl in meant]
+        return refuse("no such bowl")
+    offers: list[Offer] = [(name_of(bowl), _named(note, bowl)) for bowl in meant]
     if note.number is not None:
-        return ask("side", f"{' or '.join(words for words, _ in choices)}?", note, choices)
-    return ask("number", "which bowl?", note, choices)
+        return ask("side", "one of these", note, offers)
+    return ask("number", "which bowl", note, offers)
 
 
 def _named(note: AboutOne, bowl: Bowl) -> AboutOne:

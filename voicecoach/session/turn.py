@@ -197,7 +197,7 @@ def _unclear(talk: Talk, meaning: Unclear) -> Reply:
         return Reply("dropped", open=talk.open)
     if meaning.doubt is not None:
         return _asked(meaning.doubt)
-    return Reply("refused", describe.refuse(Refused(why=meaning.say)), open=talk.open)
+    return Reply("refused", describe.plainly(meaning.say), open=talk.open)
 
 
 def _asked(question: OpenQuestion) -> Reply:
@@ -223,7 +223,8 @@ def _file(talk: Talk, note: Note) -> Reply:
         )
     result = decide(talk.play, note)
     if isinstance(result, Ask):
-        return Reply("asked", describe.ask(result), open=result.open)
+        opened = describe.opened(result)
+        return Reply("asked", describe.ask(opened, result.law), open=opened)
     if isinstance(result, Refused):
         return Reply("refused", describe.refuse(result))
     if isinstance(note, Setting):

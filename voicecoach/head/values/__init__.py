@@ -1,0 +1,54 @@
+"""What the head gives: the end as it lies, what a note did to it, what it asks back, how it looks now."""
+
+from voicecoach.head.values.bodies import Bowl, Death, Jack, JackMove, State
+from voicecoach.head.values.calls import Call, Called, Eye, Judging
+from voicecoach.head.values.events import AimAdvice, Event
+from voicecoach.head.values.facts import ByPlaces, EndsLeft, Fact, FactName
+from voicecoach.head.values.game import Game, Score
+from voicecoach.head.values.pictures import Holding, Lie, Picture, Sure
+from voicecoach.head.values.play import Head, Play
+from voicecoach.head.values.reasons import (
+    Answer,
+    AnswerWord,
+    Asked,
+    Breach,
+    BreachName,
+    Figures,
+    Refusal,
+)
+from voicecoach.head.values.replies import Ask, Refused
+
+__all__ = [
+    "AimAdvice",
+    "Answer",
+    "AnswerWord",
+    "Ask",
+    "Asked",
+    "Bowl",
+    "Breach",
+    "BreachName",
+    "ByPlaces",
+    "Call",
+    "Called",
+    "Death",
+    "EndsLeft",
+    "Event",
+    "Eye",
+    "Fact",
+    "FactName",
+    "Figures",
+    "Game",
+    "Head",
+    "Holding",
+    "Jack",
+    "JackMove",
+    "Judging",
+    "Lie",
+    "Picture",
+    "Play",
+    "Refusal",
+    "Refused",
+    "Score",
+    "State",
+    "Sure",
+]

@@ -1,0 +1,59 @@
+"""Bowls and the jack, where they lie, and how the jack has moved."""
+
+from __future__ import annotations
+
+from typing import Literal
+
+from voicecoach.head.values.calls import Call, Called, Judging
+from voicecoach.understand.values import Side, Where
+from voicecoach.value import Value
+
+State = Literal["live", "ditch", "dead"]
+Death = Literal[
+    "in the ditch, not a toucher",
+    "under fourteen metres from the mat line",
+    "knocked out of the rink",
+    "out of the rink",
+    "called dead",
+]
+"""Why a bowl is dead."""
+
+
+class Bowl(Value):
+    """One bowl of the end; places are the centre of its footprint in the end's frame, metres."""
+
+    side: Side
+    number: int
+    x_m: float | None
+    y_m: float | None
+    state: State = "live"
+    toucher: bool = False
+    why_dead: Death | None = None
+    said: Called | None = None
+    as_called: bool = True
+    """True until the jack (or the bowl) moves: then what is spoken is recomputed."""
+    calls: tuple[Call, ...] = ()
+
+
+class Jack(Value):
+    """The jack; x_m and y_m are its centre in the end's frame, metres; None when dead."""
+
+    x_m: float | None = 0.0
+    y_m: float | None = 27.0
+    state: State = "live"
+    called: bool = False
+    """False while it lies at the default length because nobody has set it."""
+    last: tuple[float, float] | None = None
+    """Where a dead jack's centre lay last, metres."""
+
+
+class JackMove(Value):
+    """One jack move as called: displacement of its centre, metres, and how it was called."""
+
+    dx_m: float
+    dy_m: float
+    where: Where
+    """How far and which way, in the mat's frame; with the word `respotted` it was placed, exactly."""
+    relative_sd: float
+    stood: Literal["mat", "head", "tape"] = "mat"
+    judging: Judging | None = None
