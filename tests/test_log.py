@@ -12,7 +12,7 @@ import pytest
 
 from voicecoach import log_file
 from voicecoach.conversation import Conversation
-from voicecoach.hear.values import Heard, Reading, Word
+from voicecoach.hear.values import Heard, Hypothesis, Word
 from voicecoach.places import scenarios
 
 FOLDER = scenarios() / "first_end"
@@ -73,7 +73,7 @@ def test_an_utterance_is_logged_with_all_its_doubt(tmp_path: Path) -> None:
     heard = Heard(
         text="our first a metre two o'clock",
         words=(Word(text="our", confidence=0.7123456789), Word(text="first", confidence=1.0)),
-        readings=(Reading(decode="sentences", text="our third a metre two o'clock", weight=1 / 3),),
+        readings=(Hypothesis(decode="sentences", text="our third a metre two o'clock", weight=1 / 3),),
         source="micro\u2028phone",
         started_s=1.1,
         ended_s=3.3,

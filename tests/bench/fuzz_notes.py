@@ -12,7 +12,7 @@ from tests.bench.fuzz_mutate import ODD
 from tests.bench.random_notes import Notes
 from voicecoach import phrasebook
 from voicecoach.head import picture
-from voicecoach.hear.values import Heard, Reading, Word
+from voicecoach.hear.values import Heard, Hypothesis, Word
 from voicecoach.session.talk import Talk, resume
 from voicecoach.session.turn import When, file_note, lapse, turn
 from voicecoach.session.values import Entry
@@ -69,7 +69,7 @@ class Talker:
     def _heard(self) -> Heard:
         lines = [" ".join(A_WORD.findall(self._line())) for _ in range(self._dice.randint(1, 4))]
         readings = tuple(
-            Reading(
+            Hypothesis(
                 decode=self._dice.choice(("sentences", "words", "sentences-gated")),
                 text=line,
                 weight=self._dice.random(),

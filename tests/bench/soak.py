@@ -135,7 +135,7 @@ class Soak:
             elif entry.outcome == "noted":
                 taken = 1
                 self.late_s.append((heard.ended_s or 0.0) - real.ended_s)
-        self.ear.expect(self.open.talk.open)
+        self.ear.expect(phrasebook.load().answers(self.open.talk.open))
         return taken
 
 

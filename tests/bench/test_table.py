@@ -4,7 +4,7 @@ from tests.bench.hearing.outcomes import After, Outcome, Verdict, judge
 from tests.bench.hearing.table import Result, doubts, once_known
 from tests.bench.test_carried import trial
 from voicecoach import phrasebook
-from voicecoach.hear.values import Heard, Reading
+from voicecoach.hear.values import Heard, Hypothesis
 from voicecoach.understand.reading import Understanding
 from voicecoach.understand.values import BowlRested, OpenQuestion, Slot
 
@@ -47,7 +47,7 @@ def test_what_is_taken_once_the_caller_is_known_is_counted_beside() -> None:
 
 def test_your_is_asked_about_until_the_caller_is_known() -> None:
     line = "your second a metre two o'clock"
-    heard = Heard(text=line, readings=(Reading(decode="sentences", text=line, weight=1.0),))
+    heard = Heard(text=line, readings=(Hypothesis(decode="sentences", text=line, weight=1.0),))
     meaning = {"kind": "bowl_rested", "side": "theirs", "number": 2, "gap_m": 1.0, "hour": 2.0}
     said = trial(line, line).trial.model_copy(update={"heard": (heard,), "meaning": meaning})
     understanding = Understanding(phrasebook.load())

@@ -17,7 +17,7 @@ from voicecoach.commands import before as command
 from voicecoach.conversation import Conversation
 from voicecoach.errors import DataProblem
 from voicecoach.hear.recogniser import Recogniser
-from voicecoach.hear.values import Heard, Reading
+from voicecoach.hear.values import Heard, Hypothesis
 from voicecoach.places import scenarios
 from voicecoach.session.talk import resume
 from voicecoach.understand.values import Setting
@@ -226,7 +226,7 @@ def test_the_ear_knows_every_word_that_answers_a_step(model_path: Path) -> None:
 
 
 def spoken(*texts: str) -> Heard:
-    readings = tuple(Reading(decode=str(index), text=text, weight=1.0) for index, text in enumerate(texts))
+    readings = tuple(Hypothesis(decode=str(index), text=text, weight=1.0) for index, text in enumerate(texts))
     return Heard(text=texts[0], readings=readings)
 
 

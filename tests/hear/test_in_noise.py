@@ -10,12 +10,12 @@ from tests.hear.conftest import AUDIO
 from tests.hear.spoken import in_noise, stream, words_of
 from voicecoach import phrasebook
 from voicecoach.hear.blocks import Samples
+from voicecoach.hear.decoder import Decoder
 from voicecoach.hear.decodes import DECODES
 from voicecoach.hear.ear import Ear
 from voicecoach.hear.gate import Gate
 from voicecoach.hear.recogniser import Recogniser
 from voicecoach.hear.values import Heard
-from voicecoach.hear.ways import Way
 
 NOTE = AUDIO / "our_second_bowl_eighty_centimetres_two_oclock.joe.flac"
 NOISY_DB = 10.5
@@ -86,13 +86,13 @@ def test_a_decode_that_does_not_count_hardly_listens(
     noisy: bool, sound: Samples, recogniser: Recogniser, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     taken: Counter[bool | None] = Counter()
-    accept = Way.accept
+    accept = Decoder.accept
 
-    def counted(way: Way, samples: Samples) -> None:
-        taken[way.decode.in_noise] += samples.size
-        accept(way, samples)
+    def counted(decoder: Decoder, samples: Samples) -> None:
+        taken[decoder.decode.in_noise] += samples.size
+        accept(decoder, samples)
 
-    monkeypatch.setattr(Way, "accept", counted)
+    monkeypatch.setattr(Decoder, "accept", counted)
     heard(recogniser, sound)
     assert taken[noisy] == taken[None]
     assert taken[not noisy] < 0.5 * taken[None]

@@ -8,10 +8,10 @@ import pytest
 from tests.hear.conftest import AUDIO
 from tests.hear.spoken import faint, in_noise, stream, words_of
 from voicecoach.hear.blocks import BLOCK, RATE_HZ, Samples, silence
+from voicecoach.hear.decoder import Decoder
 from voicecoach.hear.ear import Ear
 from voicecoach.hear.level import Level
 from voicecoach.hear.recogniser import Recogniser
-from voicecoach.hear.ways import Way
 
 FAINT_DB = -55.0
 LEAST_DB, MOST_DB = -24.0, -8.0
@@ -58,13 +58,13 @@ def test_asking_for_the_words_so_far_changes_nothing_of_what_is_heard(
     recogniser: Recogniser, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     taken: list[Samples] = []
-    accept = Way.accept
+    accept = Decoder.accept
 
-    def kept(way: Way, samples: Samples) -> None:
+    def kept(decoder: Decoder, samples: Samples) -> None:
         taken.append(samples)
-        accept(way, samples)
+        accept(decoder, samples)
 
-    monkeypatch.setattr(Way, "accept", kept)
+    monkeypatch.setattr(Decoder, "accept", kept)
     heard = []
     for asks in (False, True):
         ear = Ear(recogniser)

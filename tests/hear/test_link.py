@@ -9,7 +9,8 @@ import soxr
 from tests.hear.conftest import AUDIO
 from tests.hear.spoken import padded
 from voicecoach.hear.blocks import RATE_HZ, Block, Samples
-from voicecoach.hear.link import LinkWatch, judge
+from voicecoach.hear.link import judge
+from voicecoach.hear.link_watch import LinkWatch
 from voicecoach.hear.segments import Segmenter, Utterance
 from voicecoach.hear.values import Link
 
@@ -107,17 +108,17 @@ def test_one_poor_utterance_is_no_reason_to_speak() -> None:
 
 def test_a_poor_link_is_told_once_and_again_only_after_it_was_good() -> None:
     watch = LinkWatch()
-    assert [bool(watch.warning("noisy")) for _ in range(6)] == [False, False, True, False, False, False]
+    assert [watch.warning("noisy") for _ in range(6)] == [None, None, "noisy", None, None, None]
     assert [watch.warning("good") for _ in range(4)] == [None] * 4
-    assert [bool(watch.warning("noisy")) for _ in range(3)] == [False, False, True]
+    assert [watch.warning("noisy") for _ in range(3)] == [None, None, "noisy"]
 
 
 def test_noise_in_which_no_note_is_said_is_not_spoken_of_in_its_first_minute() -> None:
     watch = LinkWatch()
     first = [watch.warning("noisy", note=False, at_s=float(at_s)) for at_s in range(0, 60, 4)]
     assert first == [None] * 15
-    later = [bool(watch.warning("noisy", note=False, at_s=float(at_s))) for at_s in range(60, 80, 4)]
-    assert later == [False, False, True, False, False]
+    later = [watch.warning("noisy", note=False, at_s=float(at_s)) for at_s in range(60, 80, 4)]
+    assert later == [None, None, "noisy", None, None]
 
 
 def test_a_note_or_a_good_link_ends_the_minute() -> None:

@@ -91,7 +91,7 @@ def open_hour() -> OpenQuestion:
 
 
 def test_an_answer_is_heard_with_a_phrase_list_of_its_own(recogniser: Recogniser) -> None:
-    heard = recogniser.hear(padded(AUDIO / "five_oclock.joe.flac"), open_hour())
+    heard = recogniser.hear(padded(AUDIO / "five_oclock.joe.flac"), phrasebook.load().answers(open_hour()))
     answers = {reading.text for reading in heard.readings if reading.decode == "answers"}
     assert "five o'clock" in answers
 
@@ -99,7 +99,7 @@ def test_an_answer_is_heard_with_a_phrase_list_of_its_own(recogniser: Recogniser
 def test_a_whole_note_said_while_a_question_is_open_is_still_heard(
     recogniser: Recogniser, second_bowl: Path
 ) -> None:
-    heard = recogniser.hear(padded(second_bowl), open_hour())
+    heard = recogniser.hear(padded(second_bowl), phrasebook.load().answers(open_hour()))
     assert heard.text == words_of(second_bowl)
     meant = Understanding(phrasebook.load()).read(heard, Expected(open=open_hour()))
     assert isinstance(meant, Ranked)

@@ -4,7 +4,7 @@ import queue
 import signal
 import subprocess
 import time
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from contextlib import contextmanager
 from pathlib import Path
 
@@ -17,10 +17,9 @@ from tests.live.session import LiveSession
 from tests.live.test_interrupting import told
 from tests.virtual_sound import VirtualSound
 from voicecoach import phrasebook
-from voicecoach.hear.decodes import Question
 from voicecoach.hear.ear import Ear
 from voicecoach.hear.recogniser import Hearing, Recogniser
-from voicecoach.live.inputs import BEHIND, FAILED, Inputs, Listening, Notice, Said
+from voicecoach.live.inputs import BEHIND, FAILED, HeardFrom, Inputs, Listening, Notice
 from voicecoach.places import scenarios
 
 FOLDER = scenarios() / "first_end"
@@ -89,19 +88,19 @@ class FailsOnce(Recogniser):
 
     failed = False
 
-    def start(self, question: Question | None = None, *, sparing: bool = False) -> Hearing:
+    def start(self, answers: Sequence[str] = (), *, sparing: bool = False) -> Hearing:
         if not self.failed:
             self.failed = True
             raise RuntimeError("the model could not take this")
-        return super().start(question, sparing=sparing)
+        return super().start(answers, sparing=sparing)
 
 
 class Slow(Recogniser):
     """A recogniser on a machine that others keep busy."""
 
-    def start(self, question: Question | None = None, *, sparing: bool = False) -> Hearing:
+    def start(self, answers: Sequence[str] = (), *, sparing: bool = False) -> Hearing:
         time.sleep(6)
-        return super().start(question, sparing=sparing)
+        return super().start(answers, sparing=sparing)
 
 
 class Care:
@@ -128,7 +127,7 @@ def listening(sound_server: VirtualSound, recogniser: Recogniser) -> Iterator[In
 
 def heard(inputs: Inputs) -> str:
     """The words of the next utterance."""
-    while not isinstance(item := inputs.get(timeout=30), Said):
+    while not isinstance(item := inputs.get(timeout=30), HeardFrom):
         pass
     return item.heard.text
 

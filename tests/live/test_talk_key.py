@@ -17,7 +17,7 @@ from tests.live.session import LISTEN, LiveSession
 from tests.virtual_sound import VirtualSound
 from voicecoach import journal
 from voicecoach.hear.blocks import Block, silence
-from voicecoach.live.inputs import Inputs, Said
+from voicecoach.live.inputs import HeardFrom, Inputs
 from voicecoach.live.keyboard import KeyTyping
 from voicecoach.live.talk_key import FIRST_S, PRE_ROLL_S, REPEAT_S, TAIL_S, Gate, TalkKey
 from voicecoach.places import scenarios
@@ -113,7 +113,7 @@ def test_keys_gather_to_a_typed_note_and_an_empty_line_holds_the_talk_key() -> N
     typing.take("\r", 11.0)
     typing.take(" ", 12.0)
     assert key.open_at(12.0)
-    texts = [item.heard.text for item in inputs.queue if isinstance(item, Said)]
+    texts = [item.heard.text for item in inputs.queue if isinstance(item, HeardFrom)]
     assert texts == ["our  first", "stop"]
     assert "".join(echoed).count("\b \b") == 3
 

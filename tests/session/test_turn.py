@@ -3,7 +3,7 @@
 import pytest
 
 from voicecoach import phrasebook
-from voicecoach.hear.values import Heard, Reading
+from voicecoach.hear.values import Heard, Hypothesis
 from voicecoach.session.talk import Talk, resume, step
 from voicecoach.session.turn import ANSWER_WITHIN_S, WALK_WITHIN_S, When, interrupted, lapse, turn
 from voicecoach.session.values import Entry, without_private_talk
@@ -45,7 +45,7 @@ def test_an_answer_completes_the_note_that_was_asked_about(told: Told) -> None:
 
 def test_a_caller_who_says_your_is_asked_once_whose_that_is(told: Told) -> None:
     def hear(text: str) -> Entry:
-        reading = (Reading(decode="sentences", text=text, weight=1.0),)
+        reading = (Hypothesis(decode="sentences", text=text, weight=1.0),)
         told.talk, entry = turn(told.talk, Heard(text=text, readings=reading), UNDERSTANDING, When(at=""))
         return entry
 
@@ -60,7 +60,7 @@ def test_a_caller_who_says_your_is_asked_once_whose_that_is(told: Told) -> None:
 
 def test_a_caller_whose_their_is_heard_as_your_is_asked_about_it_twice(told: Told) -> None:
     def hear(text: str) -> Entry:
-        reading = (Reading(decode="sentences", text=text, weight=1.0),)
+        reading = (Hypothesis(decode="sentences", text=text, weight=1.0),)
         told.talk, entry = turn(told.talk, Heard(text=text, readings=reading), UNDERSTANDING, When(at=""))
         return entry
 
@@ -75,7 +75,7 @@ def test_a_caller_whose_their_is_heard_as_your_is_asked_about_it_twice(told: Tol
 
 
 def test_a_caller_of_their_bowls_whose_words_were_misheard_is_not_taken_to_say_your(told: Told) -> None:
-    reading = (Reading(decode="sentences", text="your second a metre two o'clock", weight=1.0),)
+    reading = (Hypothesis(decode="sentences", text="your second a metre two o'clock", weight=1.0),)
     told.talk, _ = turn(told.talk, Heard(text=reading[0].text, readings=reading), UNDERSTANDING, When(at=""))
     told.say("theirs")
     assert told.talk.your.side is None
@@ -88,7 +88,7 @@ def test_a_place_without_a_name_is_asked_about_right_after_a_word_that_nobody_un
     told: Told, pause_s: float, outcome: str
 ) -> None:
     def hear(text: str, at_s: float) -> Entry:
-        readings = tuple(Reading(decode=str(at), text=text, weight=1) for at in range(4))
+        readings = tuple(Hypothesis(decode=str(at), text=text, weight=1) for at in range(4))
         said = Heard(text=text, readings=readings, started_s=at_s, ended_s=at_s + 1, unheard_s=0.0)
         told.talk, entry = turn(told.talk, said, UNDERSTANDING, When(at=""))
         return entry
@@ -107,7 +107,7 @@ def test_a_note_said_again_is_weighed_with_what_was_asked_about_while_that_is_op
 
     def hear(second: str, at_s: float) -> Entry:
         texts = (five, five, second, "nice day")
-        readings = tuple(Reading(decode=str(at), text=text, weight=1) for at, text in enumerate(texts))
+        readings = tuple(Hypothesis(decode=str(at), text=text, weight=1) for at, text in enumerate(texts))
         said = Heard(text=five, readings=readings, started_s=at_s, ended_s=at_s + 3)
         told.talk, entry = turn(told.talk, said, UNDERSTANDING, When(at=""))
         return entry

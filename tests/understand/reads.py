@@ -3,7 +3,7 @@
 from typing import Any
 
 from voicecoach import phrasebook
-from voicecoach.hear.values import Heard, Reading
+from voicecoach.hear.values import Heard, Hypothesis
 from voicecoach.understand.reading import Understanding
 from voicecoach.understand.values import BowlName, Expected, Note, OpenQuestion, Ranked, Unclear
 
@@ -51,7 +51,7 @@ def heard(*readings: tuple[str, float], decode: str = "sentences") -> Heard:
     """One decode with its alternatives."""
     return Heard(
         text=readings[0][0],
-        readings=tuple(Reading(decode=decode, text=text, weight=weight) for text, weight in readings),
+        readings=tuple(Hypothesis(decode=decode, text=text, weight=weight) for text, weight in readings),
     )
 
 

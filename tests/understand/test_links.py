@@ -3,7 +3,7 @@
 import pytest
 
 from voicecoach import phrasebook
-from voicecoach.hear.values import Heard, Link, Reading, Word
+from voicecoach.hear.values import Heard, Hypothesis, Link, Word
 from voicecoach.understand.reading import Understanding
 from voicecoach.understand.values import BowlRested, Expected, Ranked
 
@@ -14,7 +14,7 @@ OTHER = "our second eighty centimetres ten o'clock"
 def torn(link: Link, *torn_decodes: str) -> Heard:
     """Four decodes hear one thing, some of them as likely another; the words are not trusted alone."""
     readings = [
-        Reading(decode=name, text=text, weight=0.5 if name in torn_decodes else 1.0)
+        Hypothesis(decode=name, text=text, weight=0.5 if name in torn_decodes else 1.0)
         for name in ("one", "two", "three", "four")
         for text in ((SAID, OTHER) if name in torn_decodes else (SAID,))
     ]
@@ -35,7 +35,7 @@ def test_decodes_that_nearly_agree_are_enough_and_two_that_are_torn_are_not(link
 
 def heard_by_four(*lines: str, confidence: float = 1.0, link: Link = "good") -> Heard:
     """What each of four decodes hears; the words of the first, the main decode's, are trusted so far."""
-    readings = tuple(Reading(decode=str(at), text=line, weight=1.0) for at, line in enumerate(lines))
+    readings = tuple(Hypothesis(decode=str(at), text=line, weight=1.0) for at, line in enumerate(lines))
     words = tuple(Word(text=word, confidence=confidence) for word in lines[0].split())
     return Heard(text=lines[0], words=words, readings=readings, link=link)
 
@@ -152,7 +152,7 @@ def test_over_any_other_poor_link_it_may_be_lost_however_loud_the_rest(link: Lin
 def sure_so_far(probability: float, link: Link, above_noise_db: float | None) -> bool:
     """Whether a note is taken of which four decodes believe so much, and as much less another."""
     readings = [
-        Reading(decode=name, text=text, weight=weight)
+        Hypothesis(decode=name, text=text, weight=weight)
         for name in ("one", "two", "three", "four")
         for text, weight in ((SAID, probability), (OTHER, 1 - probability))
     ]

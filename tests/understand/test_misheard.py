@@ -10,7 +10,7 @@ import yaml
 
 from tests.understand.reads import UNDERSTANDING, bowl, note, unclear
 from voicecoach import phrasebook
-from voicecoach.hear.values import Heard, Reading
+from voicecoach.hear.values import Heard, Hypothesis
 from voicecoach.understand.misheard import Misheard
 from voicecoach.understand.values import Expected, Ranked, Unclear
 
@@ -20,7 +20,9 @@ BOOK = phrasebook.load()
 def read(*lines: str, expected: Expected | None = None) -> Ranked | Unclear:
     """What four decodes mean that all hear these lines, alike likely."""
     readings = tuple(
-        Reading(decode=f"decode {at}", text=line, weight=1 / len(lines)) for at in range(4) for line in lines
+        Hypothesis(decode=f"decode {at}", text=line, weight=1 / len(lines))
+        for at in range(4)
+        for line in lines
     )
     return UNDERSTANDING.read(Heard(text=lines[0], readings=readings), expected or Expected())
 
@@ -314,7 +316,9 @@ def test_a_hesitation_is_no_owner(line: str, said: str) -> None:
 def test_a_yes_is_asked_for_in_the_words_that_were_meant(line: str, ask: str) -> None:
     """Said back as it was heard, "metre ten o'clock: yes or no?" would leave open what a yes does."""
     heard = [line, line, line, "lovely weather"] if line.startswith("bird") else [line] * 4
-    readings = tuple(Reading(decode=f"decode {at}", text=text, weight=1.0) for at, text in enumerate(heard))
+    readings = tuple(
+        Hypothesis(decode=f"decode {at}", text=text, weight=1.0) for at, text in enumerate(heard)
+    )
     meant = UNDERSTANDING.read(Heard(text=line, readings=readings), Expected())
     assert isinstance(meant, Ranked)
     assert meant.doubt is not None

@@ -3,7 +3,7 @@
 import pytest
 
 from tests.understand.reads import BOOK, UNDERSTANDING
-from voicecoach.hear.values import ANSWERS, Heard, Link, Reading
+from voicecoach.hear.values import ANSWERS, Heard, Hypothesis, Link
 from voicecoach.understand.values import (
     BowlRested,
     Declined,
@@ -26,8 +26,8 @@ def read(
     answers: dict[str, float], others: str, question: OpenQuestion = SURE, link: Link = "good"
 ) -> Ranked | Unclear:
     """What is made of an answer that four other decodes hear as something else."""
-    readings = [Reading(decode=ANSWERS, text=text, weight=weight) for text, weight in answers.items()]
-    readings += [Reading(decode=f"decode {at}", text=others, weight=1.0) for at in range(4)]
+    readings = [Hypothesis(decode=ANSWERS, text=text, weight=weight) for text, weight in answers.items()]
+    readings += [Hypothesis(decode=f"decode {at}", text=others, weight=1.0) for at in range(4)]
     heard = Heard(text=others, readings=tuple(readings), link=link)
     return UNDERSTANDING.read(heard, Expected(open=question))
 

@@ -5,7 +5,7 @@ import time
 from statistics import median
 
 from tests.understand.reads import BOOK
-from voicecoach.hear.values import Heard, Reading
+from voicecoach.hear.values import Heard, Hypothesis
 from voicecoach.understand.reading import Understanding
 from voicecoach.understand.values import Expected
 
@@ -16,7 +16,7 @@ def test_twenty_readings_of_one_utterance_take_some_thirty_milliseconds() -> Non
     times = []
     for start in range(0, 620, 20):
         readings = tuple(
-            Reading(decode=f"decode {at % 4}", text=text, weight=0.2)
+            Hypothesis(decode=f"decode {at % 4}", text=text, weight=0.2)
             for at, text in enumerate(sentences[start : start + 20])
         )
         began = time.process_time()

@@ -10,6 +10,7 @@ from typing import Protocol
 
 import click
 
+from voicecoach import phrasebook
 from voicecoach.coach.profile import Profile
 from voicecoach.commands.showing import tell_on_the_side
 from voicecoach.commands.telling import Teller
@@ -21,7 +22,7 @@ from voicecoach.hear.recogniser import Recogniser
 from voicecoach.hear.values import Heard
 from voicecoach.live.devices import Devices
 from voicecoach.live.echo import OwnVoice
-from voicecoach.live.inputs import Hush, Inputs, Listening, Notice, Said, Typing
+from voicecoach.live.inputs import HeardFrom, Hush, Inputs, Listening, Notice, Typing
 from voicecoach.live.quiet import quiet_libraries
 from voicecoach.live.speaking import Speaking
 from voicecoach.model_store import model_path
@@ -148,7 +149,7 @@ class Spoken:
         self, sentences: Sequence[Sentence], open_: OpenQuestion | None = None, unprinted: int = 0, /
     ) -> None:
         """See Asking. It is spoken while the next answer is listened for."""
-        self._ear.ear.expect(open_)
+        self._ear.ear.expect(phrasebook.load().answers(open_))
         put("\n".join(sentence.text for sentence in sentences[unprinted:]))
         self._said = tuple(sentences)
         self.voice.say(self._said)
@@ -175,7 +176,7 @@ class Spoken:
                 unanswered = 0
                 yield item.heard
 
-    def _notify(self, item: Said | Notice | Hush) -> None:
+    def _notify(self, item: HeardFrom | Notice | Hush) -> None:
         """Print a notice and speak it."""
         if isinstance(item, Notice):
             tell_on_the_side(item.text)

@@ -64,7 +64,7 @@ def hear_all(recordings: Iterable[str], opened: Conversation, recogniser: Recogn
         try:
             for heard in ear.listen(blocks(name), name):
                 _take(_later(heard, begun_s), opened, json=json)
-                ear.expect(opened.talk.open)
+                ear.expect(phrasebook.load().answers(opened.talk.open))
         except Problem as problem:
             tell_on_the_side(str(problem))
             status = problem.exit_status

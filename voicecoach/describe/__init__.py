@@ -1,7 +1,7 @@
 """Events, questions and heads in, sentences out."""
 
 from voicecoach.describe.answers import answer
-from voicecoach.describe.asking import ask, lapse, own_voice, plainly, refuse
+from voicecoach.describe.asking import ask, lapse, own_voice, plainly, poor_link, refuse
 from voicecoach.describe.confirming import confirm
 from voicecoach.describe.frames import cautions, frame, hold_to_talk, written_cautions
 from voicecoach.describe.lists import read_back
@@ -40,6 +40,7 @@ __all__ = [
     "order",
     "own_voice",
     "plainly",
+    "poor_link",
     "read_back",
     "refuse",
     "remarks",

@@ -4,6 +4,7 @@ from voicecoach.describe.numbers import without_digits
 from voicecoach.describe.reasons import refusal_words
 from voicecoach.describe.values import Sentence
 from voicecoach.head.values import Refused
+from voicecoach.hear.values import Link
 from voicecoach.phrasebook.wording import capitals, sentence, words
 from voicecoach.understand.values import OpenQuestion
 
@@ -42,6 +43,11 @@ def lapse(opened: OpenQuestion) -> tuple[Sentence, ...]:
 def own_voice() -> tuple[Sentence, ...]:
     """What is said when nobody can tell whether the listener spoke or the voice itself."""
     return (Sentence(text=sentence("own voice")),)
+
+
+def poor_link(fault: Link) -> Sentence:
+    """What is said of a link, the way from mouth to program, that is too poor to be trusted."""
+    return Sentence(text=words(f"poor link.{fault}"))
 
 
 def _whole(text: str, end: str) -> str:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import json
 from functools import cached_property
-from typing import Any, Literal, Protocol, TypeAlias
+from typing import Literal, Protocol
 from zlib import crc32
 
 from voicecoach.hear import values
@@ -20,10 +20,6 @@ _USUAL, _USUAL_KIND = 60, "bowl_rested"
 _SHARES = 4
 _DEAL = 3
 """Where the dealing of sentences to shares begins: with this, all tens are about as often in each."""
-
-Question: TypeAlias = Any
-"""An open question. The ear stands left of the stage that gives it its form, so it only hands it to
-the phrase book, which knows the answers."""
 
 Phrases = Literal["sentences", "words", "anything", "answers"]
 
@@ -41,10 +37,6 @@ class Book(Protocol):
 
     def slot_phrases(self) -> list[str]:
         """The parts that sentences are made of."""
-        ...
-
-    def answers(self, question: Question, /) -> list[str]:
-        """What may be said to an open question."""
         ...
 
     def decoys(self) -> list[str]:

@@ -5,7 +5,6 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable, Iterator
 
 from voicecoach.hear.blocks import RATE_HZ, Block, Evener, silence
-from voicecoach.hear.decodes import Question
 from voicecoach.hear.link import above_noise_db, in_noise, judge
 from voicecoach.hear.memory import give_back
 from voicecoach.hear.recogniser import PAD_S, Hearing, Recogniser
@@ -29,13 +28,13 @@ class Ear:
     def __init__(self, recogniser: Recogniser, is_whole: IsWhole | None = None) -> None:
         self._recogniser = recogniser
         self._is_whole = is_whole
-        self._question: Question | None = None
+        self._answers: tuple[str, ...] = ()
         self._clock_s = 0.0
         self._begin()
 
-    def expect(self, question: Question | None) -> None:
-        """Say which question is open: its answers are then listened for beside everything else."""
-        self._question = question
+    def expect(self, answers: Iterable[str]) -> None:
+        """Say what may answer the open question, or nothing: answers are heard beside everything else."""
+        self._answers = tuple(answers)
 
     @property
     def speech_under_way(self) -> bool:
@@ -106,7 +105,7 @@ class Ear:
         All decodes of it cost half a core. Only the main one listens, and afterwards the others to what
         ended in a pause or may be a note.
         """
-        return self._recogniser.start(self._question, sparing=self._endless)
+        return self._recogniser.start(self._answers, sparing=self._endless)
 
     def _take_even(self, block: Block, source: str) -> Heard | None:
         self._clock_s = block.at_s + block.samples.size / RATE_HZ

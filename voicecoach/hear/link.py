@@ -49,7 +49,7 @@ The soft "s" of "stop", which goes by before speech is noticed, is no noise.
 """
 
 
-class Judged(NamedTuple):
+class LinkQuality(NamedTuple):
     """How good the link was in one utterance."""
 
     link: Link
@@ -66,10 +66,10 @@ def in_noise(above_db: float | None) -> bool:
     return above_db is not None and DROWNED_DB <= above_db < _NOISE_DB
 
 
-def judge(utterance: Utterance) -> Judged:
+def judge(utterance: Utterance) -> LinkQuality:
     """Measure the noise of the link in one utterance, and name its worst fault."""
     above_db = above_noise_db(utterance)
-    return Judged(_fault(_parts(utterance)[1], above_db), above_db)
+    return LinkQuality(_fault(_parts(utterance)[1], above_db), above_db)
 
 
 def _fault(speech: Samples, above_db: float | None) -> Link:
@@ -85,7 +85,7 @@ def _fault(speech: Samples, above_db: float | None) -> Link:
 
 
 def above_noise_db(utterance: Utterance) -> float | None:
-    """How far the speech of an utterance, complete or under way, stands above the noise: see `Judged`."""
+    """How far the speech of an utterance, complete or under way, stands above the noise: `LinkQuality`."""
     lead, speech = _parts(utterance)
     if lead.size < _LEAD_S * RATE_HZ:
         return None
@@ -117,51 +117,3 @@ def _highs(speech: Samples) -> float:
     middle = float(np.percentile(power[:, (hertz > 500) & (hertz < 3_000)].mean(axis=1), _LOUD_FRAMES))
     high = float(np.percentile(power[:, (hertz > 4_200) & (hertz < 7_000)].mean(axis=1), _LOUD_FRAMES))
     return 10 * float(np.log10((high + _LEAST) / (middle + _LEAST)))
-
-
-_SPOKEN: dict[Link, str] = {
-    "clipped": "The microphone is turned up too far. Turn it down, or hold it further away.",
-    "faint": "Your voice is faint. Bring the microphone nearer, or turn it up.",
-    "narrow": "The microphone sends telephone sound. Confirmations matter: listen to each.",
-    "noisy": "It is too noisy to be sure. Bring the microphone nearer, and turn from the wind.",
-}
-_RECENT = 5
-_ENOUGH = 3
-ALONE_S = 60.0
-"""Wind or a crowd in which nobody says a note is not spoken of for so long."""
-
-
-class LinkWatch:
-    """Says once that a link is too poor to be trusted, and again only after it was good for a while."""
-
-    def __init__(self) -> None:
-        self._recent: list[Link] = []
-        self._told: Link = "good"
-        self._alone_since_s: float | None = None
-
-    def warning(self, link: Link, *, note: bool = True, at_s: float = 0.0) -> str | None:
-        """What to say after an utterance heard over such a link, if anything.
-
-        Args:
-            link: How good the link was.
-            note: False for what was no note: noise alone isn't spoken of in its first minute.
-            at_s: When it was said, seconds on the audio clock.
-        """
-        if note or link == "good":
-            self._alone_since_s = None
-        elif self._is_new(at_s):
-            return None
-        self._recent = [*self._recent[-(_RECENT - 1) :], link]
-        if self._recent.count("good") >= _ENOUGH:
-            self._told = "good"
-        usual = max(self._recent, key=self._recent.count)
-        if usual in ("good", self._told) or self._recent.count(usual) < _ENOUGH:
-            return None
-        self._told = usual
-        return _SPOKEN[usual]
-
-    def _is_new(self, at_s: float) -> bool:
-        """True in the first minute of a poor link over which no note was said."""
-        if self._alone_since_s is None:
-            self._alone_since_s = at_s
-        return at_s - self._alone_since_s < ALONE_S

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from concurrent.futures import ThreadPoolExecutor
 from pathlib import Path
 from typing import Any
@@ -10,12 +10,12 @@ from typing import Any
 import numpy as np
 
 from voicecoach.hear.blocks import Samples, silence
-from voicecoach.hear.decodes import ANSWERS, DECODES, MAIN, Book, Decode, PhraseLists, Question
+from voicecoach.hear.decoder import Decoder, model_at
+from voicecoach.hear.decodes import ANSWERS, DECODES, MAIN, Book, Decode, PhraseLists
+from voicecoach.hear.hypotheses import best_first, hypotheses_of, span_of, words_of
 from voicecoach.hear.level import Level
-from voicecoach.hear.readings import best_first, readings_of, span_of, words_of
 from voicecoach.hear.spelling import british
 from voicecoach.hear.values import Heard
-from voicecoach.hear.ways import Way, model_at
 
 PAD_S = 0.3
 """Silence before and after sound that may begin or end in a word: without it those words are lost."""
@@ -29,61 +29,60 @@ class Recogniser:
     """The speech model with the phrase book's words; it hears one utterance at a time."""
 
     def __init__(self, model_path: Path, book: Book, decodes: tuple[Decode, ...] = DECODES) -> None:
-        self._book = book
         self._lists = PhraseLists(book)
         with ThreadPoolExecutor(1) as beside:  # the model is read by C code, and Python goes on meanwhile
             loading = beside.submit(model_at, model_path)
             grammars = [self._lists.grammar(decode) for decode in decodes]
         self._model = loading.result()
-        self._ways = [
-            Way(self._model, decode, grammar) for decode, grammar in zip(decodes, grammars, strict=True)
+        self._decoders = [
+            Decoder(self._model, decode, grammar) for decode, grammar in zip(decodes, grammars, strict=True)
         ]
-        self._answers: tuple[tuple[str, ...], Way] | None = None
+        self._answers: tuple[tuple[str, ...], Decoder] | None = None
 
     def knows(self, word: str) -> bool:
         """True when the model knows the word; it drops silently what it doesn't know."""
         return bool(self._model.vosk_model_find_word(word) >= 0)
 
-    def start(self, question: Question | None = None, *, sparing: bool = False) -> Hearing:
+    def start(self, answers: Sequence[str] = (), *, sparing: bool = False) -> Hearing:
         """Begin to hear an utterance that comes with its pre-roll; what was heard before is forgotten.
 
         Args:
-            question: The open question, if any: its answers are listened for as well.
-            sparing: Only the main decode listens meanwhile: for talk without end.
+            answers: What may be said to the open question; a decode of its own listens for it.
+            sparing: Only the main decode listens while speech goes on: for talk without end.
         """
-        ways = list(self._ways)
-        if question is not None:
-            ways.append(self._way_for(tuple(self._book.answers(question))))
-        return Hearing(ways, sparing=sparing)
+        decoders = list(self._decoders)
+        if answers:
+            decoders.append(self._decoder_of(tuple(answers)))
+        return Hearing(decoders, sparing=sparing)
 
-    def hear(self, samples: Samples, question: Question | None = None) -> Heard:
+    def hear(self, samples: Samples, answers: Sequence[str] = ()) -> Heard:
         """Hear one whole utterance, whatever silence it has round it."""
-        hearing = self.start(question)
+        hearing = self.start(answers)
         hearing.accept(np.concatenate([silence(PAD_S), samples, silence(PAD_S)]))
         return hearing.finish()
 
-    def _way_for(self, answers: tuple[str, ...]) -> Way:
+    def _decoder_of(self, answers: tuple[str, ...]) -> Decoder:
         """A decode that can hear only the answers; kept, since a question is often asked twice."""
         if self._answers is None or self._answers[0] != answers:
-            self._answers = (answers, Way(self._model, ANSWERS, self._lists.grammar(ANSWERS, answers)))
+            self._answers = (answers, Decoder(self._model, ANSWERS, self._lists.grammar(ANSWERS, answers)))
         return self._answers[1]
 
 
 class Hearing:
-    """One utterance on its way in."""
+    """One utterance on its decoder in."""
 
-    def __init__(self, ways: list[Way], *, sparing: bool = False) -> None:
+    def __init__(self, decoders: list[Decoder], *, sparing: bool = False) -> None:
         self.in_noise = False
         """Whether there is noise to turn down, as far as is known by now: other decodes listen then."""
         self.span_s: float | None = None
         """Once it has ended: seconds from the main decode's first word to its last."""
-        self._ways = ways
+        self._decoders = decoders
         self._sparing = sparing
         self._level = Level()
         self._kept = silence(0)
         self._pieces: list[Samples] = []
-        for way in ways:
-            way.begin()
+        for decoder in decoders:
+            decoder.begin()
 
     def accept(self, samples: Samples) -> None:
         """Take the next samples."""
@@ -91,8 +90,8 @@ class Hearing:
         whole = kept.size // _FED * _FED
         self._pieces += [kept[start : start + _FED] for start in range(0, whole, _FED)]
         self._kept = kept[whole:]
-        for way in [self._main] if self._sparing else self._counting:
-            way.follow(self._pieces)
+        for decoder in [self._main] if self._sparing else self._counting:
+            decoder.follow(self._pieces)
 
     def so_far(self) -> str:
         """What the main decode has heard up to now; nothing until it is known how loud the voice is."""
@@ -105,24 +104,24 @@ class Hearing:
         main = self._finished(self._main)
         words, self.span_s = words_of(main), span_of(main)
         text = " ".join(word.text for word in words)
-        found = readings_of(self._main.decode, main)
+        found = hypotheses_of(self._main.decode, main)
         if not self._sparing or more(text):
-            for way in self._counting:
-                if way is not self._main:
-                    found += readings_of(way.decode, self._finished(way))
+            for decoder in self._counting:
+                if decoder is not self._main:
+                    found += hypotheses_of(decoder.decode, self._finished(decoder))
         return Heard(text=text, words=words, readings=best_first(found))
 
     @property
-    def _counting(self) -> list[Way]:
-        return [way for way in self._ways if way.decode.counts(in_noise=self.in_noise)]
+    def _counting(self) -> list[Decoder]:
+        return [decoder for decoder in self._decoders if decoder.decode.counts(in_noise=self.in_noise)]
 
     @property
-    def _main(self) -> Way:
+    def _main(self) -> Decoder:
         """The one whose words are the text; a recogniser with decodes of its own has it first."""
         counting = self._counting
-        return next((way for way in counting if way.decode.name == MAIN.name), counting[0])
+        return next((decoder for decoder in counting if decoder.decode.name == MAIN.name), counting[0])
 
-    def _finished(self, way: Way) -> dict[str, Any]:
+    def _finished(self, decoder: Decoder) -> dict[str, Any]:
         """The result of a decode that has heard all of the utterance."""
-        way.follow(self._pieces)
-        return way.finish()
+        decoder.follow(self._pieces)
+        return decoder.finish()

@@ -50,7 +50,7 @@ class Utterance:
 
 
 @dataclass(frozen=True)
-class Step:
+class BlockResult:
     """What one block did."""
 
     fresh: Samples
@@ -89,7 +89,7 @@ class Segmenter:
         """The utterance under way, as far as it was heard; None between utterances."""
         return self._utterance(self._open) if self._open is not None else None
 
-    def take(self, block: Block) -> Step:
+    def take(self, block: Block) -> BlockResult:
         """Take the next block."""
         probability = self._activity(block.samples)
         if self._open is None:
@@ -110,14 +110,14 @@ class Segmenter:
         if last:
             yield last
 
-    def _idle(self, block: Block, probability: float) -> Step:
+    def _idle(self, block: Block, probability: float) -> BlockResult:
         self._before.append(block)
         if probability < _BEGINS:
-            return Step(silence(0))
+            return BlockResult(silence(0))
         self._open = _Open(list(self._before), block.at_s, block.at_s + BLOCK_S)
-        return Step(_joined(self._before))
+        return BlockResult(_joined(self._before))
 
-    def _under_way(self, now: _Open, block: Block, probability: float) -> Step:
+    def _under_way(self, now: _Open, block: Block, probability: float) -> BlockResult:
         now.blocks.append(block)
         end_s = block.at_s + BLOCK_S
         if probability >= _GOES_ON:
@@ -128,7 +128,7 @@ class Segmenter:
         pause_s = end_s - now.ended_s
         if pause_s >= WHOLE_S and pause_s >= self._patience_s():
             return self._close(now, block.samples)
-        return Step(block.samples)
+        return BlockResult(block.samples)
 
     def _patience_s(self) -> float:
         """How much silence ends what has been said so far."""
@@ -137,13 +137,13 @@ class Segmenter:
             return USUAL_S
         return WHOLE_S if whole else PART_S
 
-    def _close(self, now: _Open, fresh: Samples | None = None, cut: bool = False) -> Step:
+    def _close(self, now: _Open, fresh: Samples | None = None, cut: bool = False) -> BlockResult:
         self._open = None
         self._keep_pause(now)
         fresh = silence(0) if fresh is None else fresh
         if now.spoken * BLOCK_S < _SHORTEST_S:
-            return Step(fresh, dropped=True)
-        return Step(fresh, self._utterance(now, cut))
+            return BlockResult(fresh, dropped=True)
+        return BlockResult(fresh, self._utterance(now, cut))
 
     @staticmethod
     def _utterance(now: _Open, cut: bool = False) -> Utterance:

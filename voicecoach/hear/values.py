@@ -36,15 +36,15 @@ class Word(Value):
     """The recogniser's own confidence, 0 to 1; 1 for typed words."""
 
 
-class Reading(Value):
-    """One way to read the utterance: a decode, or an alternative within a decode."""
+class Hypothesis(Value):
+    """One transcript that a decode holds possible: its only one, or one of its n best."""
 
     decode: str
     """Which decode it came from, such as `sentences`, `words` or `sentences-gated`."""
     text: Text
-    """The words of this reading, separated by single spaces."""
+    """The words of this transcript, separated by single spaces."""
     weight: float
-    """The share of this decode's belief, 0 to 1; the readings of one decode add up to 1 at most."""
+    """The share of this decode's belief, 0 to 1; the hypotheses of one decode add up to 1 at most."""
 
 
 class Heard(Value):
@@ -54,8 +54,8 @@ class Heard(Value):
     """The likeliest words, separated by single spaces."""
     words: tuple[Word, ...] = ()
     """The words of `text` with their confidences; empty for typed notes."""
-    readings: tuple[Reading, ...] = ()
-    """Every reading of every decode, the best first; empty for typed notes."""
+    readings: tuple[Hypothesis, ...] = ()
+    """The n-best lists of all decodes in one, the best first; empty for typed notes."""
     source: Text = "typed"
     """`typed`, the path of the recording as given, or the name of the microphone."""
     started_s: float | None = None

@@ -10,10 +10,11 @@ from dataclasses import dataclass
 from typing import Protocol, TextIO
 
 from voicecoach import log_file
+from voicecoach.describe import poor_link
 from voicecoach.errors import DeviceProblem
 from voicecoach.hear.blocks import RATE_HZ, Block
 from voicecoach.hear.ear import Ear
-from voicecoach.hear.link import LinkWatch
+from voicecoach.hear.link_watch import LinkWatch
 from voicecoach.hear.microphone import Microphone
 from voicecoach.hear.noise import NoiseWatch
 from voicecoach.hear.pulse import SoundGap
@@ -45,7 +46,7 @@ SILENT_S = 60.0
 
 
 @dataclass(frozen=True)
-class Said:
+class HeardFrom:
     """An utterance, and who said it."""
 
     heard: Heard
@@ -68,7 +69,7 @@ class Hush:
     speaker: Speaker
 
 
-Inputs = queue.Queue[Said | Notice | Hush]
+Inputs = queue.Queue[HeardFrom | Notice | Hush]
 
 
 class DeviceCare(Protocol):
@@ -195,7 +196,7 @@ class Listening(threading.Thread):
 
     def _put(self, utterances: Iterable[Heard]) -> None:
         for heard in utterances:
-            self._inputs.put(Said(heard, self._speaker))
+            self._inputs.put(HeardFrom(heard, self._speaker))
             self._mind_link(heard)
             self._noise.words_came()
 
@@ -231,9 +232,9 @@ class Listening(threading.Thread):
     def _mind_link(self, heard: Heard) -> None:
         """Say it when several utterances came over a link that is too poor to be trusted."""
         note = self.ear.is_note(heard)
-        warning = self._link.warning(heard.link, note=note, at_s=heard.ended_s or 0.0)
-        if warning:
-            self._inputs.put(Notice(warning))
+        fault = self._link.warning(heard.link, note=note, at_s=heard.ended_s or 0.0)
+        if fault:
+            self._inputs.put(Notice(poor_link(fault).text))
 
     def _sound_comes(self, name: str) -> None:
         """Name the device at the first sound, after it was away, and whenever it is another one."""
@@ -274,4 +275,4 @@ class Typing(threading.Thread):
     def run(self) -> None:
         """Read a note a line until the input ends."""
         for line in self._stream:
-            self._inputs.put(Said(Heard(text=line.strip() or STOP), "director"))
+            self._inputs.put(HeardFrom(Heard(text=line.strip() or STOP), "director"))

@@ -21,7 +21,7 @@ from types import FrameType
 import click
 
 from voicecoach.hear.values import Heard
-from voicecoach.live.inputs import STOP, Inputs, Said
+from voicecoach.live.inputs import STOP, HeardFrom, Inputs
 from voicecoach.live.talk_key import TalkKey
 
 KEY = re.compile(r"\x1b\[[0-9;]*[A-Za-z~]|\x1bO.|.", re.DOTALL)
@@ -73,7 +73,7 @@ class KeyTyping(threading.Thread):
 
     def _send(self) -> None:
         self._echo("\n")
-        self._inputs.put(Said(Heard(text=self.line.strip() or STOP), "director"))
+        self._inputs.put(HeardFrom(Heard(text=self.line.strip() or STOP), "director"))
         self.line = ""
 
     def _write(self, key: str, now_s: float) -> None:

@@ -6,11 +6,11 @@ import queue
 from collections.abc import Callable
 from dataclasses import dataclass
 
-from voicecoach import describe, log_file
+from voicecoach import describe, log_file, phrasebook
 from voicecoach.conversation import Conversation, is_another_game
 from voicecoach.describe.values import Sentence
 from voicecoach.live.echo import OwnVoice
-from voicecoach.live.inputs import Hush, Inputs, Listening, Notice, Said
+from voicecoach.live.inputs import HeardFrom, Hush, Inputs, Listening, Notice
 from voicecoach.live.speaking import Speaking
 from voicecoach.session.asking import LISTS
 from voicecoach.session.values import Entry, Speaker
@@ -76,7 +76,7 @@ class Live:
         if unfinished is not None:
             self.conversation.interrupted(unfinished)
 
-    def _take(self, item: Said | Notice | Hush) -> None:
+    def _take(self, item: HeardFrom | Notice | Hush) -> None:
         if isinstance(item, Hush):
             self._hush(item.speaker)
             return
@@ -101,8 +101,9 @@ class Live:
     def answer(self, entry: Entry) -> None:
         """Print an entry and speak it."""
         left = () if entry.outcome == "dropped" else self._fall_silent(entry)
+        answers = phrasebook.load().answers(entry.open)
         for listening in self.ears:
-            listening.ear.expect(entry.open)
+            listening.ear.expect(answers)
         self.show(entry)
         self._adjust()
         shown = self.conversation.picture() if _asks_for_picture(entry) else None

@@ -154,8 +154,10 @@ class PhraseBook:
         nodes += [self.parts[name] for name in ("remark", "fix", "moved")]
         return [*self._sampler.all_of(Choice(tuple(nodes))), *self.fillers["call"]]
 
-    def answers(self, question: OpenQuestion) -> list[str]:
-        """Phrases that answer one open question, and the few that may be said meanwhile."""
+    def answers(self, question: OpenQuestion | None) -> list[str]:
+        """Phrases that answer one open question, and the few that may be said meanwhile; none without one."""
+        if question is None:
+            return []
         rules = self._answers[question.slot]
         nodes: list[Node] = [Reference(name) if name in self.rules else self.parts[name] for name in rules]
         offered = [words for answer in question.answers for words in self.answer_words(answer)]

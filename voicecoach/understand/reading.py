@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from functools import lru_cache
 from math import inf
 
-from voicecoach.hear.values import ANSWERS, UNKNOWN, Heard, Reading
+from voicecoach.hear.values import ANSWERS, UNKNOWN, Heard, Hypothesis
 from voicecoach.phrasebook.book import PhraseBook
 from voicecoach.understand.asking import Asker
 from voicecoach.understand.costs import Costs
@@ -222,7 +222,7 @@ def _took_s(heard: Heard) -> float | None:
     return heard.ended_s - heard.started_s
 
 
-def _without_edges(reading: Reading) -> str:
+def _without_edges(reading: Hypothesis) -> str:
     """A reading's words; an answer's without one unknown word before or after it: a breath."""
     words = reading.text.split()
     if reading.decode == ANSWERS and len(words) > 1:

@@ -54,7 +54,7 @@ class Ours:
         for heard in self._ear.take(block, "bench"):
             self._conversation.lapse(heard.started_s or 0.0)
             entry = self._conversation.take(heard)
-            self._ear.expect(self._conversation.talk.open)
+            self._ear.expect(phrasebook.load().answers(self._conversation.talk.open))
             self._say = entry.say
             note = entry.note.model_dump(mode="json") if entry.note else None
             decided = {"outcome": entry.outcome, "note": note}

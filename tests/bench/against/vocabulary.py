@@ -10,9 +10,9 @@ from tests.bench.against.sounds import Recorded
 from tests.bench.against.spent import processor_s
 from voicecoach import phrasebook
 from voicecoach.hear.blocks import RATE_HZ
+from voicecoach.hear.decoder import Decoder, model_at
 from voicecoach.hear.decodes import DECODES, MAIN, PhraseLists
 from voicecoach.hear.recogniser import Recogniser
-from voicecoach.hear.ways import Way, model_at
 from voicecoach.model_store import model_path
 from voicecoach.phrasebook.book import PhraseBook
 
@@ -34,7 +34,7 @@ class PartOfBook:
         self._book = book
         self._part = part
         self.words, self.slot_phrases = book.words, book.slot_phrases
-        self.decoys, self.answers = book.decoys, book.answers
+        self.decoys = book.decoys
 
     def sample(self, each: int, seed: int, kind: str | None = None) -> list[str]:
         """The part of the sentences that so many of each template are."""
@@ -54,7 +54,7 @@ def _line(name: str, part: float, recorded: Sequence[Recorded], model: Any) -> s
     )
 
 
-def _built(model: Any, book: PartOfBook) -> list[Way]:
+def _built(model: Any, book: PartOfBook) -> list[Decoder]:
     """What a recogniser makes of a phrase list when it starts, the model being there."""
     lists = PhraseLists(book)
-    return [Way(model, decode, lists.grammar(decode)) for decode in DECODES]
+    return [Decoder(model, decode, lists.grammar(decode)) for decode in DECODES]

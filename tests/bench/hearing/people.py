@@ -73,7 +73,7 @@ class People:
     def _read(self, path: Path, open_: OpenQuestion | None) -> Iterator[Ranked | Unclear]:
         dice = np.random.default_rng(zlib.crc32(f"{path.name}|{self._condition}".encode()))
         sound = heard_through(loud(_samples(path)), self._condition, dice, [])
-        self._ear.expect(open_)
+        self._ear.expect(phrasebook.load().answers(open_))
         for heard in self._ear.listen([Block(sound, 0.0)], "bench"):
             yield self._understanding.read(heard, Expected(open=open_))
 

@@ -9,6 +9,7 @@ import numpy as np
 from tests.bench.hearing.corpus import Clip, make
 from tests.bench.hearing.lines import Line
 from tests.bench.hearing.noise import Condition, heard_through
+from voicecoach import phrasebook
 from voicecoach.hear.blocks import Block, Samples
 from voicecoach.hear.ear import Ear
 from voicecoach.hear.recogniser import Recogniser
@@ -29,7 +30,7 @@ class Replies:
         said = clip if words is None else self._spoken(clip, words)
         dice = np.random.default_rng(zlib.crc32(f"reply|{said.path.name}|{self._condition}".encode()))
         sound = heard_through(said.sound(), self._condition, dice, self._talk, clip.voice.part)
-        self._ear.expect(question)
+        self._ear.expect(phrasebook.load().answers(question))
         return tuple(self._ear.listen([Block(sound, 0.0)], "bench"))
 
     def _spoken(self, clip: Clip, words: str) -> Clip:

@@ -1,4 +1,4 @@
-"""The recogniser's results as values: words with their confidence, readings with their weight."""
+"""The recogniser's results as values: words with their confidence, hypotheses with their weight."""
 
 from __future__ import annotations
 
@@ -7,7 +7,7 @@ from typing import Any
 
 from voicecoach.hear.decodes import Decode
 from voicecoach.hear.spelling import british
-from voicecoach.hear.values import Reading, Word
+from voicecoach.hear.values import Hypothesis, Word
 
 
 def words_of(result: dict[str, Any]) -> tuple[Word, ...]:
@@ -27,22 +27,22 @@ def span_of(result: dict[str, Any]) -> float | None:
     return float(said[-1]["end"]) - float(said[0]["start"]) if said else None
 
 
-def readings_of(decode: Decode, result: dict[str, Any]) -> list[Reading]:
-    """Every reading of one decode, alike ones as one, their weights adding up to 1."""
+def hypotheses_of(decode: Decode, result: dict[str, Any]) -> list[Hypothesis]:
+    """Every hypothesis of one decode, each transcript once; their weights add up to 1."""
     weights: dict[str, float] = {}
     for text, share in _shares(result):
         spelt = british(text)
         weights[spelt] = weights.get(spelt, 0.0) + share
     return [
-        Reading(decode=decode.name, text=text, weight=round(weight, 3))
+        Hypothesis(decode=decode.name, text=text, weight=round(weight, 3))
         for text, weight in weights.items()
         if text
     ]
 
 
-def best_first(readings: list[Reading]) -> tuple[Reading, ...]:
-    """The readings by falling weight, equal ones by their words: vosk gives those in any order."""
-    return tuple(sorted(readings, key=lambda reading: (-reading.weight, reading.decode, reading.text)))
+def best_first(found: list[Hypothesis]) -> tuple[Hypothesis, ...]:
+    """The hypotheses by falling weight, equal ones by their words: vosk gives those in any order."""
+    return tuple(sorted(found, key=lambda one: (-one.weight, one.decode, one.text)))
 
 
 def _shares(result: dict[str, Any]) -> list[tuple[str, float]]:

@@ -27,8 +27,8 @@ def model_at(path: Path) -> Any:
         raise ModelProblem(f"The speech model at {path} can't be loaded. Run: voicecoach setup") from problem
 
 
-class Way:
-    """Listens to one utterance after another in one way."""
+class Decoder:
+    """Carries out one decode: it listens to one utterance after another in that way."""
 
     def __init__(self, model: Any, decode: Decode, phrases: str | None) -> None:
         self.decode = decode
