@@ -1,0 +1,61 @@
+"""Our last bowl parted into line and weight, and the length of the next one beside it.
+
+The angle doesn't depend on the length, so bowls sent on one line at different speeds come to rest on one
+straight line through the mat: how far that line lies beside the jack is line, how far along it the bowl
+came to rest is weight. The aim's advice parts a miss in the same way.
+"""
+
+from __future__ import annotations
+
+import math
+
+from voicecoach.head.angle import spreads
+from voicecoach.head.bodies import name_of
+from voicecoach.head.bowling import Bowling
+from voicecoach.head.looks import Miss, Weight
+from voicecoach.head.path import Target
+from voicecoach.head.values import Bowl, Head
+
+NEAREST_M = 1.0
+"""A bowl that stops nearer to the mat than this says nothing about its line."""
+
+
+def last_bowl(head: Head) -> Bowl | None:
+    """Our last bowl, which is the player's; None where there is none or it has no place."""
+    ours = [bowl for bowl in head.bowls if bowl.side == "ours"]
+    if not ours or ours[-1].y_m is None or ours[-1].y_m < NEAREST_M:
+        return None
+    return ours[-1]
+
+
+def miss(head: Head, bowling: Bowling) -> Miss | None:
+    """Whether our last bowl missed the jack by line, by weight, by both or by neither; None without one."""
+    bowl, jack = last_bowl(head), head.jack
+    if bowl is None or jack.x_m is None or jack.y_m is None:
+        return None
+    length = math.hypot(jack.x_m, jack.y_m)
+    right, past = apart((bowl.x_m or 0.0, bowl.y_m or 0.0), (jack.x_m, jack.y_m))
+    spread = spreads(bowling, length)
+    return Miss(
+        bowl=name_of(bowl),
+        right_m=right * length,
+        past_m=past,
+        line=abs(right) * length >= spread.across_m,
+        weight=abs(past) >= spread.along_m,
+    )
+
+
+def apart(rest: tuple[float, float], jack: tuple[float, float]) -> tuple[float, float]:
+    """How far right of the line to the jack a bowl came to rest, for each metre, and how far past it."""
+    turned = math.atan2(rest[0], rest[1]) - math.atan2(jack[0], jack[1])
+    return math.tan(turned), math.hypot(*rest) - math.hypot(*jack)
+
+
+def weight(head: Head, target: Target) -> Weight | None:
+    """How much longer than our last bowl the next one runs; None without a last bowl."""
+    bowl = last_bowl(head)
+    if bowl is None:
+        return None
+    ran = math.hypot(bowl.x_m or 0.0, bowl.y_m or 0.0)
+    runs = math.hypot(target.x_m, target.y_m)
+    return Weight(bowl=name_of(bowl), longer_m=runs - ran, faster=math.sqrt(runs / ran) - 1.0)
