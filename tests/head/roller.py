@@ -22,8 +22,8 @@ def rolled(target: complex, angle_deg: float, right: bool, until_m: float, steps
     if right:
         track = -track.conj()
     track = track * (target / track[-1])
-    near = np.abs(track - target)
-    return track[near >= until_m]
+    kept: Track = track[np.abs(track - target) >= until_m]
+    return kept
 
 
 def _straight_up(p: float, steps: int) -> Track:
