@@ -12,11 +12,13 @@ from itertools import combinations
 from tests.bench.random_notes import Notes
 from voicecoach.head import begin, decide, evolve, picture
 from voicecoach.head.bodies import bowls_in_place, jack_in_place
+from voicecoach.head.path import hands, the_jack
 from voicecoach.head.sample import HEADS
 from voicecoach.head.values import Ask, Event, Head, Play
 from voicecoach.understand.values import BowlRested, EndFinished, EndStarted, JackMoved, Note
 
 PICTURE_S = 0.020
+HANDS_S = 0.020
 SEASON_S = 10.0
 ENDS = 1000
 SEQUENCES = 100_000
@@ -55,6 +57,22 @@ def bench_picture() -> bool:
     print(f"picture of 16 bowls with a jack move, {HEADS} whole heads: median {usual * 1000:.1f} ms,")
     print(f"  {usual / PICTURE_S:.2f} of the 20 ms allowed; the very first one {first * 1000:.1f} ms")
     return usual < PICTURE_S
+
+
+def bench_hands() -> bool:
+    """Both hands' lines to the jack past sixteen bowls, each time of a head not seen before."""
+    times = []
+    for head in [done(begin(), an_end(0.5 + 0.001 * count), []).head for count in range(41)]:
+        target = the_jack(head)
+        if target is None:
+            raise SystemExit("bench: the jack should have been alive")
+        started = time.process_time()
+        hands(head, target)
+        times.append(time.process_time() - started)
+    first, usual = times[0], sorted(times)[len(times) // 2]
+    print(f"both hands past 16 bowls, {HEADS} whole heads: median {usual * 1000:.1f} ms,")
+    print(f"  {usual / HANDS_S:.2f} of the 20 ms allowed; the very first one {first * 1000:.1f} ms")
+    return usual < HANDS_S
 
 
 def season(ends: int) -> list[Note]:
@@ -137,7 +155,7 @@ def bench_random(sequences: int) -> bool:
 def main(arguments: list[str]) -> int:
     """Run every measure; 1 when one misses its mark."""
     sequences = int(arguments[0]) if arguments else SEQUENCES
-    results = [bench_picture(), bench_season(), bench_random(sequences)]
+    results = [bench_picture(), bench_hands(), bench_season(), bench_random(sequences)]
     print("head: every mark reached" if all(results) else "head: a mark was missed")
     return 0 if all(results) else 1
 

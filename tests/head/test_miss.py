@@ -7,13 +7,14 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from tests.head.acts import bowl, jack, named, played
+from tests.head.test_path import bowls_so
 from voicecoach.head import picture
-from voicecoach.head.bowling import Bowling, Line
-from voicecoach.head.looks import Miss
 from voicecoach.head.miss import miss, weight
 from voicecoach.head.path import Target, the_jack, the_place
 from voicecoach.head.turning import turning
 from voicecoach.head.values import Ask, Game, Head, Picture, Refused
+from voicecoach.head.values.bowling import Bowling, Line
+from voicecoach.head.values.looks import Miss
 from voicecoach.head.what_if import with_jack_moved, without
 from voicecoach.understand.values import JackMoved
 
@@ -21,7 +22,7 @@ REACH = 0.0925
 
 
 def missed(head: Head) -> Miss:
-    found = miss(head, Bowling())
+    found = miss(head)
     assert found is not None
     return found
 
@@ -68,9 +69,9 @@ def test_line_and_weight_together_are_the_whole_miss(turned_deg: float, longer_m
 
 
 def test_without_a_bowl_of_ours_there_is_no_miss() -> None:
-    assert miss(played([bowl(1.0, 3, "their 1")]).head, Bowling()) is None
+    assert miss(played([bowl(1.0, 3, "their 1")]).head) is None
     assert weight(played([]).head, _jack(played([]).head)) is None
-    assert miss(played([bowl(name="our 1", remarks=("dead",))]).head, Bowling()) is None
+    assert miss(played([bowl(name="our 1", remarks=("dead",))]).head) is None
 
 
 def _jack(head: Head) -> Target:
@@ -96,7 +97,7 @@ def test_the_weight_of_the_next_bowl_is_told_from_the_last_one() -> None:
 
 def test_the_lines_turn_where_they_are_widest_and_their_aim_is_told_at_three_marks() -> None:
     head = played([], Game(green_m=36.0, mat_m=4.0, hand="right")).head
-    fore, back = turning(head, Bowling(), _jack(head))
+    fore, back = turning(head, _jack(head))
     assert (fore.hand, fore.out, back.out) == ("forehand", "right", "left")
     assert fore.up_m == pytest.approx(17.12, abs=0.01)
     assert fore.aside_m == pytest.approx(1.742, abs=0.001)
@@ -104,14 +105,14 @@ def test_the_lines_turn_where_they_are_widest_and_their_aim_is_told_at_three_mar
     assert fore.target_m == pytest.approx((27.0, 4.761), abs=0.001)
     assert fore.ditch_m == pytest.approx((32.0, 5.642), abs=0.001)
     assert fore.roughly
-    only = turning(head, Bowling(forehand=Line(angle_deg=8.0)), _jack(head), "forehand")
+    only = turning(bowls_so(head, Bowling(forehand=Line(angle_deg=8.0))), _jack(head), "forehand")
     assert [each.angle_deg for each in only] == [8.0]
     assert not only[0].roughly
 
 
 def test_without_the_greens_length_nothing_is_said_of_the_ditch() -> None:
     head = played([]).head
-    assert turning(head, Bowling(), _jack(head))[0].ditch_m is None
+    assert turning(head, _jack(head))[0].ditch_m is None
 
 
 def test_a_bowl_taken_away_leaves_the_shot_to_the_next_and_files_nothing() -> None:

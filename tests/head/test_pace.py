@@ -7,10 +7,10 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from voicecoach.head.angle import NAMED_SD_DEG, angle, shown_by, spreads
-from voicecoach.head.bowling import Bowling, Line, way_out
 from voicecoach.head.curve import Curve
 from voicecoach.head.pace import angle_at, angle_of_aim, at_27_m, pace, slowing
-from voicecoach.head.tally import Tally
+from voicecoach.head.values.bowling import Bowling, Line, way_out
+from voicecoach.head.values.tally import Tally
 
 
 def tally(*figures: float) -> Tally:

@@ -16,10 +16,10 @@ from tests.head.acts import bowl, jack, named, played
 from tests.head.roller import nearest, rolled
 from tests.head.test_pace import tally
 from voicecoach.head.bodies import find
-from voicecoach.head.bowling import Bowling, Line
-from voicecoach.head.looks import HandLook, Hands
 from voicecoach.head.path import Target, hands, the_bowl, the_jack, the_place
 from voicecoach.head.values import Game, Head
+from voicecoach.head.values.bowling import Bowling, Line
+from voicecoach.head.values.looks import HandLook, Hands
 from voicecoach.understand.values import Measured, Note
 
 RIGHT_HANDER = Game(hand="right")
@@ -160,7 +160,12 @@ STORIES = [
 
 
 def looked(head: Head, bowling: Bowling | None = None, target: str = "jack") -> Hands:
-    return hands(head, bowling or Bowling(), _target(head, target))
+    return hands(bowls_so(head, bowling or Bowling()), _target(head, target))
+
+
+def bowls_so(head: Head, bowling: Bowling) -> Head:
+    """The same head, with a player who bowls so."""
+    return head.model_copy(update={"game": head.game.model_copy(update={"bowling": bowling})})
 
 
 def _target(head: Head, what: str) -> Target:

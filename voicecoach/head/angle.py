@@ -9,9 +9,9 @@ doubt): the more bowls, the less the naming counts.
 import math
 from typing import Literal, NamedTuple
 
-from voicecoach.head.bowling import Bowling, Hand
 from voicecoach.head.pace import PACE_AT_M, USUAL_ANGLE_DEG, USUAL_PACE_S, angle_at, pace
-from voicecoach.head.tally import Tally
+from voicecoach.head.values.bowling import Bowling, Hand
+from voicecoach.head.values.tally import Tally
 
 NAMED_SD_DEG = 1.0
 """How far a named line may be from the true one: 0.09 m at a mark 5 m away (working value, our choice)."""

@@ -16,7 +16,7 @@ from numpy.typing import NDArray
 
 from voicecoach.head.curve import Curve
 from voicecoach.head.estimate import Floats
-from voicecoach.head.looks import Openness
+from voicecoach.head.values.looks import Openness
 from voicecoach.understand.values import BowlName
 
 CLEAR, TIGHT, BLOCKED = 0, 1, 2

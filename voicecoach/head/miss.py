@@ -11,10 +11,9 @@ import math
 
 from voicecoach.head.angle import spreads
 from voicecoach.head.bodies import name_of
-from voicecoach.head.bowling import Bowling
-from voicecoach.head.looks import Miss, Weight
 from voicecoach.head.path import Target
 from voicecoach.head.values import Bowl, Head
+from voicecoach.head.values.looks import Miss, Weight
 
 NEAREST_M = 1.0
 """A bowl that stops nearer to the mat than this says nothing about its line."""
@@ -28,14 +27,14 @@ def last_bowl(head: Head) -> Bowl | None:
     return ours[-1]
 
 
-def miss(head: Head, bowling: Bowling) -> Miss | None:
+def miss(head: Head) -> Miss | None:
     """Whether our last bowl missed the jack by line, by weight, by both or by neither; None without one."""
     bowl, jack = last_bowl(head), head.jack
     if bowl is None or jack.x_m is None or jack.y_m is None:
         return None
     length = math.hypot(jack.x_m, jack.y_m)
     right, past = apart((bowl.x_m or 0.0, bowl.y_m or 0.0), (jack.x_m, jack.y_m))
-    spread = spreads(bowling, length)
+    spread = spreads(head.game.bowling, length)
     return Miss(
         bowl=name_of(bowl),
         right_m=right * length,

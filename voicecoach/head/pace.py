@@ -7,7 +7,7 @@ grows with the square of the pace: tan A = k T^2 / (4 * 27). It doesn't depend o
 
 import math
 
-from voicecoach.head.bowling import Bowling
+from voicecoach.head.values.bowling import Bowling
 
 PACE_AT_M = 27.0
 """The length for which a green's pace is stated, metres."""

@@ -10,13 +10,13 @@ import numpy as np
 
 from voicecoach.head.angle import angle, spreads
 from voicecoach.head.bodies import bowl_radius, jack_radius
-from voicecoach.head.bowling import HANDS, Bowling, Hand, way_out
 from voicecoach.head.clearance import BLOCKED, CLEAR, STATES, TIGHT, Obstacle, Passing, Sweep
 from voicecoach.head.curve import AT_REST_M, Curve
 from voicecoach.head.estimate import Floats
-from voicecoach.head.looks import HandLook, Hands
 from voicecoach.head.sample import HEADS, Points, path_of, sampled, share
 from voicecoach.head.values import Bowl, Head
+from voicecoach.head.values.bowling import HANDS, Hand, way_out
+from voicecoach.head.values.looks import HandLook, Hands
 from voicecoach.understand.values import BowlName
 
 ON_THE_LINE = 0.25
@@ -58,29 +58,29 @@ def the_place(head: Head, right_m: float, past_m: float) -> Target | None:
     return Target("place", head.jack.x_m + right_m, head.jack.y_m + past_m)
 
 
-def hands(head: Head, bowling: Bowling, target: Target, hand: Hand | None = None) -> Hands:
+def hands(head: Head, target: Target, hand: Hand | None = None) -> Hands:
     """Each hand's line to the target (or the one hand's that was asked about), the most open first."""
     obstacles = _obstacles(head, target)
-    looks = [_look(head, bowling, target, each, obstacles) for each in HANDS if hand in (None, each)]
+    looks = [_look(head, target, each, obstacles) for each in HANDS if hand in (None, each)]
     looks.sort(key=lambda look: (STATES.index(look.state), -(look.clearance_m or math.inf)))
     return Hands(
         target=target.what,
         hands=tuple(looks),
-        roughly=any(angle(bowling, look.hand).roughly for look in looks),
+        roughly=any(angle(head.game.bowling, look.hand).roughly for look in looks),
         right_hander=head.game.hand is None,
     )
 
 
-def curve_to(head: Head, bowling: Bowling, target: Target, hand: Hand) -> Curve:
+def curve_to(head: Head, target: Target, hand: Hand) -> Curve:
     """The line on one hand, to where the bowl meets the target."""
     until = bowl_radius(head.game) + target.radius_m if target.radius_m else AT_REST_M
     right = way_out(hand, head.game.hand) == "right"
-    return Curve(target.x_m, target.y_m, math.radians(angle(bowling, hand).deg), right, until)
+    return Curve(target.x_m, target.y_m, math.radians(angle(head.game.bowling, hand).deg), right, until)
 
 
-def _look(head: Head, bowling: Bowling, target: Target, hand: Hand, obstacles: list[Obstacle]) -> HandLook:
-    curve = curve_to(head, bowling, target, hand)
-    spread = spreads(bowling, float(curve.distance_m)).across_m
+def _look(head: Head, target: Target, hand: Hand, obstacles: list[Obstacle]) -> HandLook:
+    curve = curve_to(head, target, hand)
+    spread = spreads(head.game.bowling, float(curve.distance_m)).across_m
     sweep = Sweep(curve, bowl_radius(head.game), spread)
     passings = sweep.passing(obstacles)
     level = max((each.level for each in passings), default=CLEAR)

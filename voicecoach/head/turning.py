@@ -4,20 +4,20 @@ from __future__ import annotations
 
 from voicecoach.head.angle import angle
 from voicecoach.head.bounds import ditch_edge_m
-from voicecoach.head.bowling import HANDS, Bowling, Hand, way_out
-from voicecoach.head.looks import Turning
 from voicecoach.head.path import Target, curve_to
 from voicecoach.head.values import Head
+from voicecoach.head.values.bowling import HANDS, Hand, way_out
+from voicecoach.head.values.looks import Turning
 
 
-def turning(head: Head, bowling: Bowling, target: Target, hand: Hand | None = None) -> tuple[Turning, ...]:
+def turning(head: Head, target: Target, hand: Hand | None = None) -> tuple[Turning, ...]:
     """Where each hand's line to the target turns (or the one hand's that was asked about)."""
-    return tuple(_turning(head, bowling, target, each) for each in HANDS if hand in (None, each))
+    return tuple(_turning(head, target, each) for each in HANDS if hand in (None, each))
 
 
-def _turning(head: Head, bowling: Bowling, target: Target, hand: Hand) -> Turning:
-    known = angle(bowling, hand)
-    curve = curve_to(head, bowling, target, hand)
+def _turning(head: Head, target: Target, hand: Hand) -> Turning:
+    known = angle(head.game.bowling, hand)
+    curve = curve_to(head, target, hand)
     ditch_m = ditch_edge_m(head.game)
     jack_m = float(curve.distance_m)
     return Turning(

@@ -1,10 +1,12 @@
 """What the head gives: the end as it lies, what a note did to it, what it asks back, how it looks now."""
 
 from voicecoach.head.values.bodies import Bowl, Death, Jack, JackMove, State
+from voicecoach.head.values.bowling import HANDS, Bowling, Hand, Line, OutTo, way_out
 from voicecoach.head.values.calls import Call, Called, Eye, Judging
 from voicecoach.head.values.events import AimAdvice, Event
 from voicecoach.head.values.facts import ByPlaces, EndsLeft, Fact, FactName
 from voicecoach.head.values.game import Game, Score
+from voicecoach.head.values.looks import HandLook, Hands, Miss, Openness, Turning, Weight
 from voicecoach.head.values.pictures import Holding, Lie, Picture, Sure
 from voicecoach.head.values.play import Head, Play
 from voicecoach.head.values.reasons import (
@@ -17,14 +19,17 @@ from voicecoach.head.values.reasons import (
     Refusal,
 )
 from voicecoach.head.values.replies import Ask, Refused
+from voicecoach.head.values.tally import Tally
 
 __all__ = [
+    "HANDS",
     "AimAdvice",
     "Answer",
     "AnswerWord",
     "Ask",
     "Asked",
     "Bowl",
+    "Bowling",
     "Breach",
     "BreachName",
     "ByPlaces",
@@ -38,12 +43,19 @@ __all__ = [
     "FactName",
     "Figures",
     "Game",
+    "Hand",
+    "HandLook",
+    "Hands",
     "Head",
     "Holding",
     "Jack",
     "JackMove",
     "Judging",
     "Lie",
+    "Line",
+    "Miss",
+    "Openness",
+    "OutTo",
     "Picture",
     "Play",
     "Refusal",
@@ -51,4 +63,8 @@ __all__ = [
     "Score",
     "State",
     "Sure",
+    "Tally",
+    "Turning",
+    "Weight",
+    "way_out",
 ]

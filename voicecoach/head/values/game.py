@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import Literal
 
+from voicecoach.head.values.bowling import Bowling
 from voicecoach.head.values.calls import Eye
 from voicecoach.understand.values import Format, Side
 from voicecoach.value import Value
@@ -37,6 +38,8 @@ class Game(Value):
     """The probability from which who holds, and how many, is said plainly."""
     aim_at_m: float = 5.0
     """Distance of the mark that the player aims at in front of the mat line, metres."""
+    bowling: Bowling = Bowling()
+    """The green's pace, and how the player bowls on it."""
 
 
 class Score(Value):

@@ -4,12 +4,12 @@ from __future__ import annotations
 
 from typing import Literal
 
-from voicecoach.head.tally import Tally
+from voicecoach.head.values.tally import Tally
 from voicecoach.value import Value
 
 Hand = Literal["forehand", "backhand"]
 HANDS: tuple[Hand, Hand] = ("forehand", "backhand")
-Way = Literal["right", "left"]
+OutTo = Literal["right", "left"]
 
 
 class Line(Value):
@@ -42,7 +42,7 @@ class Bowling(Value):
         return self.forehand if hand == "forehand" else self.backhand
 
 
-def way_out(hand: Hand, player: Way | None) -> Way:
+def way_out(hand: Hand, player: OutTo | None) -> OutTo:
     """To which side a bowl goes out: a right-hander's forehand to the right, the backhand to the left.
 
     A left-hander's go the other way (trade knowledge). Who hasn't said is taken for a right-hander.

@@ -2,7 +2,7 @@
 
 from typing import Literal
 
-from voicecoach.head.bowling import Hand, Way
+from voicecoach.head.values.bowling import Hand, OutTo
 from voicecoach.understand.values import BowlName
 from voicecoach.value import Value
 
@@ -13,7 +13,7 @@ class HandLook(Value):
     """One hand's line to a target, and the nearest thing to it."""
 
     hand: Hand
-    out: Way
+    out: OutTo
     """The side to which the bowl goes out."""
     angle_deg: float
     state: Openness
@@ -47,7 +47,7 @@ class Turning(Value):
     """Where one hand's line turns back, and what it is aimed at."""
 
     hand: Hand
-    out: Way
+    out: OutTo
     angle_deg: float
     interval_deg: tuple[float, float]
     """Holds the true angle 95 times in 100."""
