@@ -83,8 +83,8 @@ class Commands(click.Group):
 
 def _print_version(ctx: click.Context, _param: click.Parameter, wanted: bool) -> None:
     if wanted:
-        installed = importlib.import_module("importlib.metadata").version("voicecoach")
-        click.echo(f"voicecoach {installed}")
+        package = importlib.import_module("voicecoach")
+        click.echo(f"voicecoach {package.__version__}")
         ctx.exit()
 
 
