@@ -108,9 +108,7 @@ def bench_season() -> bool:
 def overlapping(head: Head) -> bool:
     """Whether any two bodies lie in each other."""
     bodies = bowls_in_place(head) + jack_in_place(head)
-    return any(
-        one.gap_to(other.x_m, other.y_m, other.radius_m) < -1e-7 for one, other in combinations(bodies, 2)
-    )
+    return any(one.gap_to(other.place, other.radius_m) < -1e-7 for one, other in combinations(bodies, 2))
 
 
 def links(play: Play) -> int:

@@ -17,6 +17,7 @@ from voicecoach.coach.labels import Sizes, place
 from voicecoach.coach.moments import Moment, moments
 from voicecoach.coach.svg import tag, text
 from voicecoach.head import picture
+from voicecoach.head.bodies import seen
 from voicecoach.head.sample import path_of, sampled
 from voicecoach.head.values import Game, Head, Jack
 from voicecoach.understand.values import BowlName
@@ -118,7 +119,7 @@ def test_the_outline_of_doubt_holds_the_stated_share_of_the_sampled_places() -> 
     head = LAST_OF_FIRST_END.head
     svg = _drawn(LAST_OF_FIRST_END)
     outlines = list(svg.iter("ellipse"))
-    drawn = [bowl for bowl in head.bowls if bowl.x_m is not None]
+    drawn = seen(head)
     assert len(outlines) == len(drawn) == 9
     for bowl, outline in zip(drawn, outlines, strict=True):
         turn = math.radians(-float(re.search(r"rotate\((.*?)\)", outline.attrib["transform"])[1]))  # type: ignore[index]

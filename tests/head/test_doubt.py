@@ -11,6 +11,7 @@ from uncertainties.umath import cos, hypot, sin
 
 from tests.head.acts import bowl, jack, lie, played
 from voicecoach.head import picture
+from voicecoach.head.bodies import seen
 from voicecoach.head.clock import HOUR
 from voicecoach.head.holding import holding
 from voicecoach.head.sample import path_of, sampled
@@ -66,7 +67,7 @@ def test_a_called_hour_is_uniform_over_its_width() -> None:
     # Whole-hour rounding is uniform over 30 degrees, 8.66 degrees root mean square: 30 / sqrt(12).
     head = played([bowl(1.0, 4), bowl(1.0, 3.5, hour_width=0.5)]).head
     widths = []
-    for each in head.bowls:
+    for each in seen(head):
         right, past = sampled(head, each, path_of(head))
         widths.append(math.degrees(float(np.std(np.arctan2(right, past)))))
     assert widths[0] == pytest.approx(8.66, abs=0.01)
@@ -90,7 +91,7 @@ def test_the_sample_agrees_with_linear_propagation_where_that_holds() -> None:
         assert found.gap_sd_m == pytest.approx(gap.std_dev, rel=0.05)
         gaps.append(gap)
     difference = gaps[0] - gaps[1]
-    rows = [np.hypot(*sampled(head, each, path_of(head))) for each in head.bowls]
+    rows = [np.hypot(*sampled(head, each, path_of(head))) for each in seen(head)]
     assert float(np.std(rows[0] - rows[1])) == pytest.approx(difference.std_dev, rel=0.06)
     correlation = float(np.corrcoef(rows[0], rows[1])[0, 1])
     assert correlation > 0.1, "a jack move is common to every bowl"
@@ -113,7 +114,7 @@ def test_the_same_head_always_gives_the_same_picture() -> None:
 def test_a_half_of_the_green_is_named_only_where_it_is_right_nineteen_times_in_twenty(hour: float) -> None:
     head = played([bowl(1.0, hour, hour_width=1.0 if hour == int(hour) else 0.5), jack(0.2, 12)]).head
     found = lie(head, "our 1")
-    right, past = sampled(head, head.bowls[0], path_of(head))
+    right, past = sampled(head, seen(head)[0], path_of(head))
     if found.left_right is not None:
         wrong = np.mean(right < 0) if found.left_right == "right" else np.mean(right > 0)
         assert wrong <= 0.05

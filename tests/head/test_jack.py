@@ -7,7 +7,7 @@ import pytest
 from tests.head.acts import asked, bowl, decided, jack, jack_at, lie, place, played, refused, spoken
 from voicecoach.head import begin, decide, evolve, picture
 from voicecoach.head.bounds import jack_fate
-from voicecoach.head.values import Event, Game
+from voicecoach.head.values import Event, Game, Point
 from voicecoach.understand.values import EndFinished, GameSet, JackSet, Note, TakenBack
 
 SET_OUT = Game(green_m=34.0, mat_m=2.0)
@@ -100,7 +100,7 @@ def test_a_jack_that_comes_back_dies_under_twenty_metres_and_lives_at_twenty(
     back_m: float, lives: bool
 ) -> None:
     # Laws CM3, 19; World Bowls Championships 2023, Conditions of Play 5.2 (read). 27 m less 7 m is 20 m.
-    assert (jack_fate(Game(), 0.0, 27.0 - back_m) is None) == lives
+    assert (jack_fate(Game(), Point(0.0, 27.0 - back_m)) is None) == lives
     if lives:
         assert isinstance(decide(begin(), jack(back_m, 6)), Event)
         return

@@ -8,7 +8,7 @@ import pytest
 from tests.head.acts import asked, bowl, decided, jack, lie, named, place, played, refused, spoken
 from voicecoach.head import begin, decide, evolve, next_up, picture
 from voicecoach.head.bounds import bowl_fate
-from voicecoach.head.values import Event, Game, Play
+from voicecoach.head.values import Event, Game, Play, Point
 from voicecoach.understand.values import BowlMoved
 
 RINK = Game(rink_m=5.0, green_m=34.0, mat_m=2.0)
@@ -45,7 +45,7 @@ def test_a_toucher_in_the_ditch_lies_straight_past_the_jack_where_nothing_else_w
 @pytest.mark.parametrize(("nearest_m", "lives"), [(13.99, False), (14.0, True)])
 def test_a_bowl_dies_under_fourteen_metres_and_lives_at_fourteen(nearest_m: float, lives: bool) -> None:
     # Laws CM3, 17.1.3 (quoted): centre of the mat line to the nearest point of the bowl.
-    assert (bowl_fate(Game(), 0.0, nearest_m + 0.0605, moved=False) is None) == lives
+    assert (bowl_fate(Game(), Point(0.0, nearest_m + 0.0605), moved=False) is None) == lives
     note = bowl(27.0 - nearest_m - 0.121 - 0.032, 6)
     if lives:
         assert isinstance(decide(begin(), note), Event)

@@ -15,7 +15,7 @@ SEQUENCES = 1000
 def overlaps(head: Head) -> list[float]:
     """How deep any two bodies lie in each other, metres."""
     bodies = bowls_in_place(head) + jack_in_place(head)
-    gaps = [one.gap_to(other.x_m, other.y_m, other.radius_m) for one, other in combinations(bodies, 2)]
+    gaps = [one.gap_to(other.place, other.radius_m) for one, other in combinations(bodies, 2)]
     return [gap for gap in gaps if gap < -1e-7]
 
 

@@ -65,17 +65,19 @@ def delivered(moments: Iterable[Moment]) -> tuple[Delivered, ...]:
 
 def _delivered(moment: Moment, rested: Moment, number: int) -> Delivered | None:
     bowl = next((b for b in moment.head.bowls if (b.side, b.number) == ("ours", number)), None)
-    jack = rested.head.jack
-    if bowl is None or bowl.x_m is None or bowl.y_m is None or jack.x_m is None or jack.y_m is None:
+    place = bowl.place if bowl else None
+    jack = rested.head.jack.place
+    if place is None or jack is None:
         return None
+    across_m, along_m = place.seen_from(jack)
     return Delivered(
         end=moment.end,
         number=number,
-        across_m=bowl.x_m - jack.x_m,
-        along_m=bowl.y_m - jack.y_m,
-        gap_m=filed_gap(rested.head, bowl),
+        across_m=across_m,
+        along_m=along_m,
+        gap_m=filed_gap(rested.head.game, place, jack),
         hand=_hand(rested),
-        length_m=jack.y_m if jack.called else None,
+        length_m=jack.y_m if rested.head.jack.called else None,
     )
 
 

@@ -38,11 +38,11 @@ def box(heads: Iterable[Head]) -> Box | None:
 
 def _points(head: Head) -> Iterable[tuple[float, float]]:
     for bowl in head.bowls:
-        if bowl.x_m is not None and bowl.y_m is not None:
-            yield bowl.x_m, bowl.y_m
-    if head.bowls and head.jack.x_m is not None and head.jack.y_m is not None:
+        if bowl.place is not None:
+            yield bowl.place
+    if head.bowls and head.jack.place is not None:
         for right, up in ((-1, -1), (1, 1)):
-            yield head.jack.x_m + right * FACE_M, head.jack.y_m + up * FACE_M
+            yield head.jack.place.shifted(right * FACE_M, up * FACE_M)
 
 
 def _as_far_as_the_lines(head: Head, left: float, right: float) -> tuple[float, float]:

@@ -10,7 +10,7 @@ from voicecoach.coach.labels import Sizes, place
 from voicecoach.coach.svg import mm, picture, tag, text
 from voicecoach.head.bounds import ditch_edge_m
 from voicecoach.head.clock import HOURS, offset
-from voicecoach.head.values import Head, Lie, Picture
+from voicecoach.head.values import Head, Lie, Picture, Point
 from voicecoach.understand.values import BowlName, Side
 
 INSIDE = 2 / 3
@@ -21,14 +21,17 @@ LETTERS: dict[Side, str] = {"ours": "O", "theirs": "T"}
 SAID = "The head, drawn to scale as seen from the mat. The sentences beside it say the same."
 
 
+Spot = tuple[int, int]
+
+
 def drawing(seen: Picture, box: Box, named: BowlName | None) -> Markup:
     """The head; `named` is the bowl that the note was about, ringed."""
     head = seen.head
-    lies = [lie for lie in seen.lies if lie.x_m is not None]
+    lies = [(lie, _on_paper(lie.place)) for lie in seen.lies if lie.place is not None]
     size = 0.034 * box[2]
     parts = [*_green(head, box, size), *_jack(head)]
-    parts += [_doubt(lie, head) for lie in lies if lie.doubt]
-    parts += [_bowl(lie, head, named) for lie in lies]
+    parts += [_doubt(lie, at) for lie, at in lies if lie.doubt]
+    parts += [_bowl(lie, at, head, named) for lie, at in lies]
     parts += _names(lies, head, size)
     return picture(parts, box, SAID, "head")
 
@@ -50,9 +53,9 @@ def _green(head: Head, box: Box, size: float) -> Iterator[Markup]:
 
 
 def _jack(head: Head) -> Iterator[Markup]:
-    if head.jack.x_m is None or head.jack.y_m is None:
+    if head.jack.place is None:
         return
-    x, y = mm(head.jack.x_m), -mm(head.jack.y_m)
+    x, y = _on_paper(head.jack.place)
     radius = head.game.jack_mm / 2
     ring = mm(FACE_M) + radius
     yield tag("circle", cx=x, cy=y, r=round(ring), class_="face")
@@ -74,20 +77,19 @@ def _jack(head: Head) -> Iterator[Markup]:
 
 def _hours(head: Head) -> dict[int, tuple[float, float]]:
     """Where the figures of the clock face stand."""
-    if head.jack.x_m is None or head.jack.y_m is None:
+    if head.jack.place is None:
         return {}
+    x, y = _on_paper(head.jack.place)
     points = {hour: offset(float(hour), 1.1 * (mm(FACE_M) + head.game.jack_mm / 2)) for hour in (3, 6, 9, 12)}
-    return {
-        hour: (mm(head.jack.x_m) + right, -mm(head.jack.y_m) - past) for hour, (right, past) in points.items()
-    }
+    return {hour: (x + right, y - past) for hour, (right, past) in points.items()}
 
 
-def _doubt(lie: Lie, head: Head) -> Markup:
+def _doubt(lie: Lie, at: Spot) -> Markup:
     """An ellipse: the axes of the spread, the longer one first."""
     across, along, both = lie.doubt or (0.0, 0.0, 0.0)
     middle, half = (across + along) / 2, math.hypot((across - along) / 2, both)
     turn = math.degrees(math.atan2(2 * both, across - along)) / 2
-    x, y = _at(lie)
+    x, y = at
     return tag(
         "ellipse",
         rx=mm(_SPREADS * math.sqrt(middle + half)),
@@ -97,14 +99,14 @@ def _doubt(lie: Lie, head: Head) -> Markup:
     )
 
 
-def _bowl(lie: Lie, head: Head, named: BowlName | None) -> Markup:
+def _bowl(lie: Lie, at: Spot, head: Head, named: BowlName | None) -> Markup:
     radius = head.game.bowl_mm / 2
     parts = [tag("circle", r=radius, class_="edge")]
     if lie.side == "theirs":
         parts.append(tag("path", d=f"M0 {-radius}L{radius} 0 0 {radius} {-radius} 0z", class_="mark"))
     if named is not None and (named.side, named.number) == (lie.side, lie.number):
         parts.append(tag("circle", r=radius + 45, class_="named"))
-    x, y = _at(lie)
+    x, y = at
     return tag(
         "g",
         parts,
@@ -114,12 +116,12 @@ def _bowl(lie: Lie, head: Head, named: BowlName | None) -> Markup:
     )
 
 
-def _names(lies: list[Lie], head: Head, size: float) -> Iterable[Markup]:
-    bodies = [_at(lie) for lie in lies]
-    if head.jack.x_m is not None and head.jack.y_m is not None:
-        bodies.append((mm(head.jack.x_m), -mm(head.jack.y_m)))
+def _names(lies: list[tuple[Lie, Spot]], head: Head, size: float) -> Iterable[Markup]:
+    bodies: list[Spot] = [at for _, at in lies]
+    if head.jack.place is not None:
+        bodies.append(_on_paper(head.jack.place))
     middles = place(bodies, Sizes(head.game.bowl_mm / 2, 1.6 * size, size), [*_hours(head).values()])
-    for lie, (x, y) in zip(lies, middles, strict=False):
+    for (lie, _), (x, y) in zip(lies, middles, strict=False):
         yield text(name(lie), x, y, size, class_="name")
 
 
@@ -129,5 +131,6 @@ def name(lie: Lie) -> str:
     return f"{LETTERS[lie.side]}{lie.number}{chalk}"
 
 
-def _at(lie: Lie) -> tuple[int, int]:
-    return mm(lie.x_m or 0.0), -mm(lie.y_m or 0.0)
+def _on_paper(place: Point) -> Spot:
+    """Millimetres, the mat at the foot."""
+    return mm(place.x_m), -mm(place.y_m)

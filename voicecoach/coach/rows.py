@@ -131,9 +131,10 @@ def _row(journal: str, moment: Moment, bowl: Bowl, holds: Side | None, shots: in
 
 
 def _from_the_jack(head: Head, bowl: Bowl) -> tuple[float | None, float | None]:
-    if bowl.x_m is None or bowl.y_m is None or head.jack.x_m is None or head.jack.y_m is None:
+    place, jack = bowl.place, head.jack.place
+    if place is None or jack is None:
         return None, None
-    return filed_gap(head, bowl), hour_of(bowl.x_m - head.jack.x_m, bowl.y_m - head.jack.y_m)
+    return filed_gap(head.game, place, jack), hour_of(*place.seen_from(jack))
 
 
 def _rounded(value: float | None) -> float | None:

@@ -24,17 +24,18 @@ def jack_place(picture: Picture, prefs: Preferences) -> Sentence:
         return Sentence(text=sentence("sum.jack dead"))
     if jack.state == "ditch":
         return Sentence(text=words("jack.ditch"))
-    if not jack.called or jack.x_m is None or jack.y_m is None:
+    place = jack.place
+    if not jack.called or place is None:
         return Sentence(text=sentence("answer.jack not called"))
-    length = _length(jack.y_m, moved=bool(picture.head.jack_moves), prefs=prefs)
-    if abs(jack.x_m) < _ASIDE_M:
+    length = _length(place.y_m, moved=bool(picture.head.jack_moves), prefs=prefs)
+    if abs(place.x_m) < _ASIDE_M:
         return Sentence(text=sentence("answer.jack", length=length))
     return Sentence(
         text=sentence(
             "answer.jack aside",
             length=length,
-            aside=_aside(abs(jack.x_m), picture.head, prefs),
-            side=words(f"side.{listeners('left' if jack.x_m < 0 else 'right', prefs)}"),
+            aside=_aside(abs(place.x_m), picture.head, prefs),
+            side=words(f"side.{listeners('left' if place.x_m < 0 else 'right', prefs)}"),
         )
     )
 

@@ -50,13 +50,13 @@ def order(picture: Picture) -> tuple[BowlName | Literal["jack"], ...]:
 
 def _bodies(picture: Picture) -> list[Body]:
     bodies = [
-        Body(lie.x_m, lie.y_m, lie)
+        Body(lie.place.x_m, lie.place.y_m, lie)
         for lie in picture.lies
-        if lie.state != "dead" and lie.x_m is not None and lie.y_m is not None
+        if lie.state != "dead" and lie.place is not None
     ]
     jack = picture.head.jack
-    if jack.state != "dead" and jack.x_m is not None and jack.y_m is not None:
-        bodies.append(Body(jack.x_m, jack.y_m, None))
+    if jack.state != "dead" and jack.place is not None:
+        bodies.append(Body(jack.place.x_m, jack.place.y_m, None))
     return bodies
 
 

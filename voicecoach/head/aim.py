@@ -31,15 +31,17 @@ def aim(head: Head, note: Aim) -> Event | Refused:
     if not at_m > 0:
         return refuse("mark behind the mat")
     ours = [bowl for bowl in head.bowls if bowl.side == "ours"]
-    if not ours or head.jack.x_m is None:
+    jack = head.jack.place
+    if not ours or jack is None:
         return refuse("no miss")
     last = ours[-1]
-    if last.x_m is None or last.y_m is None or last.y_m < NEAREST_M:
+    lies = last.place
+    if lies is None or lies.y_m < NEAREST_M:
         return refuse("no place")
-    wanted = across_at(head.jack.x_m, head.jack.y_m or 0.0, at_m)
-    shift = wanted - across_at(last.x_m, last.y_m, at_m)
+    wanted = across_at(jack.x_m, jack.y_m, at_m)
+    shift = wanted - across_at(lies.x_m, lies.y_m, at_m)
     scatter = _scatter(ours) * at_m
-    called = across_at(math.sqrt(max(0.0, covariance_now(head, last)[0])), last.y_m, at_m)
+    called = across_at(math.sqrt(max(0.0, covariance_now(head, last)[0])), lies.y_m, at_m)
     advice = AimAdvice(
         shift_m=abs(shift),
         towards="right" if shift > 0 else "left",
@@ -52,5 +54,6 @@ def aim(head: Head, note: Aim) -> Event | Refused:
 
 def _scatter(ours: list[Bowl]) -> float:
     """Standard deviation of the player's lines, metres across for each metre of length."""
-    lines = [b.x_m / b.y_m for b in ours if b.x_m is not None and b.y_m is not None and b.y_m >= NEAREST_M]
+    places = [bowl.place for bowl in ours]
+    lines = [place.x_m / place.y_m for place in places if place and place.y_m >= NEAREST_M]
     return statistics.stdev(lines) if len(lines) >= 3 else SCATTER

@@ -19,7 +19,7 @@ _EXACT = 1e-12
 
 
 @dataclass(frozen=True)
-class Step:
+class TakenIn:
     """One call taken in: `weight` of it, and `1 - weight` of the place that was known before."""
 
     call: Call
@@ -29,7 +29,7 @@ class Step:
     """Of the place after this step, seen from the jack as it lay then."""
 
 
-def steps(head: Head, calls: Sequence[Call]) -> Iterator[Step]:
+def steps(head: Head, calls: Sequence[Call]) -> Iterator[TakenIn]:
     """The calls in order, each with the weight it has against all before it."""
     known: Covariance | None = None
     jack_moves = 0
@@ -39,7 +39,7 @@ def steps(head: Head, calls: Sequence[Call]) -> Iterator[Step]:
             known = add(known, path_covariance(head, jack_moves, call.jack_moves))
         weight, known = _taken_in(call, made, known)
         jack_moves = call.jack_moves
-        yield Step(call, made, weight, known)
+        yield TakenIn(call, made, weight, known)
 
 
 def _taken_in(call: Call, made: Estimate, known: Covariance | None) -> tuple[Matrix, Covariance]:

@@ -2,8 +2,9 @@
 
 import math
 from dataclasses import dataclass
+from typing import NamedTuple
 
-from voicecoach.head.values import Bowl, Game, Head
+from voicecoach.head.values import Bowl, Game, Head, Point
 from voicecoach.understand.values import BowlName
 
 SLACK_M = 1e-9
@@ -16,13 +17,12 @@ class Body:
 
     name: BowlName | None
     """None for the jack."""
-    x_m: float
-    y_m: float
+    place: Point
     radius_m: float
 
-    def gap_to(self, x_m: float, y_m: float, radius_m: float) -> float:
+    def gap_to(self, place: Point, radius_m: float) -> float:
         """Between nearest points with a round body there, metres; negative where the two overlap."""
-        return math.hypot(x_m - self.x_m, y_m - self.y_m) - self.radius_m - radius_m
+        return math.dist(place, self.place) - self.radius_m - radius_m
 
 
 def bowl_radius(game: Game) -> float:
@@ -48,21 +48,43 @@ def find(head: Head, name: BowlName) -> Bowl | None:
     return None
 
 
+class PlacedBowl(NamedTuple):
+    """A bowl that has a place, and that place."""
+
+    bowl: Bowl
+    place: Point
+
+
+def lying(head: Head) -> list[PlacedBowl]:
+    """Every bowl that has a place, in the order first called."""
+    return [PlacedBowl(bowl, bowl.place) for bowl in head.bowls if bowl.place is not None]
+
+
+class Seen(NamedTuple):
+    """A bowl that has a place, seen from a jack that has one."""
+
+    bowl: Bowl
+    place: Point
+    jack: Point
+
+
+def seen(head: Head) -> list[Seen]:
+    """Every bowl that has a place, seen from the jack; none where the jack is dead."""
+    jack = head.jack.place
+    return [] if jack is None else [Seen(bowl, place, jack) for bowl, place in lying(head)]
+
+
 def bowls_in_place(head: Head, without: BowlName | None = None) -> list[Body]:
     """Every bowl that has a place, except one."""
     radius = bowl_radius(head.game)
     return [
-        Body(name_of(bowl), bowl.x_m, bowl.y_m, radius)
-        for bowl in head.bowls
-        if bowl.x_m is not None
-        and bowl.y_m is not None
-        and not (without and bowl.number == without.number and bowl.side == without.side)
+        Body(name_of(bowl), place, radius)
+        for bowl, place in lying(head)
+        if not (without and bowl.number == without.number and bowl.side == without.side)
     ]
 
 
 def jack_in_place(head: Head) -> list[Body]:
     """The jack, if it isn't dead."""
-    jack = head.jack
-    if jack.x_m is None or jack.y_m is None:
-        return []
-    return [Body(None, jack.x_m, jack.y_m, jack_radius(head.game))]
+    place = head.jack.place
+    return [] if place is None else [Body(None, place, jack_radius(head.game))]

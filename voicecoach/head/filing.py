@@ -9,7 +9,7 @@ from voicecoach.head.estimate import of_call
 from voicecoach.head.questions import Offer, ask, ask_fate, ask_missing, refuse
 from voicecoach.head.room import free_place
 from voicecoach.head.settle import Missing, settled
-from voicecoach.head.values import Ask, Call, Called, Figures, Game, Head, Judging, Refused
+from voicecoach.head.values import Ask, Call, Called, Figures, Game, Head, Judging, Point, Refused
 from voicecoach.understand.values import BowlMoved, BowlName, BowlRested, Corrected, Note, Where
 
 FARTHEST_M = 100.0
@@ -21,8 +21,7 @@ PlaceNote = BowlRested | BowlMoved | Corrected
 class FiledPlace:
     """Where a bowl is filed, and the call that put it there."""
 
-    x_m: float
-    y_m: float
+    place: Point
     call: Call
 
 
@@ -44,7 +43,7 @@ def place_bowl(head: Head, name: BowlName, note: PlaceNote) -> FiledPlace | Ask 
 
 def call_of(head: Head, name: BowlName, where: Where, note: Note) -> Call | Ask | Refused:
     """The call in the mat's frame, or what it lacks."""
-    if head.jack.x_m is None:
+    if head.jack.place is None:
         return refuse("jack dead")
     place = settled(where, head.game, name.side)
     if isinstance(place, Missing):
@@ -67,12 +66,11 @@ def judging(game: Game) -> Judging | None:
 
 
 def _with_room(head: Head, name: BowlName, call: Call) -> FiledPlace | list[Body]:
-    game = head.game
-    jack = head.jack
-    made = of_call(call, game.bowl_mm, game.jack_mm)
-    others = bowls_in_place(head, without=name) + jack_in_place(head)
-    spot = free_place(made, (jack.x_m or 0.0, jack.y_m or 0.0), bowl_radius(game), others)
-    return spot if isinstance(spot, list) else FiledPlace(spot[0], spot[1], call)
+    made = of_call(call, head.game.bowl_mm, head.game.jack_mm)
+    jack = jack_in_place(head)
+    others = bowls_in_place(head, without=name) + jack
+    spot = free_place(made, jack[0].place, bowl_radius(head.game), others)
+    return spot if isinstance(spot, list) else FiledPlace(spot, call)
 
 
 def _no_room(head: Head, name: BowlName, note: PlaceNote, blockers: list[Body]) -> Ask | Refused:
@@ -105,5 +103,5 @@ def _within_bounds(head: Head, note: PlaceNote, place: FiledPlace) -> FiledPlace
     if note.confirmed or "live" in note.remarks or isinstance(note, Corrected):
         return place
     moved, ditch = isinstance(note, BowlMoved), "in the ditch" in note.remarks
-    fate = bowl_fate(head.game, place.x_m, place.y_m, moved, ditch)
+    fate = bowl_fate(head.game, place.place, moved, ditch)
     return ask_fate(fate, note) if fate else place

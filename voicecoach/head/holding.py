@@ -7,9 +7,10 @@ call" costs a look; at 0.95 a bowl at 1.0 m against one at 1.5 m, both in line, 
 
 import numpy as np
 
+from voicecoach.head.bodies import seen
 from voicecoach.head.estimate import Floats
 from voicecoach.head.sample import share
-from voicecoach.head.values import Bowl, Head, Holding
+from voicecoach.head.values import Game, Head, Holding, Point
 from voicecoach.understand.values import Side
 
 LEVEL_M = 1e-6
@@ -23,7 +24,7 @@ def holding(head: Head, gaps: dict[tuple[Side, int], Floats]) -> Holding | None:
     """
     if not head.bowls:
         return None
-    if not gaps or head.jack.x_m is None:
+    if not gaps or head.jack.place is None:
         return Holding(side=None, shots=0, sure=True, probability=1.0)
     kept = _as_taped(head, gaps)
     ours, theirs = _rows(kept, "ours"), _rows(kept, "theirs")
@@ -45,20 +46,18 @@ def holding(head: Head, gaps: dict[tuple[Side, int], Floats]) -> Holding | None:
 def counted(head: Head) -> tuple[Side | None, int]:
     """Who holds and how many by the filed places alone, without their doubt."""
     gaps = {
-        (bowl.side, bowl.number): np.array([filed_gap(head, bowl)])
-        for bowl in head.bowls
-        if bowl.x_m is not None
+        (lies.bowl.side, lies.bowl.number): np.array([filed_gap(head.game, lies.place, lies.jack)])
+        for lies in seen(head)
     }
-    if not gaps or head.jack.x_m is None:
+    if not gaps:
         return None, 0
     shots = int(_counts(_rows(gaps, "ours"), _rows(gaps, "theirs"))[0])
     return ("ours" if shots > 0 else "theirs" if shots else None), abs(shots)
 
 
-def filed_gap(head: Head, bowl: Bowl) -> float:
+def filed_gap(game: Game, bowl: Point, jack: Point) -> float:
     """Between nearest points of the bowl and the jack as filed, metres."""
-    right, past = (bowl.x_m or 0.0) - (head.jack.x_m or 0.0), (bowl.y_m or 0.0) - (head.jack.y_m or 0.0)
-    return max(0.0, float(np.hypot(right, past)) - (head.game.bowl_mm + head.game.jack_mm) / 2000)
+    return max(0.0, float(np.hypot(*bowl.seen_from(jack))) - (game.bowl_mm + game.jack_mm) / 2000)
 
 
 def _rows(gaps: dict[tuple[Side, int], Floats], side: Side) -> Floats:

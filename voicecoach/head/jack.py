@@ -2,7 +2,7 @@
 
 from voicecoach.head import moves
 from voicecoach.head.blend import of_move
-from voicecoach.head.bodies import Body, bowls_in_place, jack_radius
+from voicecoach.head.bodies import Body, bowls_in_place, jack_radius, lying
 from voicecoach.head.bounds import ditch_edge_m, jack_fate
 from voicecoach.head.breaches import jack_breaches, laws
 from voicecoach.head.clock import offset
@@ -11,7 +11,7 @@ from voicecoach.head.questions import ask, ask_fate, ask_missing, ask_whether, r
 from voicecoach.head.respot import placed_again
 from voicecoach.head.room import free_place
 from voicecoach.head.settle import Missing, settled
-from voicecoach.head.values import Ask, Event, FactName, Figures, Head, JackMove, Refused
+from voicecoach.head.values import Ask, Event, FactName, Figures, Head, JackMove, Point, Refused
 from voicecoach.understand.values import JackMoved, JackSet, Where
 
 
@@ -27,36 +27,36 @@ def jack_set(head: Head, note: JackSet) -> Event | Ask | Refused:
     breaches = jack_breaches(head.game, length)
     if breaches and not note.confirmed:
         return ask_whether("breaches", note, Figures(breaches=tuple(breaches)), laws(breaches))
-    if head.jack.state == "dead":
+    place = head.jack.place
+    if place is None:
         return placed_again(head, note, length)
-    shift = (0.0 - _first(head)[0], length - _first(head)[1])
-    x, y = moves.jack_place(head)
-    jack = head.jack.model_copy(update={"x_m": x + shift[0], "y_m": y + shift[1], "called": True})
+    shift = Point(0.0, length).seen_from(_first(head, place))
+    jack = head.jack.put_at(place.shifted(*shift)).model_copy(update={"called": True})
     shorter = length < head.game.shortest_jack_m
     return Event(
         note=note,
         jack=jack,
-        bowls=tuple(moves.shifted(bowl, shift) for bowl in moves.lying(head)),
+        bowls=tuple(moves.shifted(lies, shift) for lies in lying(head)),
         game=head.game.model_copy(update={"shortest_jack_m": length}) if shorter else None,
     )
 
 
 def jack_moved(head: Head, note: JackMoved) -> Event | Ask | Refused:
     """The jack moved: the face moves with it, and what is spoken of every bowl is worked out anew."""
-    dead = head.jack.state == "dead"
+    place = head.jack.place
     if head.finished:
         return refuse("end over")
-    if "respotted" in note.remarks or (dead and note.length_m is not None):
+    if "respotted" in note.remarks or (place is None and note.length_m is not None):
         return placed_again(head, note, note.length_m)
-    if dead:
+    if place is None:
         return refuse("jack dead")
     if {"dead", "out of the rink"} & set(note.remarks):
         return _dead(head, note)
-    where = _way(head, note)
-    return _displaced(head, note, where) if isinstance(where, Where) else where
+    where = _way(head, place, note)
+    return _displaced(head, place, note, where) if isinstance(where, Where) else where
 
 
-def _displaced(head: Head, note: JackMoved, where: Where) -> Event | Ask:
+def _displaced(head: Head, lay: Point, note: JackMoved, where: Where) -> Event | Ask:
     """The jack so far from where it lay, unless a bowl lies there or a law makes it dead."""
     call = JackMove(
         dx_m=0.0,
@@ -66,23 +66,23 @@ def _displaced(head: Head, note: JackMoved, where: Where) -> Event | Ask:
         stood=head.game.stood,
         judging=judging(head.game),
     )
-    spot = free_place(of_move(call), moves.jack_place(head), jack_radius(head.game), bowls_in_place(head))
+    spot = free_place(of_move(call), lay, jack_radius(head.game), bowls_in_place(head))
     if isinstance(spot, list):
         return _in_the_way(note, spot)
-    fate = jack_fate(head.game, *spot, ditch="in the ditch" in note.remarks)
+    fate = jack_fate(head.game, spot, ditch="in the ditch" in note.remarks)
     if fate and not (note.confirmed or "live" in note.remarks):
         return ask_fate(fate, note)
     return moves.moved_event(head, note, call, spot)
 
 
-def _way(head: Head, note: JackMoved) -> Where | Ask | Refused:
+def _way(head: Head, lay: Point, note: JackMoved) -> Where | Ask | Refused:
     """How far and which way, in the mat's frame."""
     ditch = "in the ditch" in note.remarks
     if note.length_m is not None and not (ditch and ditch_edge_m(head.game) is not None):
         if not 0 < note.length_m <= FARTHEST_M:
             return refuse("jack length")
-        return Where(along_m=note.length_m - (head.jack.y_m or 0.0), across_m=0.0)
-    return _to_the_ditch(head, note) if ditch else _on_the_green(head, note)
+        return Where(along_m=note.length_m - lay.y_m, across_m=0.0)
+    return _to_the_ditch(head, lay, note) if ditch else _on_the_green(head, note)
 
 
 def _on_the_green(head: Head, note: JackMoved) -> Where | Ask | Refused:
@@ -95,7 +95,7 @@ def _on_the_green(head: Head, note: JackMoved) -> Where | Ask | Refused:
     return where if far <= FARTHEST_M else refuse("too far")
 
 
-def _to_the_ditch(head: Head, note: JackMoved) -> Where | Ask:
+def _to_the_ditch(head: Head, lay: Point, note: JackMoved) -> Where | Ask:
     """A jack in the ditch is taken to lie on the ditch's edge, straight past where it lay.
 
     Another direction may be said, and must be a distance too while the ditch's place is not known.
@@ -105,7 +105,7 @@ def _to_the_ditch(head: Head, note: JackMoved) -> Where | Ask:
     edge = ditch_edge_m(head.game)
     right, past = offset(hour, 1.0)
     if edge is not None and past > 0.1:
-        along = edge - (head.jack.y_m or 0.0)
+        along = edge - lay.y_m
         return Where(along_m=along, across_m=along * right / past)
     if note.gap_m is None:
         return ask_missing(Missing("gap"), note)
@@ -118,9 +118,7 @@ def _dead(head: Head, note: JackMoved) -> Event:
         again = placed_again(head, note, None)
         if isinstance(again, Event):
             return again
-    dead = head.jack.model_copy(
-        update={"x_m": None, "y_m": None, "state": "dead", "last": moves.jack_place(head)}
-    )
+    dead = head.jack.model_copy(update={"x_m": None, "y_m": None, "state": "dead", "last": head.jack.place})
     what: FactName = "place the jack" if head.game.respot else "end dead"
     return Event(note=note, jack=dead, law="20", remarks=(what,))
 
@@ -129,7 +127,7 @@ def _in_the_way(note: JackMoved, bodies: list[Body]) -> Ask:
     return ask("hour", "bowl in the way of the jack", note, figures=Figures(bowl=bodies[0].name))
 
 
-def _first(head: Head) -> tuple[float, float]:
+def _first(head: Head, now: Point) -> Point:
     """Where the jack lay before its first move."""
-    x, y = head.jack.x_m or 0.0, head.jack.y_m or 0.0
-    return x - sum(move.dx_m for move in head.jack_moves), y - sum(move.dy_m for move in head.jack_moves)
+    moved = head.jack_moves
+    return now.shifted(-sum(move.dx_m for move in moved), -sum(move.dy_m for move in moved))

@@ -38,10 +38,8 @@ def with_life(head: Head, bowl: Bowl, note: PlaceNote) -> Bowl | Ask | Refused:
     place = _ditch_place(head, name, note) if lying else place_bowl(head, name, note)
     if not isinstance(place, FiledPlace):
         return place
-    return bowl.model_copy(
+    return bowl.put_at(place.place).model_copy(
         update={
-            "x_m": place.x_m,
-            "y_m": place.y_m,
             "state": "ditch" if lying else "live",
             "why_dead": None,
             "as_called": True,
@@ -72,7 +70,7 @@ def _law_of_its_place(head: Head, bowl: Bowl, note: PlaceNote, moved: bool) -> D
     """Why a bowl called dead is dead: its place says so where one was called."""
     live = note.model_copy(update={"remarks": (*(r for r in note.remarks if r != "dead"), "live")})
     place = place_bowl(head, BowlName(side=bowl.side, number=bowl.number), live)
-    fate = bowl_fate(head.game, place.x_m, place.y_m, moved) if isinstance(place, FiledPlace) else None
+    fate = bowl_fate(head.game, place.place, moved) if isinstance(place, FiledPlace) else None
     laws = {law: why for why, law in DEATHS.items()}
     return laws[fate.law] if fate else CALLED_DEAD
 
@@ -100,9 +98,9 @@ def _has_direction(note: Where) -> bool:
 
 def _gap_to_the_ditch(head: Head, hour: float) -> float | None:
     """The gap of a bowl that lies just over the ditch's edge on this hour; None where that is unknown."""
-    edge = ditch_edge_m(head.game)
+    edge, jack = ditch_edge_m(head.game), head.jack.place
     past = offset(hour, 1.0)[1]
-    if edge is None or head.jack.y_m is None or past < 0.1:
+    if edge is None or jack is None or past < 0.1:
         return None
-    distance = (edge + bowl_radius(head.game) - head.jack.y_m) / past
+    distance = (edge + bowl_radius(head.game) - jack.y_m) / past
     return max(0.0, distance - bowl_radius(head.game) - jack_radius(head.game))

@@ -73,7 +73,7 @@ def _only_marked(head: Head, bowl: Bowl, note: BowlMoved) -> Event | Ask | Refus
         law = "14.1" if "toucher" in marks else "15.1"
         marked = bowl.model_copy(update={"toucher": "toucher" in marks})
         return _event(note, marked).model_copy(update={"law": law})
-    if "live" in marks and bowl.x_m is not None:
+    if "live" in marks and bowl.place is not None:
         return _event(note, bowl.model_copy(update={"state": "live", "why_dead": None}))
     return ask("gap", "distance now", note)
 
@@ -89,7 +89,7 @@ def _pushed(head: Head, bowl: Bowl, note: BowlMoved) -> Bowl | Ask | Refused:
     """So far towards an hour from where it lay."""
     if _FATES & set(note.remarks):
         return with_life(head, bowl, note.model_copy(update={"gap_m": None, "hour": None, "by": False}))
-    if bowl.x_m is None or bowl.y_m is None:
+    if bowl.place is None:
         return refuse("bowl dead", Figures(bowl=name_of(bowl)))
     call = call_of(head, name_of(bowl), note, note)
     if not isinstance(call, Call):
@@ -97,14 +97,14 @@ def _pushed(head: Head, bowl: Bowl, note: BowlMoved) -> Bowl | Ask | Refused:
     call = call.model_copy(update={"by": True})
     others = bowls_in_place(head, without=name_of(bowl)) + jack_in_place(head)
     made = of_call(call, head.game.bowl_mm, head.game.jack_mm)
-    spot = free_place(made, (bowl.x_m, bowl.y_m), bowl_radius(head.game), others)
+    spot = free_place(made, bowl.place, bowl_radius(head.game), others)
     if isinstance(spot, list):
         return ask("gap", "body in the way", _from_the_jack(note))
-    fate = None if note.confirmed or "live" in note.remarks else bowl_fate(head.game, *spot, moved=True)
+    fate = None if note.confirmed or "live" in note.remarks else bowl_fate(head.game, spot, moved=True)
     if fate:
         return ask_fate(fate, note)
     calls = (*bowl.calls, call)
-    return bowl.model_copy(update={"x_m": spot[0], "y_m": spot[1], "as_called": False, "calls": calls})
+    return bowl.put_at(spot).model_copy(update={"as_called": False, "calls": calls})
 
 
 def _from_the_jack(note: BowlMoved) -> BowlMoved:

@@ -6,6 +6,7 @@ from typing import Literal
 import numpy as np
 
 from voicecoach.head.blend import by_tape_alone
+from voicecoach.head.bodies import Seen
 from voicecoach.head.clock import HOUR, hour_of, snapped
 from voicecoach.head.estimate import Floats
 from voicecoach.head.holding import filed_gap, holding
@@ -40,10 +41,11 @@ def picture(head: Head) -> Picture:
     lies: list[Lie] = []
     gaps: dict[tuple[Side, int], Floats] = {}
     for bowl in head.bowls:
-        if bowl.x_m is None or head.jack.x_m is None:
+        place, jack = bowl.place, head.jack.place
+        if place is None or jack is None:
             lies.append(_without_a_place(bowl))
             continue
-        lie, gaps[(bowl.side, bowl.number)] = _seen(placed, bowl)
+        lie, gaps[(bowl.side, bowl.number)] = _seen(placed, Seen(bowl, place, jack))
         lies.append(lie)
     return Picture(
         head=head,
@@ -55,23 +57,22 @@ def picture(head: Head) -> Picture:
 
 
 @lru_cache(maxsize=128)
-def _seen(head: Head, bowl: Bowl) -> tuple[Lie, Floats]:
+def _seen(head: Head, seen: Seen) -> tuple[Lie, Floats]:
     """One bowl as it lies, with its sampled gaps; kept, since most notes leave most bowls where they are."""
-    points = sampled(head, bowl, path_of(head))
+    points = sampled(head, seen, path_of(head))
     reach = (head.game.bowl_mm + head.game.jack_mm) / 2000
     gap = np.maximum(np.hypot(*points) - reach, 0.0)
     gap.flags.writeable = False
-    return _lie(head, bowl, points, gap), gap
+    return _lie(head, seen, points, gap), gap
 
 
-def _lie(head: Head, bowl: Bowl, points: Points, gap: Floats) -> Lie:
-    across = (bowl.x_m or 0.0) - (head.jack.x_m or 0.0)
-    along = (bowl.y_m or 0.0) - (head.jack.y_m or 0.0)
+def _lie(head: Head, seen: Seen, points: Points, gap: Floats) -> Lie:
+    bowl, (across, along) = seen.bowl, seen.place.seen_from(seen.jack)
     exact = hour_of(across, along)
     hour, sure, between = _hour(bowl, exact, points)
     return _without_a_place(bowl).model_copy(
         update={
-            "gap_m": filed_gap(head, bowl),
+            "gap_m": filed_gap(head.game, seen.place, seen.jack),
             "hour_exact": exact,
             "hour": hour,
             "sure": sure,
@@ -106,7 +107,7 @@ def _without_a_place(bowl: Bowl) -> Lie:
         state=bowl.state,
         toucher=bowl.toucher,
         why_dead=bowl.why_dead,
-        measured=bool(bowl.calls) and bowl.calls[-1].stood == "tape" and bowl.x_m is not None,
+        measured=bool(bowl.calls) and bowl.calls[-1].stood == "tape" and bowl.place is not None,
         unit=bowl.said.unit if bowl.said else None,
     )
 

@@ -66,15 +66,15 @@ def _placed(head: Head, bowl: Bowl, note: Corrected) -> Bowl | Ask | Refused:
 
 def _where_now(head: Head, bowl: Bowl) -> Where:
     """The bowl's place as the caller would say it now: as called, or worked out since something moved."""
-    if bowl.x_m is None or head.jack.x_m is None:
+    place, jack = bowl.place, head.jack.place
+    if place is None or jack is None:
         return Where()
     unit = bowl.said.unit if bowl.said else None
     if bowl.as_called and bowl.said and bowl.said.gap_m is not None and bowl.said.hour is not None:
         where = bowl.calls[-1].where
         gap, hour, width = bowl.said.gap_m, where.hour or bowl.said.hour, where.hour_width
     else:
-        across, along = bowl.x_m - head.jack.x_m, (bowl.y_m or 0.0) - (head.jack.y_m or 0.0)
-        gap, hour, width = filed_gap(head, bowl), hour_of(across, along), 1.0
+        gap, hour, width = filed_gap(head.game, place, jack), hour_of(*place.seen_from(jack)), 1.0
     seen: dict[str, Any] = {"hour": turned(hour) if head.game.stood == "head" else hour}
     return Where(gap_m=gap, unit=unit, hour_width=width, **seen)
 

@@ -5,9 +5,9 @@ from typing import Literal
 
 from voicecoach.head.bodies import bowls_in_place, jack_radius
 from voicecoach.head.bounds import DITCH_CLEARANCE_M, ditch_edge_m
-from voicecoach.head.moves import Step, moved_event
+from voicecoach.head.moves import moved_event
 from voicecoach.head.questions import refuse
-from voicecoach.head.values import Event, Fact, Figures, Game, Head, JackMove, Refused
+from voicecoach.head.values import Event, Fact, Figures, Game, Head, JackMove, Point, Refused
 from voicecoach.understand.values import JackMoved, JackSet, Where
 
 CLEAR_M = 0.001
@@ -22,10 +22,10 @@ def placed_again(head: Head, note: JackMoved | JackSet, length_m: float | None) 
             return refuse("spot unknown", Figures(missing=_not_set(head.game)))
         length_m = edge - DITCH_CLEARANCE_M + jack_radius(head.game)
     spot = uncovered(head, length_m)
-    where = Where(along_m=spot[1], across_m=0.0, remarks=("respotted",))
+    where = Where(along_m=spot.y_m, across_m=0.0, remarks=("respotted",))
     event = moved_event(head, note, JackMove(dx_m=0.0, dy_m=0.0, where=where, relative_sd=0.0), spot)
     jack = event.jack.model_copy(update={"called": True, "state": "live"}) if event.jack else None
-    covered: tuple[Fact, ...] = ("spot covered",) if spot[1] < length_m else ()
+    covered: tuple[Fact, ...] = ("spot covered",) if spot.y_m < length_m else ()
     return event.model_copy(update={"jack": jack, "law": "19", "remarks": ("respotted", *covered)})
 
 
@@ -36,7 +36,7 @@ def _not_set(game: Game) -> Literal["both", "mat", "green"]:
     return "mat" if game.mat_m is None else "green"
 
 
-def uncovered(head: Head, length_m: float) -> Step:
+def uncovered(head: Head, length_m: float) -> Point:
     """The spot, or as near as possible to it on the line towards the other spot, touching no bowl.
 
     World Bowls Championships 2023, Conditions of Play 5.2. The other spot lies on the centre line at
@@ -44,7 +44,8 @@ def uncovered(head: Head, length_m: float) -> Step:
     """
     bowls = bowls_in_place(head)
     y = length_m
-    while blocking := [bowl for bowl in bowls if bowl.gap_to(0.0, y, jack_radius(head.game)) <= 0]:
+    while blocking := [bowl for bowl in bowls if bowl.gap_to(Point(0.0, y), jack_radius(head.game)) <= 0]:
         reach = blocking[0].radius_m + jack_radius(head.game) + CLEAR_M
-        y = blocking[0].y_m - math.sqrt(reach**2 - blocking[0].x_m ** 2)
-    return 0.0, y
+        across, along = blocking[0].place
+        y = along - math.sqrt(reach**2 - across**2)
+    return Point(0.0, y)

@@ -1,15 +1,14 @@
 """The jack's last move told anew, with bowls called since: those go along with it, the others stay."""
 
-from voicecoach.head import moves
 from voicecoach.head.blend import of_move, placed
-from voicecoach.head.bodies import Body, bowl_radius, bowls_in_place, jack_radius
+from voicecoach.head.bodies import Body, PlacedBowl, bowl_radius, bowls_in_place, jack_radius, lying
 from voicecoach.head.estimate import of_call
 from voicecoach.head.jack import jack_set
 from voicecoach.head.merge import merged_where
 from voicecoach.head.questions import ask, ask_missing, refuse
-from voicecoach.head.room import Point, blockers, free_place
+from voicecoach.head.room import blockers, free_place
 from voicecoach.head.settle import Missing, settled
-from voicecoach.head.values import Ask, Bowl, Event, Head, JackMove, Refused
+from voicecoach.head.values import Ask, Bowl, Event, Head, JackMove, Point, Refused
 from voicecoach.understand.values import Corrected, JackSet
 
 
@@ -19,7 +18,7 @@ def jack_by_name(head: Head, note: Corrected) -> Event | Ask | Refused:
     if not head.jack_moves:
         return _set_anew(head, note)
     move = head.jack_moves[-1]
-    if head.jack.x_m is None or placed(move):
+    if head.jack.place is None or placed(move):
         return refuse("jack placed by hand")
     from_the_mat = head.model_copy(update={"game": head.game.model_copy(update={"stood": "mat"})})
     said = settled(note.model_copy(update={"gap_m": note.gap_m or 0.0}), head.game, None)
@@ -30,7 +29,7 @@ def jack_by_name(head: Head, note: Corrected) -> Event | Ask | Refused:
     where = settled(now.model_copy(update=merged_where(now, turned)), from_the_mat.game, None)
     if isinstance(where, Missing):
         return ask_missing(where, note)
-    return _moved_anew(head, note, move.model_copy(update={"where": where}))
+    return _moved_anew(head, head.jack.place, note, move.model_copy(update={"where": where}))
 
 
 def _set_anew(head: Head, note: Corrected) -> Event | Ask | Refused:
@@ -44,24 +43,23 @@ def _set_anew(head: Head, note: Corrected) -> Event | Ask | Refused:
     return decision
 
 
-def _moved_anew(head: Head, note: Corrected, move: JackMove) -> Event | Ask | Refused:
+def _moved_anew(head: Head, jack: Point, note: Corrected, move: JackMove) -> Event | Ask | Refused:
     """Put the jack where the move now takes it, and the bowls called since with it."""
     old = head.jack_moves[-1]
-    x, y = moves.jack_place(head)
-    since = [bowl for bowl in moves.lying(head) if _since(head, bowl)]
-    names = {(bowl.side, bowl.number) for bowl in since}
+    since = [lies for lies in lying(head) if _since(head, lies.bowl)]
+    names = {(lies.bowl.side, lies.bowl.number) for lies in since}
     staying = [b for b in bowls_in_place(head) if b.name and (b.name.side, b.name.number) not in names]
-    spot = free_place(of_move(move), (x - old.dx_m, y - old.dy_m), jack_radius(head.game), staying)
+    spot = free_place(of_move(move), jack.shifted(-old.dx_m, -old.dy_m), jack_radius(head.game), staying)
     if isinstance(spot, list):
         return ask("hour", "bowl in the way of the jack", note)
-    shift = (spot[0] - x, spot[1] - y)
-    followed = _followed(head, since, shift, [*staying, Body(None, *spot, jack_radius(head.game))])
+    shift = spot.seen_from(jack)
+    followed = _followed(head, since, shift, [*staying, Body(None, spot, jack_radius(head.game))])
     if followed is None:
         return refuse("no room for followers")
     moved = move.model_copy(update={"dx_m": old.dx_m + shift[0], "dy_m": old.dy_m + shift[1]})
     return Event(
         note=note,
-        jack=head.jack.model_copy(update={"x_m": spot[0], "y_m": spot[1]}),
+        jack=head.jack.put_at(spot),
         jack_moves=(*head.jack_moves[:-1], moved),
         bowls=tuple(followed),
     )
@@ -73,19 +71,21 @@ def _since(head: Head, bowl: Bowl) -> bool:
     return bool(calls) and calls[-1].jack_moves == len(head.jack_moves)
 
 
-def _followed(head: Head, bowls: list[Bowl], shift: Point, bodies: list[Body]) -> list[Bowl] | None:
+def _followed(
+    head: Head, bowls: list[PlacedBowl], shift: tuple[float, float], bodies: list[Body]
+) -> list[Bowl] | None:
     """The bowls moved along, each given room among what lies there now; None where there is none."""
     found: list[Bowl] = []
     radius = bowl_radius(head.game)
-    jack = (bodies[-1].x_m, bodies[-1].y_m)
-    for bowl in bowls:
-        moved = moves.shifted(bowl, shift)
-        point: Point | list[Body] = (moved.x_m or 0.0, moved.y_m or 0.0)
-        if blockers((moved.x_m or 0.0, moved.y_m or 0.0), radius, bodies):
+    jack = bodies[-1].place
+    for bowl, place in bowls:
+        moved = place.shifted(*shift)
+        point: Point | list[Body] = moved
+        if blockers(moved, radius, bodies):
             called = of_call(bowl.calls[-1], head.game.bowl_mm, head.game.jack_mm)
             point = free_place(called, jack, radius, bodies)
         if isinstance(point, list):
             return None
-        bodies = [*bodies, Body(None, *point, radius)]
-        found.append(moved.model_copy(update={"x_m": point[0], "y_m": point[1]}))
+        bodies = [*bodies, Body(None, point, radius)]
+        found.append(bowl.put_at(point))
     return found

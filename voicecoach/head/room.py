@@ -11,28 +11,26 @@ from itertools import combinations
 
 from voicecoach.head.bodies import SLACK_M, Body
 from voicecoach.head.estimate import Estimate, Polar
+from voicecoach.head.values import Point
 
 DOUBT = 4.605
 """What the doubt explains: nine in ten of the points of a normal spread in two dimensions lie within
 the square root of this many standard deviations (chi-square, two degrees of freedom: -2 ln 0.1)."""
 _STEPS = 360
 
-Point = tuple[float, float]
-
 
 def free_place(
     called: Estimate, origin: Point, radius_m: float, others: Sequence[Body]
 ) -> Point | list[Body]:
     """Where the body goes, in the end's frame; or the bodies in its way, where the doubt leaves no room."""
-    right, past = called.point
-    point = (origin[0] + right, origin[1] + past)
+    point = origin.shifted(*called.point)
     in_the_way = blockers(point, radius_m, others)
     if not in_the_way:
         return point
     near = _near(called, point, radius_m, others)
     best: tuple[float, float, Point] | None = None
     for place in _candidates(called, origin, radius_m, near):
-        surprise = called.surprise(place[0] - origin[0], place[1] - origin[1])
+        surprise = called.surprise(*place.seen_from(origin))
         if surprise > DOUBT or blockers(place, radius_m, near):
             continue
         rank = (round(surprise, 6), round(math.dist(place, point), 9), place)
@@ -42,29 +40,30 @@ def free_place(
 
 def blockers(point: Point, radius_m: float, others: Sequence[Body]) -> list[Body]:
     """The bodies that one at this point would overlap."""
-    return [body for body in others if body.gap_to(*point, radius_m) < -SLACK_M / 10]
+    return [body for body in others if body.gap_to(point, radius_m) < -SLACK_M / 10]
 
 
 def _near(called: Estimate, point: Point, radius_m: float, others: Sequence[Body]) -> list[Body]:
     """The bodies that any place within the doubt could meet."""
     across, along, _ = called.covariance()
     reach = 4 * math.sqrt(across + along) + 4 * radius_m
-    return [body for body in others if body.gap_to(*point, radius_m) < reach]
+    return [body for body in others if body.gap_to(point, radius_m) < reach]
 
 
 def _candidates(called: Estimate, origin: Point, radius_m: float, others: Sequence[Body]) -> Iterator[Point]:
     """Places where the body touches another: at its called distance, between two, all round each one."""
-    rings = [((body.x_m, body.y_m), body.radius_m + radius_m + SLACK_M) for body in others]
+    rings = [(body.place, body.radius_m + radius_m + SLACK_M) for body in others]
     if isinstance(called, Polar):
         own = (origin, called.gap_m + called.reach_m + SLACK_M)
         for ring in rings:
             yield from crossings(own, ring)
     for one, other in combinations(rings, 2):
         yield from crossings(one, other)
-    for (x, y), distance in rings:
+    for middle, distance in rings:
         for step in range(_STEPS):
             angle = math.tau * step / _STEPS
-            yield x + (distance + SLACK_M) * math.sin(angle), y + (distance + SLACK_M) * math.cos(angle)
+            reach = distance + SLACK_M
+            yield middle.shifted(reach * math.sin(angle), reach * math.cos(angle))
 
 
 def crossings(one: tuple[Point, float], other: tuple[Point, float]) -> list[Point]:
@@ -77,8 +76,8 @@ def crossings(one: tuple[Point, float], other: tuple[Point, float]) -> list[Poin
     along = (between**2 + r1**2 - r2**2) / (2 * between)
     aside = math.sqrt(max(0.0, r1**2 - along**2))
     ux, uy = (x2 - x1) / between, (y2 - y1) / between
-    middle = (x1 + along * ux, y1 + along * uy)
+    middle = Point(x1 + along * ux, y1 + along * uy)
     return [
-        (middle[0] + aside * uy, middle[1] - aside * ux),
-        (middle[0] - aside * uy, middle[1] + aside * ux),
+        middle.shifted(aside * uy, -aside * ux),
+        middle.shifted(-aside * uy, aside * ux),
     ]

@@ -15,8 +15,9 @@ from numpy.random import default_rng
 from numpy.typing import NDArray
 
 from voicecoach.head.blend import by_tape_alone, of_move, placed, steps
+from voicecoach.head.bodies import Seen
 from voicecoach.head.estimate import TAPE_SD_M, Floats
-from voicecoach.head.values import Bowl, Head, JackMove
+from voicecoach.head.values import Head, JackMove, Point
 
 HEADS = 2048
 """Whole heads in the sample."""
@@ -24,14 +25,13 @@ _SEED = 20140101
 _SIDES = {"ours": 0, "theirs": 1}
 _JACK = 2
 Points = tuple[Floats, Floats]
-Step = tuple[float, float]
 
 
 @dataclass(frozen=True)
 class Path:
     """Where the jack lay after each of its moves, seen from where it lay first."""
 
-    called: tuple[Step, ...]
+    called: tuple[Point, ...]
     sampled: tuple[Points, ...]
 
 
@@ -42,10 +42,10 @@ def path_of(head: Head) -> Path:
 
 @lru_cache(maxsize=8)
 def _path(moves: tuple[JackMove, ...]) -> Path:
-    called: list[Step] = [(0.0, 0.0)]
+    called: list[Point] = [Point(0.0, 0.0)]
     sampled: list[Points] = [(np.zeros(HEADS), np.zeros(HEADS))]
     for index, move in enumerate(moves):
-        called.append((called[-1][0] + move.dx_m, called[-1][1] + move.dy_m))
+        called.append(called[-1].shifted(move.dx_m, move.dy_m))
         if placed(move):
             sampled.append((np.full(HEADS, called[-1][0]), np.full(HEADS, called[-1][1])))
             continue
@@ -57,37 +57,36 @@ def _path(moves: tuple[JackMove, ...]) -> Path:
     return Path(tuple(called), tuple(sampled))
 
 
-def sampled(head: Head, bowl: Bowl, path: Path) -> Points:
+def sampled(head: Head, lies: Seen, path: Path) -> Points:
     """Places of one bowl seen from the jack as it lies now, one for each sampled head.
 
     The sample is moved as a whole so that what was called lies where the bowl is filed.
     """
     x, y = np.zeros(HEADS), np.zeros(HEADS)
-    at: Step = (0.0, 0.0)
+    bowl, at = lies.bowl, Point(0.0, 0.0)
     for index, step in enumerate(steps(head, bowl.calls)):
         draws = _draws(_SIDES[bowl.side], bowl.number, index)
         jack, jack_at = path.sampled[step.call.jack_moves], path.called[step.call.jack_moves]
         right, past = step.estimate.sampled(*draws)
         point = step.estimate.point
         if step.call.by:
-            x, y, at = x + right, y + past, (at[0] + point[0], at[1] + point[1])
+            x, y, at = x + right, y + past, at.shifted(*point)
         elif step.call.stood == "tape" and index and not by_tape_alone(step.call):
             x, y = _taped((x, y), jack, math.hypot(*point), draws[0])
-            at = (jack_at[0] + point[0], jack_at[1] + point[1])
+            at = jack_at.shifted(*point)
         else:
             a, b, c, d = step.weight
             dx, dy = jack[0] + right - x, jack[1] + past - y
             x, y = x + a * dx + b * dy, y + c * dx + d * dy
             ex, ey = jack_at[0] + point[0] - at[0], jack_at[1] + point[1] - at[1]
-            at = (at[0] + a * ex + b * ey, at[1] + c * ex + d * ey)
-    return _from_the_jack(head, bowl, path, (x, y), at)
+            at = at.shifted(a * ex + b * ey, c * ex + d * ey)
+    return _from_the_jack(lies, path, (x, y), at)
 
 
-def _from_the_jack(head: Head, bowl: Bowl, path: Path, places: Points, at: Step) -> Points:
+def _from_the_jack(lies: Seen, path: Path, places: Points, at: Point) -> Points:
     jack, jack_at = path.sampled[-1], path.called[-1]
-    right = (bowl.x_m or 0.0) - (head.jack.x_m or 0.0) - (at[0] - jack_at[0])
-    past = (bowl.y_m or 0.0) - (head.jack.y_m or 0.0) - (at[1] - jack_at[1])
-    return places[0] - jack[0] + right, places[1] - jack[1] + past
+    filed, made = lies.place.seen_from(lies.jack), at.seen_from(jack_at)
+    return places[0] - jack[0] + filed[0] - made[0], places[1] - jack[1] + filed[1] - made[1]
 
 
 def _taped(places: Points, jack: Points, centre_m: float, normal: Floats) -> Points:

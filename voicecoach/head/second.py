@@ -1,10 +1,10 @@
 """A second note about a bowl that lies already: it sharpens the place, or it has to be asked about."""
 
 from voicecoach.head.blend import add, covariance_now, gain, squared_distance
-from voicecoach.head.bodies import bowl_radius, bowls_in_place, jack_in_place, name_of
+from voicecoach.head.bodies import Seen, bowl_radius, bowls_in_place, jack_in_place, name_of
 from voicecoach.head.estimate import of_call
 from voicecoach.head.filing import call_of, called
-from voicecoach.head.questions import Offer, ask
+from voicecoach.head.questions import Offer, ask, refuse
 from voicecoach.head.room import DOUBT, blockers
 from voicecoach.head.values import Ask, Bowl, Call, Event, Figures, Head, Refused
 from voicecoach.understand.values import BowlMoved, BowlRested, Corrected, Where
@@ -18,35 +18,36 @@ def second_note(head: Head, bowl: Bowl, note: BowlRested) -> Event | Ask | Refus
     if note.gap_m is None and note.hour is None and note.remarks in (("toucher",), ("not a toucher",)):
         marked = bowl.model_copy(update={"toucher": note.remarks == ("toucher",)})
         return Event(note=note, bowl=name, bowls=(marked,))
-    if bowl.x_m is None or _FATES & set(note.remarks):
+    place = bowl.place
+    if place is None or _FATES & set(note.remarks):
         return _moved_or_corrected(bowl, note)
     call = call_of(head, name, note, note)
+    jack = head.jack.place
+    if jack is None:
+        return refuse("jack dead")
     if not isinstance(call, Call):
         return call
-    sharper = _sharpened(head, bowl, note, call)
+    sharper = _sharpened(head, Seen(bowl, place, jack), note, call)
     return Event(note=note, bowl=name, bowls=(sharper,)) if sharper else _moved_or_corrected(bowl, note)
 
 
-def _sharpened(head: Head, bowl: Bowl, note: BowlRested, call: Call) -> Bowl | None:
+def _sharpened(head: Head, seen: Seen, note: BowlRested, call: Call) -> Bowl | None:
     """The bowl at the place that both notes together make likeliest; None where the doubt can't join them."""
     made = of_call(call, head.game.bowl_mm, head.game.jack_mm)
-    jack = ((head.jack.x_m or 0.0), (head.jack.y_m or 0.0))
-    right, past = (bowl.x_m or 0.0) - jack[0], (bowl.y_m or 0.0) - jack[1]
+    bowl, (right, past) = seen.bowl, seen.place.seen_from(seen.jack)
     difference = (made.point[0] - right, made.point[1] - past)
     known = covariance_now(head, bowl)
     if squared_distance(difference, add(known, made.covariance())) > DOUBT:
         return None
     a, b, c, d = gain(known, made.covariance())
-    x = jack[0] + right + a * difference[0] + b * difference[1]
-    y = jack[1] + past + c * difference[0] + d * difference[1]
+    dx, dy = difference
+    place = seen.place.shifted(a * dx + b * dy, c * dx + d * dy)
     others = bowls_in_place(head, without=name_of(bowl)) + jack_in_place(head)
-    if blockers((x, y), bowl_radius(head.game), others):
-        x, y = bowl.x_m or 0.0, bowl.y_m or 0.0
+    if blockers(place, bowl_radius(head.game), others):
+        place = seen.place
     same_hour = bowl.as_called and bowl.said is not None and bowl.said.hour == note.hour
-    return bowl.model_copy(
+    return bowl.put_at(place).model_copy(
         update={
-            "x_m": x,
-            "y_m": y,
             "said": called(note),
             "as_called": same_hour,
             "calls": (*bowl.calls, call),

@@ -14,7 +14,7 @@ _FORE = {"short": 6.0, "past": 12.0}
 _SIDES = {"left": 9.0, "right": 3.0}
 _BETWEEN = {(6.0, 9.0): 7.5, (6.0, 3.0): 4.5, (12.0, 9.0): 10.5, (12.0, 3.0): 1.5}
 _OTHER: dict[Remark, Remark] = {"left": "right", "right": "left"}
-Way = Literal["left", "right"]
+LeftRight = Literal["left", "right"]
 
 
 @dataclass(frozen=True)
@@ -54,7 +54,7 @@ def _from_the_mat(where: Where) -> Where:
     )
 
 
-def _by_words(where: Where, gap_m: float, way: Way | Missing | None) -> Where | Missing:
+def _by_words(where: Where, gap_m: float, way: LeftRight | Missing | None) -> Where | Missing:
     """The place of a bowl whose direction was said in the trade's words."""
     fore = {_FORE[remark] for remark in where.remarks if remark in _FORE}
     if isinstance(way, Missing):
@@ -69,13 +69,13 @@ def _by_words(where: Where, gap_m: float, way: Way | Missing | None) -> Where | 
     return Where(gap_m=gap_m, unit=where.unit, hour=hour, hour_width=WORD_WIDTH)
 
 
-def _jack_high(where: Where, gap_m: float, way: Way | None) -> Where | Missing:
+def _jack_high(where: Where, gap_m: float, way: LeftRight | None) -> Where | Missing:
     if way is None:
         return Missing("left or right")
     return Where(gap_m=gap_m, unit=where.unit, remarks=("jack high", way))
 
 
-def _way(remarks: tuple[Remark, ...], game: Game, side: Side | None) -> Way | Missing | None:
+def _way(remarks: tuple[Remark, ...], game: Game, side: Side | None) -> LeftRight | Missing | None:
     """Left or right, from those words themselves or from the hand's.
 
     A right-hander's forehand runs out to the right of the centre line and bends back to the left

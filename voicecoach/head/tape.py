@@ -1,8 +1,11 @@
 """A tape entered by the user: a bowl's gap, or which of two bowls it found nearer. Only this is measured."""
 
+import math
+
 from voicecoach.head.blend import covariance_now
 from voicecoach.head.bodies import (
     Body,
+    Seen,
     bowl_radius,
     bowls_in_place,
     find,
@@ -14,11 +17,10 @@ from voicecoach.head.clock import hour_of, offset, turned
 from voicecoach.head.estimate import Covariance
 from voicecoach.head.filing import FARTHEST_M
 from voicecoach.head.holding import LEVEL_M, counted, filed_gap
-from voicecoach.head.moves import jack_place
 from voicecoach.head.order import bowls_a_side
 from voicecoach.head.questions import ask, refuse
 from voicecoach.head.resize import at_gap
-from voicecoach.head.values import Ask, Bowl, Call, Event, Fact, Figures, Head, Refused
+from voicecoach.head.values import Ask, Bowl, Call, Event, Fact, Figures, Head, Point, Refused
 from voicecoach.head.which import which
 from voicecoach.understand.values import BowlName, Measured, Where
 
@@ -33,32 +35,31 @@ def measured(head: Head, note: Measured) -> Event | Ask | Refused:
         return refuse("bowl not called", Figures(bowl=bowl))
     if not isinstance(bowl, Bowl):
         return bowl
-    if bowl.x_m is None or head.jack.x_m is None:
+    place, jack = bowl.place, head.jack.place
+    if place is None or jack is None:
         return refuse("bowl or jack dead", Figures(bowl=name_of(bowl)))
+    seen = Seen(bowl, place, jack)
     if note.gap_m is not None:
-        return _taped(head, bowl, note, note.gap_m)
+        return _taped(head, seen, note, note.gap_m)
     if note.nearer_than is not None:
-        return _nearer(head, bowl, note, note.nearer_than)
+        return _nearer(head, seen, note, note.nearer_than)
     return ask("gap", "tape figure", note)
 
 
-def _taped(head: Head, bowl: Bowl, note: Measured, gap_m: float) -> Event | Refused:
+def _taped(head: Head, seen: Seen, note: Measured, gap_m: float) -> Event | Refused:
     if not 0 <= gap_m <= FARTHEST_M:
         return refuse("tape too long")
-    hour = _hour(head, note)
-    turned_to = bowl if hour is None else _on_hour(head, bowl, gap_m, hour)
-    spot = at_gap(head, turned_to, gap_m, _others(head, bowl))
+    bowl, hour = seen.bowl, _hour(head, note)
+    towards = seen.place if hour is None else _on_hour(head, seen.jack, gap_m, hour)
+    spot = at_gap(head.game, towards, seen.jack, gap_m, _others(head, bowl))
     if spot is None:
         return refuse("no room to measure")
-    jack = jack_place(head)
-    found = round(hour_of(spot[0] - jack[0], spot[1] - jack[1]), 9)
+    found = round(hour_of(*spot.seen_from(seen.jack)), 9)
     where = Where(gap_m=gap_m, unit=note.unit, hour=found, hour_width=1.0 if hour is None else 0.0)
     call = Call(where=where, jack_moves=len(head.jack_moves), stood="tape", relative_sd=0.0)
     taped = {"gap_m": gap_m, "unit": note.unit} | ({} if hour is None else {"hour": hour})
     said = bowl.said.model_copy(update=taped) if bowl.said else None
-    changed = bowl.model_copy(
-        update={"x_m": spot[0], "y_m": spot[1], "calls": (*bowl.calls, call), "said": said}
-    )
+    changed = bowl.put_at(spot).model_copy(update={"calls": (*bowl.calls, call), "said": said})
     event = _event(head, note, [changed])
     overruled = _overruled(head, changed)
     if not overruled:
@@ -75,7 +76,7 @@ def _overruled(head: Head, changed: Bowl) -> list[tuple[BowlName, BowlName]]:
         if name_of(changed) not in pair or near is None or far is None:
             continue
         taped = _by_tape(near) and _by_tape(far)
-        if taped and filed_gap(now, near) > filed_gap(now, far) + LEVEL_M:
+        if taped and _gap(now, near) > _gap(now, far) + LEVEL_M:
             found.append(pair)
     return found
 
@@ -85,34 +86,37 @@ def _hour(head: Head, note: Measured) -> float | None:
     return note.hour if note.hour is None or head.game.stood == "mat" else turned(note.hour)
 
 
-def _on_hour(head: Head, bowl: Bowl, gap_m: float, hour: float) -> Bowl:
-    jack, (right, past) = (
-        jack_place(head),
-        offset(hour, gap_m + bowl_radius(head.game) + jack_radius(head.game)),
-    )
-    return bowl.model_copy(update={"x_m": jack[0] + right, "y_m": jack[1] + past})
+def _on_hour(head: Head, jack: Point, gap_m: float, hour: float) -> Point:
+    return jack.shifted(*offset(hour, gap_m + bowl_radius(head.game) + jack_radius(head.game)))
 
 
-def _nearer(head: Head, bowl: Bowl, note: Measured, other: BowlName) -> Event | Refused:
+def _gap(head: Head, bowl: Bowl) -> float:
+    """The filed gap; infinite for a bowl without a place, which is never the nearer one."""
+    place, jack = bowl.place, head.jack.place
+    return math.inf if place is None or jack is None else filed_gap(head.game, place, jack)
+
+
+def _nearer(head: Head, seen: Seen, note: Measured, other: BowlName) -> Event | Refused:
     """Keep the order that the tape found; places that say otherwise are moved to where they meet."""
-    far = find(head, other)
-    if far is None or far.x_m is None or far is bowl:
+    bowl, far = seen.bowl, find(head, other)
+    far_at = far.place if far else None
+    if far is None or far_at is None or far is bowl:
         return refuse("not compared", Figures(bowl=other))
     pairs = [pair for pair in head.nearer if set(pair) != {name_of(bowl), other}]
     pair = (name_of(bowl), other)
-    if filed_gap(head, bowl) < filed_gap(head, far) - LEVEL_M:
+    if _gap(head, bowl) < _gap(head, far) - LEVEL_M:
         return _event(head, note, []).model_copy(update={"nearer": (*pairs, pair)})
     if _by_tape(bowl) and _by_tape(far):
         return refuse("tape against tape")
     middle = _middle(head, bowl, far)
-    spots = [(bowl, max(0.0, middle - _APART_M / 2)), (far, middle + _APART_M / 2)]
+    spots = [(bowl, seen.place, max(0.0, middle - _APART_M / 2)), (far, far_at, middle + _APART_M / 2)]
     changed: list[Bowl] = []
-    for moving, gap in spots:
+    for moving, place, gap in spots:
         now = head.model_copy(update={"bowls": tuple(_with(head.bowls, changed))})
-        spot = at_gap(now, moving, gap, _others(now, moving))
+        spot = at_gap(now.game, place, seen.jack, gap, _others(now, moving))
         if spot is None:
             return refuse("no room in that order")
-        changed.append(moving.model_copy(update={"x_m": spot[0], "y_m": spot[1]}))
+        changed.append(moving.put_at(spot))
     return _event(head, note, changed).model_copy(update={"nearer": (*pairs, pair)})
 
 
@@ -124,7 +128,7 @@ def _with(bowls: tuple[Bowl, ...], changed: list[Bowl]) -> list[Bowl]:
 def _middle(head: Head, one: Bowl, other: Bowl) -> float:
     """The gap that both calls make likeliest for two bowls that lie about level."""
     weights = [1 / max(_spread(covariance_now(head, bowl)), 1e-9) for bowl in (one, other)]
-    gaps = [filed_gap(head, bowl) for bowl in (one, other)]
+    gaps = [_gap(head, bowl) for bowl in (one, other)]
     return sum(w * g for w, g in zip(weights, gaps, strict=True)) / sum(weights)
 
 

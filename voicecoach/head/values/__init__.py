@@ -9,6 +9,7 @@ from voicecoach.head.values.game import Game, Score
 from voicecoach.head.values.looks import HandLook, Hands, Miss, Openness, Turning, Weight
 from voicecoach.head.values.pictures import Holding, Lie, Picture, Sure
 from voicecoach.head.values.play import Head, Play
+from voicecoach.head.values.points import Point
 from voicecoach.head.values.reasons import (
     Answer,
     AnswerWord,
@@ -58,6 +59,7 @@ __all__ = [
     "OutTo",
     "Picture",
     "Play",
+    "Point",
     "Refusal",
     "Refused",
     "Score",

@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import Literal
 
 from voicecoach.head.values.calls import Call, Called, Judging
+from voicecoach.head.values.points import Point, point
 from voicecoach.understand.values import Side, Where
 from voicecoach.value import Value
 
@@ -34,6 +35,15 @@ class Bowl(Value):
     """True until the jack (or the bowl) moves: then what is spoken is recomputed."""
     calls: tuple[Call, ...] = ()
 
+    @property
+    def place(self) -> Point | None:
+        """Where it lies; None where it has no place (dead)."""
+        return point(self.x_m, self.y_m)
+
+    def put_at(self, place: Point) -> Bowl:
+        """The same bowl in another place."""
+        return self.model_copy(update={"x_m": place.x_m, "y_m": place.y_m})
+
 
 class Jack(Value):
     """The jack; x_m and y_m are its centre in the end's frame, metres; None when dead."""
@@ -45,6 +55,20 @@ class Jack(Value):
     """False while it lies at the default length because nobody has set it."""
     last: tuple[float, float] | None = None
     """Where a dead jack's centre lay last, metres."""
+
+    @property
+    def place(self) -> Point | None:
+        """Where it lies; None where it has no place (dead)."""
+        return point(self.x_m, self.y_m)
+
+    @property
+    def lay(self) -> Point | None:
+        """Where it lies, or lay last."""
+        return self.place or (Point(*self.last) if self.last else None)
+
+    def put_at(self, place: Point) -> Jack:
+        """The same jack in another place."""
+        return self.model_copy(update={"x_m": place.x_m, "y_m": place.y_m})
 
 
 class JackMove(Value):

@@ -7,6 +7,7 @@ from typing import Literal
 from voicecoach.head.values.bodies import State
 from voicecoach.head.values.calls import Called
 from voicecoach.head.values.play import Head
+from voicecoach.head.values.points import Point, point
 from voicecoach.understand.values import BowlName, Side, Unit
 from voicecoach.value import Value
 
@@ -48,6 +49,11 @@ class Lie(Value):
     """True when a tape gave the gap."""
     unit: Unit | None = None
     """The unit it was called in, for speaking it back the same way."""
+
+    @property
+    def place(self) -> Point | None:
+        """Where it lies; None where it has no place (dead)."""
+        return point(self.x_m, self.y_m)
 
 
 class Holding(Value):
