@@ -9,10 +9,9 @@ from typing import Literal
 import numpy as np
 
 from voicecoach.head.angle import angle, spreads
-from voicecoach.head.bodies import bowl_radius, jack_radius
+from voicecoach.head.bodies import Seen, bowl_radius, jack_radius, name_of, seen
 from voicecoach.head.clearance import BLOCKED, CLEAR, STATES, TIGHT, Obstacle, Passing, Sweep
 from voicecoach.head.curve import AT_REST_M, Curve
-from voicecoach.head.estimate import Floats
 from voicecoach.head.sample import HEADS, Points, path_of, sampled, share
 from voicecoach.head.values import Bowl, Head
 from voicecoach.head.values.bowling import HANDS, Hand, way_out
@@ -38,24 +37,27 @@ class Target:
 
 def the_jack(head: Head) -> Target | None:
     """The jack as the target; None while it is dead."""
-    if head.jack.x_m is None or head.jack.y_m is None:
+    jack = head.jack.place
+    if jack is None:
         return None
-    return Target("jack", head.jack.x_m, head.jack.y_m, jack_radius(head.game))
+    return Target("jack", *jack, jack_radius(head.game))
 
 
 def the_bowl(head: Head, bowl: Bowl) -> Target | None:
     """A bowl as the target; None where it has no place, or the jack none to see it from."""
-    if bowl.x_m is None or bowl.y_m is None or head.jack.x_m is None:
+    place, jack = bowl.place, head.jack.place
+    if place is None or jack is None:
         return None
     name = BowlName(side=bowl.side, number=bowl.number)
-    return Target(name, bowl.x_m, bowl.y_m, bowl_radius(head.game), _places(head, bowl))
+    return Target(name, *place, bowl_radius(head.game), _places(head, Seen(bowl, place, jack)))
 
 
 def the_place(head: Head, right_m: float, past_m: float) -> Target | None:
     """A bare place as seen from the jack, metres between centres; None while the jack is dead."""
-    if head.jack.x_m is None or head.jack.y_m is None:
+    jack = head.jack.place
+    if jack is None:
         return None
-    return Target("place", head.jack.x_m + right_m, head.jack.y_m + past_m)
+    return Target("place", *jack.shifted(right_m, past_m))
 
 
 def hands(head: Head, target: Target, hand: Hand | None = None) -> Hands:
@@ -146,29 +148,24 @@ def _sure(sweep: Sweep, passings: list[Passing], target: Target, level: int) -> 
 def _obstacles(head: Head, target: Target) -> list[Obstacle]:
     """Every live body on the green but the target."""
     found = [
-        _obstacle(head, bowl)
-        for bowl in head.bowls
-        if bowl.state == "live"
-        and bowl.x_m is not None
-        and BowlName(side=bowl.side, number=bowl.number) != target.what
+        _obstacle(head, lies)
+        for lies in seen(head)
+        if lies.bowl.state == "live" and name_of(lies.bowl) != target.what
     ]
     jack = head.jack
-    if target.what != "jack" and jack.state == "live" and jack.x_m is not None and jack.y_m is not None:
-        found.append(Obstacle("jack", jack.x_m, jack.y_m, jack_radius(head.game)))
+    if target.what != "jack" and jack.state == "live" and jack.place is not None:
+        found.append(Obstacle("jack", *jack.place, jack_radius(head.game)))
     return found
 
 
-def _obstacle(head: Head, bowl: Bowl) -> Obstacle:
-    x, y = bowl.x_m or 0.0, bowl.y_m or 0.0
-    places = _places(head, bowl)
+def _obstacle(head: Head, lies: Seen) -> Obstacle:
+    x, y = lies.place
+    places = _places(head, lies)
     reach = float(np.hypot(places[0] - x, places[1] - y).max())
-    name = BowlName(side=bowl.side, number=bowl.number)
-    return Obstacle(name, x, y, bowl_radius(head.game), places, reach)
+    return Obstacle(name_of(lies.bowl), x, y, bowl_radius(head.game), places, reach)
 
 
-def _places(head: Head, bowl: Bowl) -> Points:
+def _places(head: Head, lies: Seen) -> Points:
     """One bowl's place in each sampled head, in the end's frame."""
-    right, past = sampled(head, bowl, path_of(head))
-    x: Floats = right + (head.jack.x_m or 0.0)
-    y: Floats = past + (head.jack.y_m or 0.0)
-    return x, y
+    right, past = sampled(head, lies, path_of(head))
+    return right + lies.jack.x_m, past + lies.jack.y_m
