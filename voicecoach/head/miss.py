@@ -10,33 +10,32 @@ from __future__ import annotations
 import math
 
 from voicecoach.head.angle import spreads
-from voicecoach.head.bodies import name_of
+from voicecoach.head.bodies import PlacedBowl, name_of
 from voicecoach.head.path import Target
-from voicecoach.head.values import Bowl, Head
+from voicecoach.head.values import Head
 from voicecoach.head.values.looks import Miss, Weight
 
 NEAREST_M = 1.0
 """A bowl that stops nearer to the mat than this says nothing about its line."""
 
 
-def last_bowl(head: Head) -> Bowl | None:
+def last_bowl(head: Head) -> PlacedBowl | None:
     """Our last bowl, which is the player's; None where there is none or it has no place."""
     ours = [bowl for bowl in head.bowls if bowl.side == "ours"]
-    if not ours or ours[-1].y_m is None or ours[-1].y_m < NEAREST_M:
-        return None
-    return ours[-1]
+    place = ours[-1].place if ours else None
+    return None if place is None or place.y_m < NEAREST_M else PlacedBowl(ours[-1], place)
 
 
 def miss(head: Head) -> Miss | None:
     """Whether our last bowl missed the jack by line, by weight, by both or by neither; None without one."""
-    bowl, jack = last_bowl(head), head.jack
-    if bowl is None or jack.x_m is None or jack.y_m is None:
+    last, jack = last_bowl(head), head.jack.place
+    if last is None or jack is None:
         return None
-    length = math.hypot(jack.x_m, jack.y_m)
-    right, past = apart((bowl.x_m or 0.0, bowl.y_m or 0.0), (jack.x_m, jack.y_m))
+    length = math.hypot(*jack)
+    right, past = apart(last.place, jack)
     spread = spreads(head.game.bowling, length)
     return Miss(
-        bowl=name_of(bowl),
+        bowl=name_of(last.bowl),
         right_m=right * length,
         past_m=past,
         line=abs(right) * length >= spread.across_m,
@@ -52,9 +51,9 @@ def apart(rest: tuple[float, float], jack: tuple[float, float]) -> tuple[float, 
 
 def weight(head: Head, target: Target) -> Weight | None:
     """How much longer than our last bowl the next one runs; None without a last bowl."""
-    bowl = last_bowl(head)
-    if bowl is None:
+    last = last_bowl(head)
+    if last is None:
         return None
-    ran = math.hypot(bowl.x_m or 0.0, bowl.y_m or 0.0)
+    ran = math.hypot(*last.place)
     runs = math.hypot(target.x_m, target.y_m)
-    return Weight(bowl=name_of(bowl), longer_m=runs - ran, faster=math.sqrt(runs / ran) - 1.0)
+    return Weight(bowl=name_of(last.bowl), longer_m=runs - ran, faster=math.sqrt(runs / ran) - 1.0)
