@@ -122,6 +122,13 @@ def listener(talk: Talk) -> dict[str, Any]:
     return {"manner": manner, "remarks": remarks, "game": talk.play.head.game.model_dump(mode="json")}
 
 
+def _of_then(now: Any, then: Any) -> Any:
+    """What is there now of the fields that there were then: later versions may know more of them."""
+    if not isinstance(now, dict) or not isinstance(then, dict):
+        return now
+    return {name: _of_then(value, then[name]) for name, value in now.items() if name in then}
+
+
 @pytest.mark.parametrize("name", JOURNALS)
 def test_a_journal_written_before_replays_to_the_same_heads(name: str) -> None:
     expected = json.loads((FOLDER / f"{name}.heads.json").read_text(encoding="utf-8"))
@@ -129,7 +136,7 @@ def test_a_journal_written_before_replays_to_the_same_heads(name: str) -> None:
     assert [each["number"] for each in heads] == [each["number"] for each in expected["heads"]]
     for now, then in zip(heads, expected["heads"], strict=True):
         assert now == then
-    assert listener(talk) == expected["listener"]
+    assert _of_then(listener(talk), expected["listener"]) == expected["listener"]
 
 
 def test_the_journal_holds_every_kind_of_note_setting_and_question_that_there_was() -> None:
