@@ -1,6 +1,7 @@
 """The linters, as `make check` runs them, and the sizes of files and functions."""
 
 import ast
+import re
 import subprocess
 import sys
 from pathlib import Path
@@ -36,3 +37,17 @@ def test_functions_are_short() -> None:
     lengths.sort()
     assert lengths[len(lengths) // 2][0] <= 12
     assert lengths[len(lengths) * 9 // 10][0] <= 30
+
+
+STAGES = ("hear", "understand", "head", "describe", "speak", "session", "journal", "live", "phrasebook")
+
+
+@pytest.mark.parametrize("stage", STAGES)
+def test_a_stage_begins_with_half_a_page_on_how_it_works_and_why(stage: str) -> None:
+    theory = ast.get_docstring(ast.parse((ROOT / "voicecoach" / stage / "__init__.py").read_text())) or ""
+    assert 15 <= len(theory.splitlines()) <= 40
+    assert "What comes in: " in theory
+    assert "What goes out: " in theory
+    assert re.search(r"\bmay not\b|\bnothing else\b|\bnever what\b|\bno stage\b", theory), (
+        "what may it not know?"
+    )

@@ -1,4 +1,24 @@
-"""Events, questions and heads in, sentences out."""
+"""Events, questions and heads in, sentences out.
+
+What comes in: what a note did (`Event`), what has to be asked or refused, or how the head looks
+(`Picture`); and `Preferences`, the way in which one listener wants to hear it. What goes out: `Sentence`
+values, each with its text, the pause after it and the place that it speaks of.
+
+A sentence is made for someone who holds it in mind without a picture. One bowl is one sentence of three
+pieces, always in the same order: whose and which, how far, which hour. A read-back begins with one sentence
+that sums up. Then come the bowls in walking order, from the mat up the rink, the jack in its place, groups
+of three or fewer with a pause between them. What sounds alike is said in two ways ("nine o'clock, left";
+"sixteen centimetres, one six"). A figure has no more decimals than a person would say, and doubt is spoken:
+"about", "between four and five", "too close to call from here".
+
+All English is in the phrase book's `wording.yaml`; the modules here choose the template and fill its slots
+with words, never with digits. A confirmation says back what was called, as it was called, in its own unit:
+the speaker is to check the ear, not arithmetic. Everything else is said as it lies now.
+
+This stage may not change anything or decide anything about the head, and does not know how its sentences
+are spoken. It describes and never advises: the choice is the pair's. The same values always give the same
+sentences.
+"""
 
 from voicecoach.describe.answers import answer
 from voicecoach.describe.asking import ask, lapse, own_voice, plainly, poor_link, refuse
