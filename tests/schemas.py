@@ -2,6 +2,7 @@
 
 import json
 from pathlib import Path
+from typing import Any
 
 from voicecoach.journal.values import Line
 from voicecoach.session.view import ReplayLine, TurnLine
@@ -14,7 +15,22 @@ LINES: dict[str, type[Value]] = {"turn": TurnLine, "replay": ReplayLine, "journa
 
 def schema(name: str) -> str:
     """The schema of one kind of line, as the text of its file."""
-    return json.dumps(LINES[name].model_json_schema(mode="serialization"), indent=2) + "\n"
+    return json.dumps(_in_order(LINES[name].model_json_schema(mode="serialization")), indent=2) + "\n"
+
+
+def _in_order(schema: Any) -> Any:
+    """The same schema with the words of each choice in order.
+
+    Python takes two `Literal` types of the same words for one, and keeps the order that it saw first: which
+    modules were imported before must not show.
+    """
+    if isinstance(schema, list):
+        return [_in_order(each) for each in schema]
+    if not isinstance(schema, dict):
+        return schema
+    return {
+        key: sorted(value, key=str) if key == "enum" else _in_order(value) for key, value in schema.items()
+    }
 
 
 def file(name: str) -> Path:

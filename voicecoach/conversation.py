@@ -28,11 +28,9 @@ from voicecoach.session.turn import (
 )
 from voicecoach.session.values import Entry, Speaker, without_private_talk
 from voicecoach.understand.costs import Costs
+from voicecoach.understand.notes.settings import AnotherGame, AnySetting, Keep
 from voicecoach.understand.reading import Understanding
-from voicecoach.understand.values import GameSet, Note, Setting
-
-NO_GAME_YET = ("before", "another game")
-"""Settings that a journal may begin with: the game is set up after them."""
+from voicecoach.understand.values import Note
 
 
 class Conversation:
@@ -88,7 +86,7 @@ class Conversation:
         costs = Costs() if wrong_note is None else Costs(wrong_note=wrong_note)
         self.understanding = Understanding(phrasebook.load(), costs)
         self.talk: Talk = resume(entries)
-        self.fresh = all(isinstance(e.note, Setting) and e.note.name in NO_GAME_YET for e in entries)
+        self.fresh = all(isinstance(e.note, AnySetting) and e.note.opens_a_journal for e in entries)
         self.going_on = any(_concerns_play(e) for e in entries)
 
     def take(self, heard: Heard, *, speaker: Speaker = "director", now_s: float | None = None) -> Entry:
@@ -102,7 +100,7 @@ class Conversation:
         log_file.note("heard", speaker=speaker, heard=heard)
         when = When(at=_now(), speaker=speaker, now_s=now_s)
         talk, entry = turn(self.talk, heard, self.understanding, when)
-        if entry.outcome == "noted" and isinstance(entry.note, Setting) and entry.note.name == "keep":
+        if entry.outcome == "noted" and isinstance(entry.note, Keep):
             talk, entry = self._kept_for_next_time(entry)
         if is_another_game(entry):
             talk, entry = self._another_game(entry)
@@ -246,12 +244,12 @@ class Conversation:
 
 def is_another_game(entry: Entry) -> bool:
     """True for the entry that begins another game, or asks for one."""
-    return entry.outcome == "noted" and isinstance(entry.note, Setting) and entry.note.name == "another game"
+    return entry.outcome == "noted" and isinstance(entry.note, AnotherGame)
 
 
 def _concerns_play(entry: Entry) -> bool:
     """True for a bowl, the jack, an end; not for how the game is played or heard."""
-    return entry.event is not None and not isinstance(entry.note, Setting | GameSet)
+    return entry.event is not None and entry.note is not None and not entry.note.sets_up
 
 
 def _now() -> str:

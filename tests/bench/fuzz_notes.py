@@ -17,8 +17,8 @@ from voicecoach.session.talk import Talk, resume
 from voicecoach.session.turn import When, file_note, lapse, turn
 from voicecoach.session.values import Entry
 from voicecoach.session.view import json_line, turn_line
+from voicecoach.understand.notes.settings import AnySetting
 from voicecoach.understand.reading import Understanding
-from voicecoach.understand.values import Setting
 
 A_GAME = 50
 """Notes until the next game begins, from nothing."""
@@ -119,7 +119,7 @@ def _holds(talk: Talk, entries: list[Entry]) -> None:
 
 def _speakable(entry: Entry, where: str) -> None:
     """What is spoken is plain words, whatever was said."""
-    own_words = isinstance(entry.note, Setting)
+    own_words = isinstance(entry.note, AnySetting)
     for sentence in (*entry.say, *entry.say_to_player):
         assert sentence.text.isascii(), f"{where}: {sentence.text!r}"
         assert sentence.text.isprintable(), f"{where}: {sentence.text!r}"

@@ -7,6 +7,7 @@ from collections.abc import Callable
 from typing import Any
 
 from voicecoach.head.values import Ask, Game
+from voicecoach.understand.notes.settings import Stands
 from voicecoach.understand.values import (
     Aim,
     BowlMoved,
@@ -21,7 +22,6 @@ from voicecoach.understand.values import (
     Measured,
     Note,
     Question,
-    Setting,
     Side,
     TakenBack,
 )
@@ -135,7 +135,7 @@ class Notes:
             self._game(),
             Measured(**self._name(0.9), gap_m=self._sometimes(self.random.choice(GAPS))),
             Measured(side="ours", number=1, nearer_than=BowlName(side="theirs", number=1)),
-            Setting(name="stands", value=self.random.choice(("head", "mat"))),
+            Stands(value=self.random.choice(("head", "mat"))),
             Question(ask="head"),
             Aim(at_m=self._sometimes(3.0)),
         ]

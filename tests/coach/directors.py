@@ -7,7 +7,8 @@ from typing import Literal, NamedTuple
 
 from voicecoach.coach.looks import Look
 from voicecoach.conversation import Conversation
-from voicecoach.understand.values import BowlRested, EndStarted, JackSet, Measured, Note, Setting, Side
+from voicecoach.understand.notes.settings import Stands
+from voicecoach.understand.values import BowlRested, EndStarted, JackSet, Measured, Note, Side
 
 SIGHT = 4 / 3
 """How much worse the program takes distances along the line of sight to be judged from the mat."""
@@ -64,7 +65,7 @@ def play(director: Director, ends: int, chance: random.Random, journal: Path) ->
             assert conversation.file(note, "test").outcome == "noted", note
 
         if director.stands == "head":
-            file(Setting(name="stands", value="head"))
+            file(Stands(value="head"))
         for end in range(ends):
             if end:
                 file(EndStarted(confirmed=True))

@@ -20,7 +20,7 @@ from voicecoach.hear.recogniser import Recogniser
 from voicecoach.hear.values import Heard, Hypothesis
 from voicecoach.places import scenarios
 from voicecoach.session.talk import resume
-from voicecoach.understand.values import Setting
+from voicecoach.understand.notes.settings import BeforePlay
 
 CLUB = scenarios() / "club.yaml"
 PAIR = Profile(pace_m=0.7, aim_m=5.0, stance="one knee", mark="a white disc")
@@ -50,7 +50,7 @@ def run(path: Path, typed: str, *options: str) -> Result:
 
 def kept(path: Path) -> list[str]:
     entries, _ = journal.read(path)
-    return [entry.note.value for entry in entries if isinstance(entry.note, Setting)]
+    return [entry.note.value for entry in entries if isinstance(entry.note, BeforePlay)]
 
 
 @pytest.mark.parametrize(

@@ -14,10 +14,11 @@ from voicecoach.coach.quantiles import chi_squared, student
 from voicecoach.commands import eye
 from voicecoach.conversation import Conversation
 from voicecoach.errors import Problem
-from voicecoach.head.values import Eye, Holding, Judging
+from voicecoach.head.values import Holding
 from voicecoach.hear.values import Heard
 from voicecoach.personal import read_profile
-from voicecoach.understand.values import Setting
+from voicecoach.understand.notes.eye import Eye, Judging
+from voicecoach.understand.notes.settings import EyeTold
 
 SHORT_CALLER = Director(says=0.85, spread=0.20, hour_shift=0.4, hour_sd=0.3)
 
@@ -186,7 +187,7 @@ def test_too_little_is_not_kept(tmp_path: Path, home: Path) -> None:
 def holding(eye_known: Eye | None) -> Holding:
     conversation = Conversation()
     if eye_known:
-        conversation.file(Setting(name="eye", value=eye_known.model_dump_json()), "test")
+        conversation.file(EyeTold(value=eye_known), "test")
     for note in ("our first, one metre, three o'clock", "their first, one metre twenty, nine o'clock"):
         assert conversation.take(Heard(text=note)).outcome == "noted"
     found_holding = conversation.picture().holding
@@ -207,7 +208,7 @@ def test_the_geometry_goes_by_the_directors_own_eye() -> None:
 def test_a_known_bias_counts_when_a_call_is_held_against_the_tape() -> None:
     conversation = Conversation()
     eye_known = Eye(mat=Judging(says=0.8, relative_sd=0.05, floor_m=0.01))
-    conversation.file(Setting(name="eye", value=eye_known.model_dump_json()), "test")
+    conversation.file(EyeTold(value=eye_known), "test")
     for note in (
         "our first, one metre, three o'clock",
         "their first, one metre, nine o'clock",
@@ -224,6 +225,6 @@ def test_taking_back_a_note_keeps_the_eye() -> None:
     conversation = Conversation()
     eye_known = Eye(mat=Judging(relative_sd=0.05))
     conversation.take(Heard(text=CALLED))
-    conversation.file(Setting(name="eye", value=eye_known.model_dump_json()), "test")
+    conversation.file(EyeTold(value=eye_known), "test")
     conversation.take(Heard(text="take that back"))
     assert conversation.talk.play.head.game.eye == eye_known

@@ -17,11 +17,11 @@ from voicecoach.commands import profile, tell
 from voicecoach.commands.opening import remember, take_up
 from voicecoach.conversation import Conversation
 from voicecoach.errors import DataProblem, Problem
-from voicecoach.head.values import Eye, Judging
 from voicecoach.hear.values import Heard
 from voicecoach.personal import profile_path, read_if_there, read_profile, write_profile
 from voicecoach.session.replay import moment
-from voicecoach.understand.values import Setting
+from voicecoach.understand.notes.eye import Eye, Judging
+from voicecoach.understand.notes.settings import Pace
 
 ADA = Profile(
     player="ada",
@@ -171,7 +171,7 @@ def test_a_pace_that_a_profile_does_not_take_is_refused_in_words_and_the_session
         assert conversation.take(Heard(text=f"my pace is {pace}")).outcome == "refused"
     assert conversation.take(Heard(text="keep my settings")).outcome == "noted"
     assert read_profile(home) == Profile(units="feet")
-    conversation.file(Setting(name="pace", value="0.7"), "a file")
+    conversation.file(Pace(value=0.7), "a file")
     assert conversation.take(Heard(text="keep my settings")).outcome == "noted"
     assert read_profile(home) == Profile(units="feet", pace_m=0.7)
 

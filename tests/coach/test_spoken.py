@@ -25,7 +25,7 @@ from voicecoach.personal import read_profile, write_profile
 from voicecoach.places import scenarios
 from voicecoach.practice_log import read_results
 from voicecoach.session.values import Entry
-from voicecoach.understand.values import Setting
+from voicecoach.understand.notes.settings import BeforePlay
 
 SOUNDS = Path(__file__).parent / "sounds"
 """Each file is named by what it says; chatter.wav is "have you done the sandwiches for tea". The voices are
@@ -94,7 +94,7 @@ def test_an_answer_is_heard_and_chatter_is_not(recogniser: Recogniser, name: str
 
 
 def values(entries: tuple[Entry, ...]) -> list[str]:
-    return [entry.note.value for entry in entries if isinstance(entry.note, Setting)]
+    return [entry.note.value for entry in entries if isinstance(entry.note, BeforePlay)]
 
 
 def test_the_round_before_play_is_gone_by_voice(

@@ -16,7 +16,6 @@ from voicecoach.describe.walking import walk
 from voicecoach.head.values import AimAdvice, Event, Picture, Refused, Score
 from voicecoach.understand.values import (
     Aim,
-    Ask,
     BowlMoved,
     BowlName,
     BowlRested,
@@ -31,6 +30,7 @@ from voicecoach.understand.values import (
     OpenQuestion,
     Question,
     TakenBack,
+    Topic,
     Walk,
 )
 
@@ -104,7 +104,7 @@ def _read_backs() -> Iterator[tuple[str, tuple[Sentence, ...]]]:
 
 def _answers() -> Iterator[tuple[str, tuple[Sentence, ...]]]:
     now = example_head()
-    for asked in get_args(Ask):
+    for asked in get_args(Topic):
         if asked not in ("head", "cautions"):
             question = Question(
                 ask=asked, side="ours" if asked == "bowl" else None, number=3 if asked == "bowl" else None

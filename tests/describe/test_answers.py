@@ -21,7 +21,6 @@ from voicecoach.head import begin, decide, evolve
 from voicecoach.head import picture as seen
 from voicecoach.head.values import Bowl, Event, Game, Head, Holding, Jack, JackMove, Picture, Score
 from voicecoach.understand.values import (
-    Ask,
     BowlName,
     BowlRested,
     JackMoved,
@@ -30,6 +29,7 @@ from voicecoach.understand.values import (
     Question,
     Side,
     Slot,
+    Topic,
     Where,
 )
 
@@ -43,7 +43,7 @@ LAYS = [
 HEAD = picture_of(LAYS)
 
 
-def asked(ask: Ask, since: Picture | None = None, picture: Picture = HEAD, **more: object) -> list[str]:
+def asked(ask: Topic, since: Picture | None = None, picture: Picture = HEAD, **more: object) -> list[str]:
     question = Question.model_validate({"ask": ask, **more})
     return [said.text for said in answer(question, picture, Preferences(), since)]
 
@@ -53,8 +53,8 @@ def names(said: list[str]) -> list[tuple[str, int]]:
     return [(bowl.side, bowl.number) for bowl in told if bowl]
 
 
-@pytest.mark.parametrize("ask", get_args(Ask))
-def test_every_question_has_an_answer_in_every_head(ask: Ask) -> None:
+@pytest.mark.parametrize("ask", get_args(Topic))
+def test_every_question_has_an_answer_in_every_head(ask: Topic) -> None:
     dead = picture_of([Lay("ours", 1, 1.0, 3.0, state="dead")], jack=Jack(state="dead", x_m=None, y_m=None))
     for picture in (HEAD, Picture(head=Head()), dead):
         for named in ({}, {"side": "ours"}, {"side": "theirs", "number": 9}):

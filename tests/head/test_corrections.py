@@ -10,6 +10,7 @@ from tests.bench.random_notes import Notes
 from tests.head.acts import asked, bowl, decided, jack, jack_at, lie, named, place, played, refused, spoken
 from voicecoach.head import begin, decide, evolve, next_up, picture
 from voicecoach.head.values import Ask, Event, Play
+from voicecoach.understand.notes.settings import Rate, Stands
 from voicecoach.understand.values import (
     BowlMoved,
     Corrected,
@@ -17,7 +18,6 @@ from voicecoach.understand.values import (
     GameSet,
     JackSet,
     Question,
-    Setting,
     TakenBack,
 )
 
@@ -150,12 +150,12 @@ def test_a_part_that_the_last_note_lacks_is_refused() -> None:
 
 
 def test_questions_and_settings_cannot_be_taken_back() -> None:
-    play = played([bowl(0.8, 2), Question(ask="head"), Setting(name="rate", value="faster")])
+    play = played([bowl(0.8, 2), Question(ask="head"), Rate(value="faster")])
     assert played([TakenBack()], play=play).head == begin().head
 
 
 def test_where_the_caller_stands_outlives_taking_back() -> None:
-    play = played([bowl(0.8, 2), Setting(name="stands", value="head"), TakenBack(), bowl(0.8, 2)])
+    play = played([bowl(0.8, 2), Stands(value="head"), TakenBack(), bowl(0.8, 2)])
     assert lie(play.head, "our 1").hour == 8
 
 

@@ -16,9 +16,9 @@ from voicecoach.head.clock import HOUR
 from voicecoach.head.holding import holding
 from voicecoach.head.sample import path_of, sampled
 from voicecoach.head.values import Game, Head, Holding
-from voicecoach.understand.values import Setting
+from voicecoach.understand.notes.settings import Stands
 
-BY_THE_HEAD = Setting(name="stands", value="head")
+BY_THE_HEAD = Stands(value="head")
 
 
 def held(head: Head) -> Holding:

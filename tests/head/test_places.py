@@ -9,7 +9,8 @@ from pydantic import ValidationError
 from tests.head.acts import asked, bowl, decided, lie, named, place, played, refused, spoken
 from voicecoach.head import begin, decide, evolve, picture
 from voicecoach.head.values import Event, Game
-from voicecoach.understand.values import BowlMoved, Corrected, JackSet, Setting
+from voicecoach.understand.notes.settings import Stands
+from voicecoach.understand.values import BowlMoved, Corrected, JackSet
 
 RIGHT_HANDER = Game(hand="right")
 LEFT_HANDER = Game(hand="left")
@@ -176,7 +177,7 @@ def test_a_second_note_after_a_jack_move_is_weighed_with_the_moves_doubt() -> No
 
 
 def test_left_and_right_turn_for_a_caller_who_faces_the_mat_but_short_stays_short() -> None:
-    facing = [Setting(name="stands", value="head")]
+    facing = [Stands(value="head")]
     assert lie(played([*facing, bowl(1.0, remarks=("left",))]).head, "our 1").hour == 3
     assert lie(played([*facing, bowl(1.0, remarks=("short",))]).head, "our 1").hour == 6
     across = lie(played([*facing, bowl(along_m=-1.0, across_m=0.5)]).head, "our 1")

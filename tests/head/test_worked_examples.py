@@ -8,7 +8,8 @@ from tests.head.acts import bowl, decided, jack, lie, place, played
 from voicecoach.head import begin, evolve
 from voicecoach.head.aim import across_at
 from voicecoach.head.values import Game
-from voicecoach.understand.values import JackSet, Setting
+from voicecoach.understand.notes.settings import Stands
+from voicecoach.understand.values import JackSet
 
 POINTS = Game(bowl_mm=1e-6, jack_mm=1e-6)
 """Bodies so small that gaps are distances between centres."""
@@ -77,7 +78,7 @@ def test_a_jack_trailed_half_a_metre_recomputes_gaps_between_nearest_points() ->
 @pytest.mark.parametrize("hour", range(1, 13))
 def test_a_caller_who_faces_the_mat_has_every_hour_turned_by_six(hour: int) -> None:
     # Someone facing the mat from behind the head reads every hour plus six (derived).
-    facing = evolve(begin(), decided(begin(), Setting(name="stands", value="head")))
+    facing = evolve(begin(), decided(begin(), Stands(value="head")))
     from_the_head = played([bowl(1.0, hour)], play=facing)
     from_the_mat = played([bowl(1.0, (hour + 6) % 12 or 12)])
     assert place(from_the_head.head, "our 1") == pytest.approx(place(from_the_mat.head, "our 1"))

@@ -15,7 +15,7 @@ from voicecoach.hear.ear import Ear
 from voicecoach.hear.recogniser import Recogniser
 from voicecoach.hear.recordings import blocks
 from voicecoach.hear.values import Heard
-from voicecoach.understand.values import Setting
+from voicecoach.understand.notes.settings import AnotherGame
 
 ONE, TWO = "our first, a metre, two o'clock", "their first, eighty centimetres, five o'clock"
 RESUMED = [
@@ -113,7 +113,7 @@ def test_another_game_said_aloud_begins_another_journal(model_path: Path, tmp_pa
         ear = Ear(Recogniser(model_path, phrasebook.load()), conversation.is_whole)
         (heard,) = ear.listen(blocks(said), "microphone")
         entry = conversation.take(heard)
-        assert (entry.outcome, entry.note) == ("noted", Setting(name="another game")), heard
+        assert (entry.outcome, entry.note) == ("noted", AnotherGame()), heard
     assert [each.heard.text for each in journal.read(first)[0]] == ["volume up"]
     assert [each.heard.text for each in journal.read(second)[0]] == ["another game"]
 

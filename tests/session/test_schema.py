@@ -1,6 +1,8 @@
 """The JSON Schemas in the repository are those of the values, and what is printed keeps to them."""
 
 import json
+import subprocess
+import sys
 
 import jsonschema
 import pytest
@@ -17,6 +19,14 @@ from voicecoach.story import read_story
 @pytest.mark.parametrize("name", LINES)
 def test_the_schema_file_is_written_from_the_values(name: str) -> None:
     assert file(name).read_text(encoding="utf-8") == schema(name), "run: python -m tests.schemas"
+
+
+@pytest.mark.parametrize("first", ["Literal['left', 'right'] | None", "Literal['right', 'left'] | None"])
+def test_the_schemas_are_the_same_whichever_of_two_equal_choices_was_named_first(first: str) -> None:
+    imports = "from tests.schemas import LINES, schema"
+    program = f"from typing import Literal; {first}; {imports}; print(*map(schema, LINES))"
+    ran = subprocess.run([sys.executable, "-c", program], check=True, capture_output=True, text=True)
+    assert ran.stdout == " ".join(schema(name) for name in LINES) + "\n"
 
 
 def test_every_line_of_a_story_keeps_to_the_schema() -> None:

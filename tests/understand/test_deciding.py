@@ -6,6 +6,7 @@ from tests.understand.reads import UNDERSTANDING, bowl, decodes, note
 from voicecoach.hear.values import Heard, Word
 from voicecoach.understand.costs import Costs
 from voicecoach.understand.deciding import Belief, choose
+from voicecoach.understand.notes.settings import Rate
 from voicecoach.understand.placing import Meaning
 from voicecoach.understand.plausible import Odds, plausibility
 from voicecoach.understand.values import (
@@ -15,7 +16,6 @@ from voicecoach.understand.values import (
     Note,
     Question,
     Ranked,
-    Setting,
     Unclear,
     Walk,
 )
@@ -201,9 +201,7 @@ def test_one_word_that_took_long_was_more_than_that_word(took_s: float | None, k
 
 def test_a_setting_must_be_surer_than_a_note() -> None:
     three_of_four = decodes("call word on", "call word on", "call word on", "call word on", "[unk]", "[unk]")
-    assert (
-        choose([Belief(Meaning(Setting(name="rate", value="faster")), 0.88, "faster")], Costs()) != "accept"
-    )
+    assert choose([Belief(Meaning(Rate(value="faster")), 0.88, "faster")], Costs()) != "accept"
     assert choose([Belief(Meaning(note(FIVE)), 0.88, FIVE)], Costs()) == "accept"
     assert not (isinstance(decide(three_of_four), Ranked) and decide(three_of_four).doubt is None)
 

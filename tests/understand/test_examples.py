@@ -6,6 +6,8 @@ import pytest
 from pydantic import TypeAdapter
 
 from tests.understand.reads import BOOK, UNDERSTANDING, note
+from voicecoach.understand.notes.base import AnyNote
+from voicecoach.understand.notes.settings import AnySetting
 from voicecoach.understand.values import Expected, Note
 
 NOTE: TypeAdapter[Note] = TypeAdapter(Note)
@@ -23,8 +25,15 @@ def test_an_example_is_a_whole_note_as_soon_as_it_is_said(example: Any) -> None:
 
 
 def test_there_are_examples_of_every_kind_of_note_but_an_answer() -> None:
-    kinds = {kind.model_fields["kind"].default for kind in Note.__origin__.__args__}  # type: ignore[attr-defined]
+    kinds = {kind.model_fields["kind"].default for kind in AnyNote.__subclasses__()}
     assert {example.kind for example in EXAMPLES} == kinds - {"declined"}
+
+
+def test_there_are_examples_of_every_setting_that_can_be_said() -> None:
+    names = {kind.model_fields["name"].default for kind in AnySetting.__subclasses__()}
+    said = {command.constants["name"] for command in BOOK.commands if command.kind == "setting"}
+    assert names - said - {"player"} == {"eye", "mark", "before"}  # these come from files
+    assert {e.meaning["name"] for e in EXAMPLES if e.kind == "setting"} <= said
 
 
 def test_every_template_wins_its_own_sentences_against_the_whole_grammar() -> None:

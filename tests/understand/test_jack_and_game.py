@@ -3,6 +3,7 @@
 import pytest
 
 from tests.understand.reads import asked, bowl, fields, is_chatter, note, unclear
+from voicecoach.understand.notes.settings import CallWord, Pace, Player, Remarked, Stands
 from voicecoach.understand.values import (
     Aim,
     EndFinished,
@@ -14,7 +15,6 @@ from voicecoach.understand.values import (
     Measured,
     Note,
     Question,
-    Setting,
     Walk,
 )
 
@@ -115,13 +115,13 @@ def test_once_bowls_lie_who_leads_is_talk() -> None:
         ("start the walk", Walk(step="start")),
         ("turn round", Walk(step="turn")),
         ("stop the walk", Walk(step="stop")),
-        ("i'm at the head facing the mat", Setting(name="stands", value="head")),
-        ("i'm back at the mat", Setting(name="stands", value="mat")),
-        ("remark: head up, eyes closed", Setting(name="remark", value="head up eyes closed")),
-        ("remark on their third: lucky", Setting(name="remark", value="lucky", side="theirs", number=3)),
-        ("the player is called margaret", Setting(name="player", value="margaret")),
-        ("my pace is two feet", Setting(name="pace", value="0.6096")),
-        ("call word off", Setting(name="call word", value="off")),
+        ("i'm at the head facing the mat", Stands(value="head")),
+        ("i'm back at the mat", Stands(value="mat")),
+        ("remark: head up, eyes closed", Remarked(value="head up eyes closed")),
+        ("remark on their third: lucky", Remarked(value="lucky", side="theirs", number=3)),
+        ("the player is called margaret", Player(value="margaret")),
+        ("my pace is two feet", Pace(value=0.6096)),
+        ("call word off", CallWord(value="off")),
     ],
 )
 def test_the_end_the_tape_the_walk_and_the_settings(line: str, expected: Note) -> None:

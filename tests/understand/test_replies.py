@@ -4,13 +4,13 @@ import pytest
 
 from tests.understand.reads import BOOK, UNDERSTANDING
 from voicecoach.hear.values import ANSWERS, Heard, Hypothesis, Link
+from voicecoach.understand.notes.settings import AnySetting
 from voicecoach.understand.values import (
     BowlRested,
     Declined,
     Expected,
     OpenQuestion,
     Ranked,
-    Setting,
     Unclear,
 )
 
@@ -70,7 +70,7 @@ def test_stop_can_be_heard_by_every_decode_and_is_obeyed_while_a_question_is_ope
     assert "stop" in BOOK.answers(WHOSE)
     meant = read({"stop": 1.0}, "stop")
     assert isinstance(meant, Ranked)
-    assert isinstance(meant.notes[0], Setting)
+    assert isinstance(meant.notes[0], AnySetting)
 
 
 def test_the_place_said_again_does_not_say_whose_the_bowl_is() -> None:

@@ -16,7 +16,7 @@ import numpy as np
 from voicecoach.coach.looks import Look
 from voicecoach.coach.quantiles import chi_squared, student
 from voicecoach.head.estimate import Floats
-from voicecoach.head.values import Judging
+from voicecoach.understand.notes.eye import Judging
 from voicecoach.value import Value
 
 FAR_M = 0.6

@@ -3,7 +3,7 @@
 from collections.abc import Iterator
 
 from voicecoach.coach.eye import ENOUGH, FAR_M, FEWEST, Band, Figure, Found
-from voicecoach.head.values import Judging
+from voicecoach.understand.notes.eye import Judging
 
 PLACES = {"mat": "From behind the mat", "head": "From the head"}
 _DEGREES = 30

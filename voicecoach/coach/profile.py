@@ -7,8 +7,8 @@ from typing import Annotated, Literal
 from pydantic import Field, model_validator
 
 from voicecoach.coach.sight import bodies, classes, in_full
-from voicecoach.head.values import Eye
 from voicecoach.session.settings import PACE_M
+from voicecoach.understand.notes.eye import Eye
 from voicecoach.value import Value
 
 Form = Literal["head", "nearest four", "ours", "theirs", "changed", "round the clock", "short"]

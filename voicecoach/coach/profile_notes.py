@@ -2,12 +2,18 @@
 
 from collections.abc import Iterator
 
+from pydantic import TypeAdapter
+
 from voicecoach.coach.profile import PRACTISED_SD, UNPRACTISED_SD, Profile
 from voicecoach.coach.sight import defaults
 from voicecoach.describe import Preferences
-from voicecoach.head.values import Eye, Game, Judging
+from voicecoach.head.values import Game
 from voicecoach.session.talk import Talk
-from voicecoach.understand.values import GameSet, Note, Setting
+from voicecoach.understand.notes.eye import Eye, Judging
+from voicecoach.understand.notes.settings import EyeTold, Form, Mark, Setting, Stands
+from voicecoach.understand.values import GameSet, Note
+
+_SETTING: TypeAdapter[Setting] = TypeAdapter(Setting)
 
 _STEPS = {"rate": ("slower", "faster"), "volume": ("softer", "louder")}
 
@@ -39,15 +45,15 @@ def _hearing(profile: Profile) -> Iterator[Setting]:
         "sides": profile.sides,
         "form": profile.form,
         "unasked": _on_off(profile.unasked),
-        "pace": None if profile.pace_m is None else f"{profile.pace_m:g}",
+        "pace": profile.pace_m,
     }
     for name, value in plain.items():
         if value is not None:
-            yield Setting.model_validate({"name": name, "value": value})
+            yield _setting(name, value)
     if profile.terse:
-        yield Setting(name="form", value="terse")
+        yield Form(value="terse")
     if profile.groups:
-        yield Setting(name="form", value="groups")
+        yield Form(value="groups")
 
 
 def _steps(profile: Profile) -> Iterator[Setting]:
@@ -55,23 +61,27 @@ def _steps(profile: Profile) -> Iterator[Setting]:
         count = getattr(profile, name)
         if count is None:
             continue
-        yield Setting.model_validate({"name": name, "value": "usual"})
+        yield _setting(name, "usual")
         for _ in range(abs(count)):
-            yield Setting.model_validate({"name": name, "value": more if count > 0 else less})
+            yield _setting(name, more if count > 0 else less)
+
+
+def _setting(name: str, value: object) -> Setting:
+    return _SETTING.validate_python({"name": name, "value": value})
 
 
 def _caller(profile: Profile) -> Iterator[Setting]:
     if profile.stands is not None:
-        yield Setting(name="stands", value=profile.stands)
+        yield Stands(value=profile.stands)
     eye = profile.eye
     if profile.practised is not None:
         guess = Judging(relative_sd=PRACTISED_SD if profile.practised else UNPRACTISED_SD)
         told = eye or Eye()
         eye = Eye(mat=told.mat or guess, head=told.head or guess)
     if eye is not None:
-        yield Setting(name="eye", value=eye.model_dump_json())
+        yield EyeTold(value=eye)
     if profile.aim_m is not None:
-        yield Setting(name="mark", value=f"{profile.aim_m:g}")
+        yield Mark(value=profile.aim_m)
 
 
 def _on_off(value: bool | None) -> str | None:

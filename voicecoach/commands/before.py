@@ -21,7 +21,7 @@ from voicecoach.hear.values import Heard
 from voicecoach.journal import Journal, open_journal, places
 from voicecoach.personal import profile_path, read_if_there, read_profile
 from voicecoach.session.values import Entry
-from voicecoach.understand.values import Setting
+from voicecoach.understand.notes.settings import BeforePlay
 from voicecoach.yaml_file import read_yaml
 
 LARGEST = 100_000
@@ -113,6 +113,6 @@ def _file(kept: Journal, heard: Heard, round_: before.Round, after: before.Round
                 at=datetime.now().astimezone().isoformat(timespec="milliseconds"),
                 heard=heard,
                 outcome="noted",
-                note=Setting(name="before", value=value),
+                note=BeforePlay(value=value),
             )
         )

@@ -11,9 +11,9 @@ from voicecoach.coach.eye_lines import eye_lines
 from voicecoach.coach.looks import Look, looks
 from voicecoach.commands.showing import tell_on_the_side
 from voicecoach.errors import Problem
-from voicecoach.head.values import Eye, Judging
 from voicecoach.personal import profile_path, read_if_there, write_profile
 from voicecoach.printed import put
+from voicecoach.understand.notes.eye import Eye, Judging
 
 
 @click.command("eye")

@@ -24,10 +24,10 @@ from voicecoach.describe.turn import behind, in_the_way, my_turn
 from voicecoach.describe.values import Preferences, Sentence
 from voicecoach.head.values import Lie, Picture
 from voicecoach.phrasebook.wording import sentence
-from voicecoach.understand.values import Ask, BowlName, Question, Side
+from voicecoach.understand.values import BowlName, Question, Side, Topic
 
 Answer = tuple[Sentence, ...]
-_FROM_THE_JACK: frozenset[Ask] = frozenset(
+_FROM_THE_JACK: frozenset[Topic] = frozenset(
     {
         "head",
         "ours",
@@ -46,7 +46,7 @@ _Writer = Callable[[Question, Picture, Preferences, "Picture | None"], Answer]
 
 def answer(question: Question, picture: Picture, prefs: Preferences, since: Picture | None) -> Answer:
     """What is said to a question; `since` is the head as this listener last heard it."""
-    asked: Ask = question.ask
+    asked: Topic = question.ask
     if asked == "head" and prefs.form != "head":
         asked = prefs.form
     if asked in _FROM_THE_JACK and picture.head.jack.state == "dead":
@@ -201,7 +201,7 @@ def _one(key: str, **slots: str) -> Answer:
     return (Sentence(text=sentence(key, **slots)),)
 
 
-_WRITERS: dict[Ask, _Writer] = {
+_WRITERS: dict[Topic, _Writer] = {
     "head": _head,
     "ours": _ours,
     "theirs": _theirs,

@@ -4,27 +4,30 @@ from typing import Literal, get_args
 
 from voicecoach.describe.bowls import Style, bowl_name, find, is_as_called, place_words
 from voicecoach.describe.called import called_words
-from voicecoach.describe.confirming_game import game_note_words, length_words, score_words
+from voicecoach.describe.confirming_game import (
+    aim_words,
+    end_finished,
+    end_started,
+    game_words,
+    length_words,
+    measured_words,
+    score_words,
+)
 from voicecoach.describe.distances import can_be_called
 from voicecoach.describe.numbers import cardinal
 from voicecoach.describe.reasons import fact_words
+from voicecoach.describe.setting import confirm_setting
 from voicecoach.describe.values import Preferences, Sentence
 from voicecoach.head.values import Event, Fact, Head, Lie, Picture
 from voicecoach.phrasebook.wording import capitals, sentence, words
-from voicecoach.understand.values import (
-    Aim,
-    BowlMoved,
-    BowlName,
-    BowlRested,
-    Corrected,
-    GameSet,
-    JackMoved,
-    JackSet,
-    Note,
-    Remark,
-    TakenBack,
-    Where,
-)
+from voicecoach.understand.notes.asking import Aim, Question, Walk
+from voicecoach.understand.notes.bowls import BowlMoved, BowlRested
+from voicecoach.understand.notes.corrections import AboutABowl, Corrected, Declined, TakenBack
+from voicecoach.understand.notes.ends import EndFinished, EndStarted, GameSet, Measured
+from voicecoach.understand.notes.jack import JackMoved, JackSet
+from voicecoach.understand.notes.settings import AnySetting
+from voicecoach.understand.values import BowlName, Note, Remark, Where
+from voicecoach.value import assert_never
 
 CONFIRMED_WITHIN_S = 2.5
 _MAY_BE_LONG = (Aim, GameSet)
@@ -36,26 +39,42 @@ _ONLY_MARKED = {"toucher", "not a toucher", "live"}
 def confirm(event: Event, before: Picture, after: Picture, prefs: Preferences) -> tuple[Sentence, ...]:
     """The confirmation of an event, then what else is worth saying about it."""
     within_s = None if isinstance(event.note, _MAY_BE_LONG) else CONFIRMED_WITHIN_S
+    text = _text(event, before, after, prefs)
     return (
-        Sentence(text=_text(event, before, after, prefs), about=event.bowl, within_s=within_s),
+        *((Sentence(text=text, about=event.bowl, within_s=within_s),) if text else ()),
         *(Sentence(text=_remark(remark)) for remark in event.remarks if not _is_said(remark, event.note)),
     )
 
 
-def _text(event: Event, before: Picture, after: Picture, prefs: Preferences) -> str:
+def _text(event: Event, before: Picture, after: Picture, prefs: Preferences) -> str:  # noqa: C901, PLR0911
+    """What is said of each kind of note; nothing of one that is answered in place of being confirmed."""
     note = event.note
-    if isinstance(note, BowlRested | BowlMoved | Corrected):
-        return _bowl_text(event, note, after, prefs)
-    if isinstance(note, JackSet | JackMoved):
-        return _jack_text(note, after)
-    if isinstance(note, TakenBack):
-        return _taken_back_text(before, after, prefs)
-    return game_note_words(event, before, after, prefs)
+    match note:
+        case BowlRested() | BowlMoved() | Corrected():
+            return _bowl_text(event, note, after, prefs)
+        case JackSet() | JackMoved():
+            return _jack_text(note, after)
+        case TakenBack():
+            return _taken_back_text(before, after, prefs)
+        case GameSet():
+            return game_words(note, prefs)
+        case EndStarted():
+            return end_started(after, prefs)
+        case EndFinished():
+            return end_finished(event, note, before, after, prefs)
+        case Measured():
+            return measured_words(note, event, after, prefs)
+        case Aim():
+            return "" if event.aim is None else aim_words(event.aim, prefs)
+        case AnySetting():
+            return " ".join(each.text for each in confirm_setting(note, at_its_end=False))
+        case Question() | Walk() | Declined():
+            return ""
+        case _:
+            return assert_never(note)
 
 
-def _bowl_text(
-    event: Event, note: BowlRested | BowlMoved | Corrected, after: Picture, prefs: Preferences
-) -> str:
+def _bowl_text(event: Event, note: AboutABowl, after: Picture, prefs: Preferences) -> str:
     if isinstance(note, BowlMoved) and note.scattered:
         return sentence("confirm.scattered")
     if event.bowl is None:

@@ -4,31 +4,18 @@ from voicecoach.describe.bowls import bowl_name, side_name
 from voicecoach.describe.distances import as_called, family, own_unit, worked_out
 from voicecoach.describe.numbers import cardinal, spoken
 from voicecoach.describe.values import Preferences
-from voicecoach.head.values import AimAdvice, Event, Game, Head, Picture, Score
+from voicecoach.head.values import AimAdvice, Event, Game, Picture, Score
 from voicecoach.phrasebook.wording import capitals, sentence, words
-from voicecoach.understand.values import EndFinished, EndStarted, GameSet, Measured, Side
+from voicecoach.understand.values import EndFinished, GameSet, Measured, Side
 
 _AIM_SD_M = 0.005  # a toe is moved by the centimetre
 _MARK_SD_M = 0.1
 
 
-def game_note_words(event: Event, before: Picture, after: Picture, prefs: Preferences) -> str:
-    """The confirmation of a note about the game, an end or a measure."""
-    note = event.note
-    if isinstance(note, GameSet):
-        parts = game_parts(Game.model_validate(_given(note)), prefs)
-        return " ".join(parts) if parts else sentence("confirm.game unchanged")
-    if isinstance(note, EndFinished):
-        again = event.redone is not None and bool(note.shots) and note.side is not None
-        had = before.head.score if not again else _without(note, after.head.score)
-        return _end_finished(note, had, after.head, prefs)
-    if isinstance(note, EndStarted):
-        return _end_started(after, prefs)
-    if isinstance(note, Measured):
-        return _measured(note, event, after, prefs)
-    if event.aim is not None:
-        return aim_words(event.aim, prefs)
-    return sentence("confirm.done")
+def game_words(note: GameSet, prefs: Preferences) -> str:
+    """What was set, read back."""
+    parts = game_parts(Game.model_validate(_given(note)), prefs)
+    return " ".join(parts) if parts else sentence("confirm.game unchanged")
 
 
 def score_words(score: Score, prefs: Preferences) -> str:
@@ -94,8 +81,11 @@ def _without(note: EndFinished, score: Score) -> Score:
     return score.model_copy(update={side: getattr(score, side) - (note.shots or 0)})
 
 
-def _end_finished(note: EndFinished, before: Score, after: Head, prefs: Preferences) -> str:
+def end_finished(event: Event, note: EndFinished, was: Picture, now: Picture, prefs: Preferences) -> str:
     """Who scored how many, by what the score gained, and the score."""
+    after = now.head
+    again = event.redone is not None and bool(note.shots) and note.side is not None
+    before = _without(note, after.score) if again else was.head.score
     end = cardinal(after.end)
     if note.replayed:
         return sentence("confirm.end replayed", end=end)
@@ -111,22 +101,24 @@ def _end_finished(note: EndFinished, before: Score, after: Head, prefs: Preferen
     return sentence("confirm.end scored", end=end, shots=shots, us=us, score=score)
 
 
-def _end_started(after: Picture, prefs: Preferences) -> str:
+def end_started(after: Picture, prefs: Preferences) -> str:
+    """Which end it is, and who leads it."""
     end = cardinal(after.head.end)
     if after.head.lead is None:
         return sentence("confirm.end started", end=end)
     return sentence("confirm.end led", end=end, lead=side_name(after.head.lead, prefs, "lead"))
 
 
-def _measured(note: Measured, event: Event, after: Picture, prefs: Preferences) -> str:
+def measured_words(note: Measured, event: Event, after: Picture, prefs: Preferences) -> str:
+    """The tape's figure, or its order; nothing where it gave neither."""
     if event.bowl is None:
-        return sentence("confirm.done")
+        return ""
     name = bowl_name(event.bowl.side, event.bowl.number, prefs)
     if note.nearer_than is not None:
         other = bowl_name(note.nearer_than.side, note.nearer_than.number, prefs)
         return sentence("confirm.measured nearer", name=name, other=other)
     if note.gap_m is None:
-        return sentence("confirm.done")
+        return ""
     distance = as_called(note.gap_m, note.unit, after.head.game.bowl_mm / 1000)
     return sentence("confirm.measured", name=name, distance=distance)
 

@@ -3,7 +3,8 @@
 from voicecoach.describe.distances import worked_out
 from voicecoach.describe.values import Sentence
 from voicecoach.phrasebook.wording import sentence, wording
-from voicecoach.understand.values import Setting
+from voicecoach.understand.notes import settings
+from voicecoach.understand.notes.settings import Setting
 
 _PACE_SD_M = 0.005
 """A pace is set to the centimetre."""
@@ -15,21 +16,25 @@ def no_pace() -> tuple[Sentence, ...]:
 
 
 def confirm_setting(setting: Setting, at_its_end: bool) -> tuple[Sentence, ...]:
-    """A few words that say what is set now; nothing at all for "stop", which asked for silence."""
-    if setting.name == "stop":
+    """A few words that say what is set now; nothing at all for "stop", which asked for silence.
+
+    They are the wording's own for `NAME VALUE`, or else for the name, with the value in them.
+    """
+    if isinstance(setting, settings.Stop):
         return ()
     if at_its_end:
         return (Sentence(text=sentence("setting.no further")),)
-    if setting.name == "pace":
+    if isinstance(setting, settings.Pace):
         return (Sentence(text=_pace(setting.value)),)
-    key = f"setting.{setting.name} {setting.value}"
+    value = getattr(setting, "value", "")
+    key = f"setting.{setting.name} {value}"
     if key not in wording():
         key = f"setting.{setting.name}"
-    return (Sentence(text=sentence(key, value=setting.value)),)
+    return (Sentence(text=sentence(key, value=str(value))),)
 
 
-def _pace(value: str) -> str:
+def _pace(pace_m: float | None) -> str:
     """The pace said back, so that seven metres are noticed where seventy centimetres were meant."""
-    if not value:
+    if pace_m is None:
         return sentence("setting.no pace")
-    return sentence("setting.pace", value=worked_out(float(value), _PACE_SD_M, "metric"))
+    return sentence("setting.pace", value=worked_out(pace_m, _PACE_SD_M, "metric"))

@@ -14,7 +14,8 @@ from voicecoach.describe.sums import shots_words, sum_up
 from voicecoach.describe.values import Preferences, Sentence
 from voicecoach.head.values import Event, Lie, Picture
 from voicecoach.phrasebook.wording import sentence, words
-from voicecoach.understand.values import BowlMoved, BowlRested, Corrected, JackMoved
+from voicecoach.understand.notes.corrections import AboutABowl
+from voicecoach.understand.values import JackMoved
 
 Hand = Literal["left", "right"]
 _HOURS = {"short": (4, 5, 6, 7, 8), "past": (10, 11, 12, 1, 2)}
@@ -73,14 +74,14 @@ def for_player(event: Event, before: Picture, after: Picture, prefs: Preferences
         move = called_words(event.note, after.head.game.bowl_mm / 1000) or words("player.moved")
         return (Sentence(text=sentence("player.jack", move=move, shot=shot)),)
     lie = find(after, event.bowl) if event.bowl else None
-    if lie is None or not isinstance(event.note, BowlRested | BowlMoved | Corrected):
+    if lie is None or not isinstance(event.note, AboutABowl):
         return ()
     name = bowl_name(lie.side, lie.number, prefs)
     place = _lost(event.note) if lie.state == "dead" else place_words(lie, after, prefs, ASKED)
     return (Sentence(text=sentence("player.bowl", name=name, place=place, shot=shot), about=event.bowl),)
 
 
-def _lost(note: BowlRested | BowlMoved | Corrected) -> str:
+def _lost(note: AboutABowl) -> str:
     """That a bowl is dead, with what was called of it: that is how it missed."""
     called = [words(f"remark.{remark}") for remark in note.remarks if remark in _OFF_THE_GREEN]
     return words("called.joint").join((*called, words("player.dead")))

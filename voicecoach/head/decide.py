@@ -1,8 +1,5 @@
 """The rules' front door: what each kind of note does to the play, as an event, a question or a refusal."""
 
-from collections.abc import Callable
-from typing import Any
-
 from voicecoach.head.aim import aim
 from voicecoach.head.correct import corrected, scored_again
 from voicecoach.head.ends import finished, started
@@ -12,38 +9,54 @@ from voicecoach.head.moved import moved
 from voicecoach.head.questions import refuse
 from voicecoach.head.rest import rested
 from voicecoach.head.tape import measured
-from voicecoach.head.values import Ask, Event, Head, Play, Refused
-from voicecoach.understand.values import Corrected, Declined, EndFinished, Note, TakenBack
+from voicecoach.head.values import Ask, Event, Play, Refused
+from voicecoach.understand.notes.asking import Aim, Question, Walk
+from voicecoach.understand.notes.bowls import BowlMoved, BowlRested
+from voicecoach.understand.notes.corrections import Corrected, Declined, TakenBack
+from voicecoach.understand.notes.ends import EndFinished, EndStarted, GameSet, Measured
+from voicecoach.understand.notes.jack import JackMoved, JackSet
+from voicecoach.understand.notes.settings import AnySetting
+from voicecoach.understand.values import Note
+from voicecoach.value import assert_never
 
 Decision = Event | Ask | Refused
 
-_RULES: dict[str, Callable[[Head, Any], Decision]] = {
-    "bowl_rested": rested,
-    "bowl_moved": moved,
-    "jack_set": jack_set,
-    "jack_moved": jack_moved,
-    "end_started": started,
-    "end_finished": finished,
-    "game_set": game_set,
-    "measured": measured,
-    "setting": setting,
-    "aim": aim,
-}
-"""The rule for each kind of note that goes by the head alone; any other kind only asks to hear something."""
 
-
-def decide(play: Play, note: Note) -> Decision:
+def decide(play: Play, note: Note) -> Decision:  # noqa: C901, PLR0911, PLR0912 - one line for each kind
     """What the note does to the play; nothing is changed by asking."""
-    if isinstance(note, TakenBack):
-        return _taken_back(play, note)
-    if isinstance(note, EndFinished) and isinstance(play.note, EndFinished) and play.head.finished:
-        return scored_again(play, note, decide)
-    if isinstance(note, Corrected):
-        return corrected(play, note, decide)
-    if isinstance(note, Declined):
-        return refuse("declined")
-    rule = _RULES.get(note.kind)
-    return rule(play.head, note) if rule else Event(note=note)
+    head = play.head
+    match note:
+        case BowlRested():
+            return rested(head, note)
+        case BowlMoved():
+            return moved(head, note)
+        case JackSet():
+            return jack_set(head, note)
+        case JackMoved():
+            return jack_moved(head, note)
+        case TakenBack():
+            return _taken_back(play, note)
+        case Corrected():
+            return corrected(play, note, decide)
+        case Declined():
+            return refuse("declined")
+        case EndStarted():
+            return started(head, note)
+        case EndFinished():
+            again = head.finished and isinstance(play.note, EndFinished)
+            return scored_again(play, note, decide) if again else finished(head, note)
+        case GameSet():
+            return game_set(head, note)
+        case Measured():
+            return measured(head, note)
+        case Aim():
+            return aim(head, note)
+        case AnySetting():
+            return setting(head, note)
+        case Question() | Walk():
+            return Event(note=note)  # it only asks to hear something
+        case _:
+            return assert_never(note)
 
 
 def _taken_back(play: Play, note: TakenBack) -> Event | Refused:

@@ -14,7 +14,8 @@ import numpy as np
 from numpy.typing import NDArray
 
 from voicecoach.head.clock import HOUR, apart, hour_of, offset
-from voicecoach.head.values import Call, Judging
+from voicecoach.head.values import Call
+from voicecoach.understand.notes.eye import Judging
 from voicecoach.understand.values import Where
 
 Floats = NDArray[np.float64]

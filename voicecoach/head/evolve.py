@@ -11,9 +11,6 @@ from voicecoach.understand.values import BowlName
 _REPLACED = ("jack", "jack_moves", "game", "score", "finished", "lead", "last_side", "nearer", "scattered")
 """Fields of an event that replace the head's own; None leaves the head's as it is."""
 
-_WITHOUT_A_LINK = frozenset({"question", "setting", "walk", "aim"})
-"""Kinds of note that can't be taken back."""
-
 
 def begin(game: Game | None = None) -> Play:
     """A game before its first note."""
@@ -39,7 +36,7 @@ def evolve(play: Play, event: Event) -> Play:
     if event.undoes:
         return _undone(play)
     head = after(play.head, event)
-    if event.note.kind in _WITHOUT_A_LINK:
+    if not event.note.is_a_link:
         return play if head is play.head else replace(play, head=head)
     redone = event.redone is not None and play.base is not None
     return Play(

@@ -10,11 +10,11 @@ from voicecoach.head.questions import Offer, ask, ask_fate, ask_missing, refuse
 from voicecoach.head.room import free_place
 from voicecoach.head.settle import Missing, settled
 from voicecoach.head.values import Ask, Call, Called, Figures, Game, Head, Judging, Point, Refused
-from voicecoach.understand.values import BowlMoved, BowlName, BowlRested, Corrected, Note, Where
+from voicecoach.understand.notes.corrections import AboutABowl
+from voicecoach.understand.values import BowlMoved, BowlName, Corrected, Note, Where
 
 FARTHEST_M = 100.0
 """More than twice the longest green (40 m, law 46.2): such a figure was misheard."""
-PlaceNote = BowlRested | BowlMoved | Corrected
 
 
 @dataclass(frozen=True)
@@ -30,7 +30,7 @@ def called(where: Where) -> Called:
     return Called(gap_m=where.gap_m, hour=where.hour, unit=where.unit, remarks=where.remarks)
 
 
-def place_bowl(head: Head, name: BowlName, note: PlaceNote) -> FiledPlace | Ask | Refused:
+def place_bowl(head: Head, name: BowlName, note: AboutABowl) -> FiledPlace | Ask | Refused:
     """Where this note puts the bowl, or what to ask first."""
     call = call_of(head, name, note, note)
     if not isinstance(call, Call):
@@ -73,7 +73,7 @@ def _with_room(head: Head, name: BowlName, call: Call) -> FiledPlace | list[Body
     return spot if isinstance(spot, list) else FiledPlace(spot, call)
 
 
-def _no_room(head: Head, name: BowlName, note: PlaceNote, blockers: list[Body]) -> Ask | Refused:
+def _no_room(head: Head, name: BowlName, note: AboutABowl, blockers: list[Body]) -> Ask | Refused:
     """Ask which of the nearest hours with room was meant."""
     start = round(note.hour or 12)
     free: list[int] = []
@@ -90,7 +90,7 @@ def _no_room(head: Head, name: BowlName, note: PlaceNote, blockers: list[Body]) 
     return ask("hour", "no room", note, offers, Figures(bowl=blockers[0].name))
 
 
-def _on(note: PlaceNote, hour: int) -> PlaceNote:
+def _on(note: AboutABowl, hour: int) -> AboutABowl:
     """The same note on another hour, its direction in words dropped."""
     kept = tuple(r for r in note.remarks if r not in ("short", "past", "jack high", "left", "right"))
     return note.model_copy(
@@ -98,7 +98,7 @@ def _on(note: PlaceNote, hour: int) -> PlaceNote:
     )
 
 
-def _within_bounds(head: Head, note: PlaceNote, place: FiledPlace) -> FiledPlace | Ask:
+def _within_bounds(head: Head, note: AboutABowl, place: FiledPlace) -> FiledPlace | Ask:
     """The place, unless a law makes a bowl there dead and nobody has said that it isn't."""
     if note.confirmed or "live" in note.remarks or isinstance(note, Corrected):
         return place

@@ -7,9 +7,10 @@ from voicecoach.head.breaches import game_breaches, laws
 from voicecoach.head.jack import jack_set
 from voicecoach.head.questions import ask_whether, refuse
 from voicecoach.head.resize import resized
-from voicecoach.head.values import Ask, Event, Eye, Figures, Game, Head, Refused
+from voicecoach.head.values import Ask, Event, Figures, Game, Head, Refused
 from voicecoach.head.which import which
-from voicecoach.understand.values import BowlName, GameSet, JackSet, Setting
+from voicecoach.understand.notes.settings import EyeTold, Mark, Remarked, Setting, Stands
+from voicecoach.understand.values import BowlName, GameSet, JackSet
 
 _SAID = tuple(field for field in GameSet.model_fields if field not in ("kind", "confirmed"))
 
@@ -50,19 +51,19 @@ def _event(head: Head, note: GameSet, game: Game) -> Event | Ask | Refused:
 
 def setting(head: Head, note: Setting) -> Event | Ask | Refused:
     """The caller's place and eye, and the mark, belong to the game; every other setting is the listener's."""
-    if note.name == "stands":
-        stood = "head" if "head" in note.value else "mat"
-        return Event(note=note, game=head.game.model_copy(update={"stood": stood}))
-    if note.name == "eye":
-        return Event(
-            note=note, game=head.game.model_copy(update={"eye": Eye.model_validate_json(note.value)})
-        )
-    if note.name == "mark":
-        return Event(note=note, game=head.game.model_copy(update={"aim_at_m": float(note.value)}))
-    return _remark(head, note) if note.name == "remark" else Event(note=note)
+    if isinstance(note, Remarked):
+        return _remark(head, note)
+    changes: dict[str, Any] = {}
+    if isinstance(note, Stands):
+        changes = {"stood": note.value}
+    elif isinstance(note, EyeTold):
+        changes = {"eye": note.value}
+    elif isinstance(note, Mark):
+        changes = {"aim_at_m": note.value}
+    return Event(note=note, game=head.game.model_copy(update=changes) if changes else None)
 
 
-def _remark(head: Head, note: Setting) -> Event | Ask | Refused:
+def _remark(head: Head, note: Remarked) -> Event | Ask | Refused:
     """Pinned to the bowl it names; to the last one, where it names none and the end isn't over."""
     if note.side or note.number:
         bowl = which(head, note)

@@ -3,9 +3,10 @@
 from voicecoach.head.bodies import bowl_radius, jack_radius
 from voicecoach.head.bounds import bowl_fate, ditch_edge_m
 from voicecoach.head.clock import offset
-from voicecoach.head.filing import FiledPlace, PlaceNote, place_bowl
+from voicecoach.head.filing import FiledPlace, place_bowl
 from voicecoach.head.settle import TOUCH
 from voicecoach.head.values import Ask, Bowl, Death, Head, Refused
+from voicecoach.understand.notes.corrections import AboutABowl
 from voicecoach.understand.values import BowlMoved, BowlName, Where
 
 DEATHS: dict[Death, str] = {
@@ -28,7 +29,7 @@ def touched(note: Where) -> bool:
     return bool(TOUCH & set(note.remarks) or note.gap_m == 0) and "not a toucher" not in note.remarks
 
 
-def with_life(head: Head, bowl: Bowl, note: PlaceNote) -> Bowl | Ask | Refused:
+def with_life(head: Head, bowl: Bowl, note: AboutABowl) -> Bowl | Ask | Refused:
     """The bowl as the note leaves it: dead, in the ditch, or placed on the green."""
     why = _why_dead(head, bowl, note)
     if why:
@@ -55,7 +56,7 @@ def dead(bowl: Bowl, why: Death) -> Bowl:
     )
 
 
-def _why_dead(head: Head, bowl: Bowl, note: PlaceNote) -> Death | None:
+def _why_dead(head: Head, bowl: Bowl, note: AboutABowl) -> Death | None:
     moved = isinstance(note, BowlMoved)
     if "out of the rink" in note.remarks:
         return "knocked out of the rink" if moved else "out of the rink"
@@ -66,7 +67,7 @@ def _why_dead(head: Head, bowl: Bowl, note: PlaceNote) -> Death | None:
     return None
 
 
-def _law_of_its_place(head: Head, bowl: Bowl, note: PlaceNote, moved: bool) -> Death:
+def _law_of_its_place(head: Head, bowl: Bowl, note: AboutABowl, moved: bool) -> Death:
     """Why a bowl called dead is dead: its place says so where one was called."""
     live = note.model_copy(update={"remarks": (*(r for r in note.remarks if r != "dead"), "live")})
     place = place_bowl(head, BowlName(side=bowl.side, number=bowl.number), live)
@@ -75,7 +76,7 @@ def _law_of_its_place(head: Head, bowl: Bowl, note: PlaceNote, moved: bool) -> D
     return laws[fate.law] if fate else CALLED_DEAD
 
 
-def _ditch_place(head: Head, name: BowlName, note: PlaceNote) -> FiledPlace | Ask | Refused:
+def _ditch_place(head: Head, name: BowlName, note: AboutABowl) -> FiledPlace | Ask | Refused:
     """Where a toucher lies in the ditch: as called, or straight past the jack just over the edge.
 
     The front ditch is past the jack, so a distance alone is taken towards 12 o'clock. With the jack

@@ -2,9 +2,8 @@
 
 from typing import Any
 
+from voicecoach.understand.notes.bowls import BowlNote
 from voicecoach.understand.values import (
-    BowlMoved,
-    BowlRested,
     Corrected,
     EndFinished,
     JackMoved,
@@ -27,7 +26,7 @@ _UNDONE_BY = {
 def merged(note: Note, correction: Corrected) -> Note | None:
     """The note with the correction in it; None for a kind of note that a correction can't change."""
     changes: dict[str, Any] | None = None
-    if isinstance(note, BowlRested | BowlMoved):
+    if isinstance(note, BowlNote):
         changes = {**merged_where(note, correction), **_owner(correction)}
     elif isinstance(note, JackMoved):
         changes = _jack_moved(note, correction)

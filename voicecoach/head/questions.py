@@ -5,7 +5,8 @@ from typing import Literal
 
 from voicecoach.head.settle import Missing
 from voicecoach.head.values import Answer, Ask, Asked, Breach, Figures, Refusal, Refused
-from voicecoach.understand.values import BowlMoved, BowlRested, JackMoved, Note, Slot, Where
+from voicecoach.understand.notes.bowls import BowlNote
+from voicecoach.understand.values import BowlMoved, JackMoved, Note, Slot, Where
 
 Offer = tuple[Answer, Note]
 """What an answer means, and the note that it makes."""
@@ -53,7 +54,7 @@ def ask_whether(asks: Asked, note: Note, figures: Figures | None = None, laws: S
     return asked.model_copy(update={"law": ", ".join(laws)}) if laws else asked
 
 
-def ask_fate(breach: Breach, note: BowlRested | BowlMoved | JackMoved) -> Ask:
+def ask_fate(breach: Breach, note: BowlNote | JackMoved) -> Ask:
     """Ask whether the law's fate (dead, or in the ditch) or the called place is to be filed."""
     ditch = breach.name == "past the ditch"
     fates: tuple[Literal["dead", "in the ditch", "live"], ...] = ("in the ditch" if ditch else "dead", "live")

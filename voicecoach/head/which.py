@@ -3,9 +3,10 @@
 from voicecoach.head.bodies import find, name_of
 from voicecoach.head.questions import Offer, ask, refuse
 from voicecoach.head.values import Ask, Bowl, Head, Refused
-from voicecoach.understand.values import BowlMoved, BowlName, Measured, Setting
+from voicecoach.understand.notes.settings import Remarked
+from voicecoach.understand.values import BowlMoved, BowlName, Measured
 
-AboutOne = BowlMoved | Measured | Setting
+AboutOne = BowlMoved | Measured | Remarked
 
 
 def which(head: Head, note: AboutOne) -> Bowl | BowlName | Ask | Refused:

@@ -15,7 +15,8 @@ from voicecoach.live.speaking import Speaking
 from voicecoach.session.asking import LISTS
 from voicecoach.session.values import Entry, Speaker
 from voicecoach.sound.clock import now_s
-from voicecoach.understand.values import Corrected, Question, Setting, TakenBack
+from voicecoach.understand.notes.settings import AnySetting, Stop
+from voicecoach.understand.values import Corrected, Question, TakenBack
 
 LOOK_S = 0.2
 """How often to see whether an open question has lapsed, seconds."""
@@ -136,14 +137,14 @@ class Live:
         if (
             entry.outcome == "noted"
             and not voice.reading
-            and not isinstance(note, Corrected | Setting | TakenBack)
+            and not isinstance(note, Corrected | AnySetting | TakenBack)
         ):
             return ()
         unfinished = voice.cut()
         if unfinished is None:
             return ()
         self.conversation.interrupted(unfinished)
-        stopped = isinstance(note, Setting) and note.name == "stop"
+        stopped = isinstance(note, Stop)
         if stopped or unfinished not in self._greeting:
             return ()
         return self._greeting[self._greeting.index(unfinished) :]

@@ -6,9 +6,9 @@ from voicecoach import describe
 from voicecoach.describe.values import Sentence
 from voicecoach.head import picture
 from voicecoach.session.talk import Reading, Talk
-from voicecoach.understand.values import Ask, Question
+from voicecoach.understand.values import Question, Topic
 
-LISTS: tuple[Ask, ...] = (
+LISTS: tuple[Topic, ...] = (
     "head",
     "ours",
     "theirs",

@@ -6,7 +6,8 @@ from voicecoach.errors import Problem
 from voicecoach.hear.values import Heard
 from voicecoach.session.talk import Talk, step
 from voicecoach.session.values import Entry
-from voicecoach.understand.values import EndStarted, GameSet, Setting, Side
+from voicecoach.understand.notes.settings import Stands
+from voicecoach.understand.values import EndStarted, GameSet, Side
 
 LEADS: dict[Side, str] = {"ours": "we lead", "theirs": "they lead"}
 """Who leads, as it is said."""
@@ -63,11 +64,10 @@ def end_under_way(entries: Sequence[Entry]) -> tuple[Entry, ...]:
 
 def _goes_on(entry: Entry) -> bool:
     """True for what holds in later ends, too."""
-    where = isinstance(entry.note, Setting) and entry.note.name == "stands"
-    return _noted(entry, GameSet) or (_noted(entry, Setting) and where)
+    return _noted(entry, GameSet) or _noted(entry, Stands)
 
 
-def _noted(entry: Entry, kind: type[EndStarted] | type[GameSet] | type[Setting]) -> bool:
+def _noted(entry: Entry, kind: type[EndStarted] | type[GameSet] | type[Stands]) -> bool:
     return entry.outcome == "noted" and isinstance(entry.note, kind)
 
 

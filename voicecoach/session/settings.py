@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 from voicecoach.describe import Preferences
-from voicecoach.understand.values import Setting
-from voicecoach.value import Value
+from voicecoach.understand.notes import settings
+from voicecoach.understand.notes.settings import Setting
+from voicecoach.value import Value, assert_never
 
 FASTEST, SLOWEST = 5, -5
 LOUDEST, SOFTEST = 4, -6
@@ -27,7 +28,7 @@ class Manner(Value):
     """What the player is called."""
 
 
-_STEPS = {"faster": ("rate", 1), "slower": ("rate", -1), "louder": ("volume", 1), "softer": ("volume", -1)}
+_STEPS = {"faster": 1, "slower": -1, "louder": 1, "softer": -1}
 _FORMS: dict[str, dict[str, object]] = {
     "terse": {"terse": True},
     "full": {"terse": False, "form": "head"},
@@ -36,19 +37,52 @@ _FORMS: dict[str, dict[str, object]] = {
 }
 
 
-def set_to(manner: Manner, setting: Setting) -> Manner:
-    """The manner after a setting; settings that concern the head leave it as it is."""
-    name, value = setting.name, setting.value
-    if name in ("rate", "volume"):
-        return _stepped(manner, name, value)
-    if name == "call word":
-        return manner.model_copy(update={"call_word": value == "on"})
-    if name == "form" and value in ("in stereo", "in mono"):
-        return manner.model_copy(update={"placed": value == "in stereo"})
-    if name == "player":
-        return manner.model_copy(update={"player": value or None})
-    changes = _preference(name, value)
+def set_to(manner: Manner, setting: Setting) -> Manner:  # noqa: C901, PLR0911, PLR0912 - one line each
+    """The manner after a setting; one that concerns the head, or nothing that lasts, leaves it as it is."""
+    match setting:
+        case settings.Rate():
+            return manner.model_copy(update={"rate": _step(manner.rate, setting.value, SLOWEST, FASTEST)})
+        case settings.Volume():
+            return manner.model_copy(update={"volume": _step(manner.volume, setting.value, SOFTEST, LOUDEST)})
+        case settings.CallWord():
+            return manner.model_copy(update={"call_word": setting.value == "on"})
+        case settings.Player():
+            return manner.model_copy(update={"player": setting.value or None})
+        case settings.Form():
+            if setting.value in ("in stereo", "in mono"):
+                return manner.model_copy(update={"placed": setting.value == "in stereo"})
+            return _preferring(manner, **_FORMS.get(setting.value, {"form": setting.value, "terse": False}))
+        case settings.Units():
+            return _preferring(manner, units=setting.value)
+        case settings.Hours():
+            return _preferring(manner, hours=setting.value)
+        case settings.Order():
+            return _preferring(manner, hour_first=setting.value == "hour first")
+        case settings.Sides():
+            return _preferring(manner, sides=setting.value)
+        case settings.Pace():
+            return _preferring(manner, pace_m=setting.value)
+        case settings.Facing():
+            return _preferring(manner, facing=setting.value)
+        case settings.Unasked():
+            return _preferring(manner, unasked=setting.value == "on")
+        case settings.Stands() | settings.EyeTold() | settings.Mark() | settings.Remarked():
+            return manner  # the head keeps these
+        case settings.Stop() | settings.Cue() | settings.Keep():
+            return manner  # done at once, or not at all
+        case settings.BeforePlay() | settings.AnotherGame():
+            return manner  # about the journal
+        case _:
+            return assert_never(setting)
+
+
+def _preferring(manner: Manner, **changes: object) -> Manner:
     return manner.model_copy(update={"prefs": manner.prefs.model_copy(update=changes)})
+
+
+def _step(now: int, word: str, low: int, high: int) -> int:
+    """A step on in the word's direction, as far as it goes; none from the usual for "usual"."""
+    return min(high, max(low, now + _STEPS[word])) if word in _STEPS else 0
 
 
 PACE_M = (0.2, 1.5)
@@ -57,31 +91,11 @@ PACE_M = (0.2, 1.5)
 
 def is_a_pace(setting: Setting) -> bool:
     """False for a pace that nobody has: it was misheard, or the unit is wrong."""
-    if setting.name != "pace" or not setting.value:
+    if not isinstance(setting, settings.Pace) or setting.value is None:
         return True
-    return PACE_M[0] <= float(setting.value) <= PACE_M[1]
+    return PACE_M[0] <= setting.value <= PACE_M[1]
 
 
 def at_its_end(manner: Manner, setting: Setting) -> bool:
     """True when a step further can't be taken."""
-    return setting.name in ("rate", "volume") and set_to(manner, setting) == manner
-
-
-def _stepped(manner: Manner, name: str, value: str) -> Manner:
-    if value not in _STEPS:
-        return manner.model_copy(update={name: 0})
-    low, high = (SLOWEST, FASTEST) if name == "rate" else (SOFTEST, LOUDEST)
-    now: int = getattr(manner, name)
-    return manner.model_copy(update={name: min(high, max(low, now + _STEPS[value][1]))})
-
-
-def _preference(name: str, value: str) -> dict[str, object]:
-    if name == "form":
-        return _FORMS.get(value, {"form": value, "terse": False})
-    if name == "order":
-        return {"hour_first": value == "hour first"}
-    if name == "pace":
-        return {"pace_m": float(value) if value else None}
-    if name == "unasked":
-        return {"unasked": value == "on"}
-    return {name: value} if name in ("units", "hours", "sides", "facing") else {}
+    return isinstance(setting, settings.Rate | settings.Volume) and set_to(manner, setting) == manner

@@ -12,7 +12,8 @@ from voicecoach.head.values import Picture, Play
 from voicecoach.session.settings import Manner, set_to
 from voicecoach.session.values import Entry
 from voicecoach.session.your import Your
-from voicecoach.understand.values import BowlName, EndFinished, EndStarted, Maybe, OpenQuestion, Setting
+from voicecoach.understand.notes.settings import AnySetting, Remarked
+from voicecoach.understand.values import BowlName, EndFinished, EndStarted, Maybe, OpenQuestion
 
 Remark = tuple[BowlName | None, str]
 """What a remark was about, and its words."""
@@ -65,7 +66,7 @@ def step(talk: Talk, entry: Entry) -> Talk:
     """The talk after `entry`: live and in replay, the head changes here and nowhere else."""
     play = evolve(talk.play, entry.event) if entry.event else talk.play
     note = entry.note
-    manner = set_to(talk.manner, note) if isinstance(note, Setting) else talk.manner
+    manner = set_to(talk.manner, note) if isinstance(note, AnySetting) else talk.manner
     new_end = isinstance(note, EndStarted | EndFinished) and entry.outcome == "noted"
     return replace(
         talk,
@@ -90,7 +91,7 @@ def _remarks(talk: Talk, entry: Entry) -> tuple[Remark, ...]:
         return talk.remarks
     if isinstance(note, EndStarted):
         return ()
-    if isinstance(note, Setting) and note.name == "remark" and entry.event:
+    if isinstance(note, Remarked) and entry.event:
         return (*talk.remarks, (entry.event.bowl, note.value))
     return talk.remarks
 

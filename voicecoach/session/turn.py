@@ -14,29 +14,22 @@ from voicecoach.session.settings import at_its_end, is_a_pace
 from voicecoach.session.talk import Reading, Talk, step
 from voicecoach.session.values import Entry, Outcome, Speaker
 from voicecoach.session.waiting import about_what_waits, left_behind
+from voicecoach.understand.notes.settings import AnySetting, Setting
 from voicecoach.understand.reading import Understanding
 from voicecoach.understand.twice import unsure
 from voicecoach.understand.values import (
-    BowlMoved,
     BowlName,
-    BowlRested,
-    Corrected,
     Expected,
-    JackMoved,
     Note,
     OpenQuestion,
     Question,
     Ranked,
-    Setting,
-    TakenBack,
     Unclear,
     Walk,
 )
 
 CALL_WORD = "director"
 """The word that begins a note on a noisy green, once that is asked for."""
-CONCERN_THE_HEAD = ("stands", "remark", "eye", "mark")
-"""The settings that the head keeps; all others are only about how a listener hears."""
 WALK_WITHIN_S = 600.0
 """A walk in which no step was asked for so long is over, seconds: "next" is then no step any more."""
 ANSWER_WITHIN_S = 8.0
@@ -215,28 +208,19 @@ def _walk(talk: Talk, note: Walk) -> Reply:
 
 
 def _file(talk: Talk, note: Note) -> Reply:
-    if isinstance(note, Setting) and not is_a_pace(note):
-        return Reply("refused", describe.no_pace(), open=talk.open)
-    if isinstance(note, Setting) and note.name not in CONCERN_THE_HEAD:
-        return Reply(
-            "noted", describe.confirm_setting(note, at_its_end(talk.manner, note)), note, open=talk.open
-        )
+    if isinstance(note, AnySetting) and (reply := _listener_set(talk, note)):
+        return reply
     result = decide(talk.play, note)
     if isinstance(result, Ask):
         opened = describe.opened(result)
         return Reply("asked", describe.ask(opened, result.law), open=opened)
     if isinstance(result, Refused):
         return Reply("refused", describe.refuse(result))
-    if isinstance(note, Setting):
-        return Reply(
-            "noted",
-            describe.confirm_setting(note, at_its_end(talk.manner, note)),
-            result.note,
-            result,
-            open=talk.open,
-        )
+    if isinstance(note, AnySetting):
+        said = describe.confirm_setting(note, at_its_end=False)
+        return Reply("noted", said, result.note, result, open=talk.open)
     before, after = picture(talk.play.head), picture(evolve(talk.play, result).head)
-    outcome: Outcome = "answered" if note.kind == "aim" else "noted"
+    outcome: Outcome = "answered" if note.is_answered else "noted"
     return Reply(
         outcome,
         describe.confirm(result, before, after, talk.manner.prefs),
@@ -246,17 +230,27 @@ def _file(talk: Talk, note: Note) -> Reply:
     )
 
 
+def _listener_set(talk: Talk, note: Setting) -> Reply | None:
+    """What comes of a setting that the head doesn't go by; None for one that it does."""
+    if not is_a_pace(note):
+        return Reply("refused", describe.no_pace(), open=talk.open)
+    if note.head_keeps:
+        return None
+    said = describe.confirm_setting(note, at_its_end(talk.manner, note))
+    return Reply("noted", said, note, open=talk.open)
+
+
 def _unasked(talk: Talk, event: Event, before: Picture, after: Picture) -> tuple[Sentence, ...]:
     """What the player hears without asking: bowls and the jack, and what was put right about them.
 
     A correction left unsaid would leave the player with a head that isn't there.
     """
     prefs = talk.manner.prefs
-    if not isinstance(event.note, BowlRested | BowlMoved | JackMoved | Corrected | TakenBack):
+    if not event.note.player_hears:
         return ()
     told = describe.for_player(event, before, after, prefs)
     if (before.lies, before.head.jack) == (after.lies, after.head.jack):
         return told
-    if told or not prefs.unasked or not isinstance(event.note, Corrected | TakenBack):
+    if told or not prefs.unasked or not event.note.puts_right:
         return told
     return describe.confirm(event, before, after, prefs)

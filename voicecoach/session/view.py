@@ -7,16 +7,7 @@ from pydantic import Field
 
 from voicecoach.head.values import Event, Lie, Picture, State, Sure
 from voicecoach.session.values import Entry, Outcome
-from voicecoach.understand.values import (
-    BowlName,
-    BowlRested,
-    Corrected,
-    JackMoved,
-    Measured,
-    Note,
-    Side,
-    Where,
-)
+from voicecoach.understand.values import BowlName, Note, Side, Where
 from voicecoach.value import Value
 
 
@@ -109,23 +100,10 @@ class ReplayLine(Value):
     order: tuple[BowlName | Literal["jack"], ...] = Field(description="The walking order.")
 
 
-PLACED = ("side", "number", "gap_m", "hour", "remarks")
-"""The fields of a note about a bowl that leave the program; how it was said stays in the journal."""
-
-
 def note_fields(note: Note) -> dict[str, object]:
     """The note as a JSON object: what was said, without the program's own bookkeeping."""
     everything = note.model_dump(mode="json")
-    if isinstance(note, JackMoved):
-        keep: tuple[str, ...] = ("gap_m", "hour", "remarks", "length_m")
-    elif isinstance(note, Corrected):
-        keep = (*PLACED, "target")
-    elif isinstance(note, BowlRested | Measured):
-        keep = PLACED if isinstance(note, BowlRested) else ("side", "number", "gap_m", "nearer_than")
-    elif isinstance(note, Where):
-        keep = (*PLACED, "by", "scattered")
-    else:
-        keep = tuple(name for name in everything if name not in ("kind", "confirmed"))
+    keep = note.shown or tuple(name for name in everything if name not in ("kind", "confirmed"))
     fields = {"kind": note.kind, **{name: everything[name] for name in keep}}
     if isinstance(note, Where) and note.along_m is not None:
         fields |= {"along_m": note.along_m, "across_m": note.across_m}

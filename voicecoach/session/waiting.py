@@ -6,23 +6,8 @@ from voicecoach import describe
 from voicecoach.describe.values import Sentence
 from voicecoach.head import merged
 from voicecoach.session.talk import Talk
-from voicecoach.understand.values import (
-    BowlMoved,
-    BowlName,
-    BowlRested,
-    Corrected,
-    Declined,
-    EndFinished,
-    EndStarted,
-    JackMoved,
-    JackSet,
-    Note,
-    OpenQuestion,
-    TakenBack,
-)
-
-_OTHERS = (BowlRested, BowlMoved, JackMoved, JackSet, EndStarted, EndFinished)
-"""Notes after which nobody answers a question about another bowl any more."""
+from voicecoach.understand.notes.bowls import name_said
+from voicecoach.understand.values import Corrected, Declined, Note, OpenQuestion, TakenBack
 
 
 def about_what_waits(open_: OpenQuestion | None, note: Note) -> Note:
@@ -42,11 +27,10 @@ def about_what_waits(open_: OpenQuestion | None, note: Note) -> Note:
 
 def left_behind(talk: Talk, note: Note) -> tuple[Sentence, ...]:
     """Names the bowl that was asked about and isn't filed, when another note is filed instead."""
-    if talk.open is None or note in talk.open.choices or not isinstance(note, _OTHERS):
+    if talk.open is None or note in talk.open.choices or not note.moves_on:
         return ()
     waits = talk.open.pending
-    if not isinstance(waits, BowlRested) or waits.side is None or waits.number is None:
+    name = name_said(waits)
+    if name is None or not waits.missed_if_left or name == name_said(note):
         return ()
-    if isinstance(note, BowlRested | BowlMoved) and (note.side, note.number) == (waits.side, waits.number):
-        return ()
-    return describe.left_behind(BowlName(side=waits.side, number=waits.number), talk.manner.prefs)
+    return describe.left_behind(name, talk.manner.prefs)

@@ -10,7 +10,6 @@ from voicecoach.understand.placing import DIRECTIONS, fits
 from voicecoach.understand.saying import ORDINALS, Sayer
 from voicecoach.understand.values import (
     BowlName,
-    BowlRested,
     Note,
     OpenQuestion,
     Remark,
@@ -62,7 +61,7 @@ class Asker:
             slot=difference.slot, choices=(first, second), answers=difference.words, pending=first, ask=ask
         )
 
-    def whose(self, note: BowlRested) -> OpenQuestion:
+    def whose(self, note: Note) -> OpenQuestion:
         """Offers both sides for a bowl whose owner wasn't heard."""
         sides: tuple[Side, Side] = ("ours", "theirs")
         choices = (note.model_copy(update={"side": sides[0]}), note.model_copy(update={"side": sides[1]}))

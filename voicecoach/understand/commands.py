@@ -57,7 +57,7 @@ def _fields(slot: str, value: Any) -> dict[str, Any]:
     """One slot's value as the note's fields: a name is a side and a number, a gap is metres and unit."""
     if isinstance(value, Gap):
         if slot == "pace":
-            return {"value": f"{value.metres:g}"}
+            return {"value": float(f"{value.metres:g}")}
         return {"gap_m": value.metres, "unit": value.unit} if slot == "gap" else {f"{slot}_m": value.metres}
     if isinstance(value, Hour):
         return {slot: value.hour}

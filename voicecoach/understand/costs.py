@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from voicecoach.hear.values import DROWNED_DB, Link
 from voicecoach.understand.plausible import Odds
-from voicecoach.understand.values import BowlRested
 from voicecoach.value import Value
 
 
@@ -132,9 +131,9 @@ class Costs(Value):
             }
         return self.model_copy(update=changed)
 
-    def of_nobody(self, note: BowlRested) -> float:
-        """The share of its belief that a bowl keeps of which nobody said whose it is."""
-        return self.without_side if note.number else self.without_name
+    def of_nobody(self, *, numbered: bool) -> float:
+        """The share of its belief that a bowl keeps of which nobody said whose it is, or even which."""
+        return self.without_side if numbered else self.without_name
 
     def trust(self, lowest: float) -> float:
         """What the lowest confidence in a word is worth, 0 to `trusted`."""

@@ -8,18 +8,14 @@ from typing import Literal, NamedTuple
 
 from voicecoach.hear.values import ANSWERS
 from voicecoach.understand.costs import Costs
+from voicecoach.understand.notes.bowls import is_nameless, lacks_an_owner
+from voicecoach.understand.notes.settings import AnySetting
 from voicecoach.understand.placing import Meaning
 from voicecoach.understand.plausible import plausibility
-from voicecoach.understand.values import BowlRested, Expected, GameSet, Note, Setting, says_all_of
-
-HARMLESS = frozenset({"question", "walk", "aim"})
-"""Kinds of note that change nothing that stays. A setting does: in a crowd, "volume down" was heard."""
+from voicecoach.understand.values import Expected, Note, says_all_of
 
 SHORT = 2
 """Words of a setting that talk holds by chance; "say your and their" is no chance."""
-
-LIGHT = frozenset({"stop", "remark"})
-"""Settings that are none: the voice falls silent, or words are kept beside a bowl, whose spelling is torn."""
 
 MOST = 0.5
 """A share of the votes that only a meaning heard by more than half of the decodes has."""
@@ -77,7 +73,7 @@ def pool(reads: Iterable[Read], expected: Expected, costs: Costs, lowest: float 
     beliefs = [_pooled(alike) for alike in found.values()]
     beliefs.sort(key=lambda belief: -belief.probability)
     trust = costs.trust(lowest)
-    if beliefs and _is_setting(beliefs[0].meaning.note):
+    if beliefs and _may_be_talk(beliefs[0].meaning.note):
         trust *= costs.trusted_setting
     return [_with_side(belief, costs, expected) for belief in _trusted(beliefs, trust)]
 
@@ -157,9 +153,10 @@ def _with_side(belief: Belief, costs: Costs, expected: Expected) -> Belief:
     """The belief, less where a bowl's owner may have been lost; an answer need not name it again."""
     note = belief.meaning.note
     answered = expected.open is not None and note in expected.open.choices
-    if not isinstance(note, BowlRested) or note.side or answered:
+    if not lacks_an_owner(note) or answered:
         return belief
-    return belief._replace(probability=belief.probability * costs.of_nobody(note))
+    kept = costs.of_nobody(numbered=not is_nameless(note))
+    return belief._replace(probability=belief.probability * kept)
 
 
 def _says_more(note: Note, than: Note) -> bool:
@@ -202,13 +199,13 @@ def choose(beliefs: Sequence[Belief], costs: Costs, replied: Collection[Note] = 
     second = beliefs[1].probability if len(beliefs) > 1 else 0.0
     meant = sum(belief.probability for belief in beliefs)
     note = beliefs[0].meaning.note
-    wrong = costs.wrong_answer if _harmless(note) else costs.wrong_note
-    if isinstance(note, Setting) and not _harmless(note) and len(beliefs[0].words.split()) <= SHORT:
+    wrong = costs.wrong_answer if note.harmless else costs.wrong_note
+    if isinstance(note, AnySetting) and not note.harmless and len(beliefs[0].words.split()) <= SHORT:
         wrong = costs.wrong_setting
     lost = 0.0
     if note in replied:
         wrong = costs.wrong_reply
-    elif not _harmless(note) and _lost_a_word(beliefs):
+    elif not note.harmless and _lost_a_word(beliefs):
         lost = costs.word_lost
     prices: dict[Choice, float] = {
         "accept": wrong * (1 - first) + lost,
@@ -233,9 +230,6 @@ def _holds(longer: str, shorter: str) -> bool:
     return len(longer) > len(shorter) and all(word in rest for word in shorter.split())
 
 
-def _harmless(note: Note) -> bool:
-    return note.kind in HARMLESS or (isinstance(note, Setting) and note.name in LIGHT)
-
-
-def _is_setting(note: Note) -> bool:
-    return isinstance(note, GameSet | Setting) and not _harmless(note)
+def _may_be_talk(note: Note) -> bool:
+    """True for a setting, whose words talk may hold."""
+    return note.sets_up and not note.harmless

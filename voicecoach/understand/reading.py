@@ -22,14 +22,13 @@ from voicecoach.understand.deciding import (
 )
 from voicecoach.understand.lines import Found, LineReader
 from voicecoach.understand.misheard import KNOWN_COST, Misheard
+from voicecoach.understand.notes.bowls import is_nameless, lacks_an_owner, name_said
 from voicecoach.understand.placing import DIRECTIONS, Meaning
 from voicecoach.understand.plausible import pace, plausibility
 from voicecoach.understand.saying import Sayer
 from voicecoach.understand.twice import twice
 from voicecoach.understand.values import (
-    BowlRested,
     Expected,
-    JackMoved,
     Maybe,
     OpenQuestion,
     Question,
@@ -142,7 +141,7 @@ class Understanding:
             return text.split(maxsplit=1)[0] in CORRECTING
         if isinstance(note, Question) and note.ask in OPENING:
             return False
-        return None if isinstance(note, BowlRested) and note.side is None and note.number is None else True
+        return None if is_nameless(note) else True
 
     def _typed(self, text: str, expected: Expected) -> Ranked | Unclear:
         """What is typed is as sure as it gets: its likeliest meaning counts."""
@@ -175,10 +174,8 @@ class Understanding:
         first, note = whole[0], whole[0].meaning.note
         if expected.open is not None and note in expected.open.choices:
             return expected.open
-        if (
-            isinstance(note, BowlRested)
-            and not note.side
-            and first.probability > SURE * costs.of_nobody(note)
+        if lacks_an_owner(note) and first.probability > SURE * costs.of_nobody(
+            numbered=not is_nameless(note)
         ):
             return self._ask.whose(note)
         which = self._ask.which(note, whole[1].meaning.note) if len(whole) > 1 else None
@@ -253,7 +250,6 @@ def _is_plain(line: str, meaning: Meaning) -> bool:
 def _is_placed(meaning: Meaning) -> bool:
     """True for a distance with an hour, or with a whole name and a direction: too much for talk by chance."""
     note = meaning.note
-    if not isinstance(note, BowlRested | JackMoved) or note.gap_m is None or not _whole(meaning):
+    if not isinstance(note, Where) or not note.places_a_body or note.gap_m is None or not _whole(meaning):
         return False
-    named = isinstance(note, BowlRested) and None not in (note.side, note.number)
-    return note.hour is not None or (named and not DIRECTIONS.isdisjoint(note.remarks))
+    return note.hour is not None or (name_said(note) is not None and not DIRECTIONS.isdisjoint(note.remarks))

@@ -2,31 +2,17 @@
 
 from typing import Literal
 
-from voicecoach.understand.notes import (
-    Aim,
-    BowlMoved,
-    BowlRested,
-    Corrected,
-    Declined,
-    EndFinished,
-    EndStarted,
-    GameSet,
-    JackMoved,
-    JackSet,
-    Measured,
-    Note,
-    Question,
-    Setting,
-    TakenBack,
-    Walk,
-    says_all_of,
-)
-from voicecoach.understand.vocabulary import Ask, BowlName, Format, Remark, Side, Unit, Where
+from voicecoach.understand.notes import Note, says_all_of
+from voicecoach.understand.notes.asking import Aim, Question, Topic, Walk
+from voicecoach.understand.notes.bowls import BowlMoved, BowlRested
+from voicecoach.understand.notes.corrections import Corrected, Declined, TakenBack
+from voicecoach.understand.notes.ends import EndFinished, EndStarted, GameSet, Measured
+from voicecoach.understand.notes.jack import JackMoved, JackSet
+from voicecoach.understand.vocabulary import BowlName, Format, Remark, Side, Unit, Where
 from voicecoach.value import Value
 
 __all__ = [
     "Aim",
-    "Ask",
     "BowlMoved",
     "BowlName",
     "BowlRested",
@@ -45,10 +31,10 @@ __all__ = [
     "Question",
     "Ranked",
     "Remark",
-    "Setting",
     "Side",
     "Slot",
     "TakenBack",
+    "Topic",
     "Unclear",
     "Unit",
     "Walk",

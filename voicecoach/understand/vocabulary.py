@@ -27,36 +27,6 @@ Remark = Literal[
     "not a toucher",
 ]
 Format = Literal["singles", "pairs", "triples", "fours"]
-Ask = Literal[
-    "head",
-    "ours",
-    "theirs",
-    "nearest four",
-    "changed",
-    "holding",
-    "count",
-    "nearest",
-    "bowl",
-    "last",
-    "short",
-    "round the clock",
-    "ditch",
-    "score",
-    "my turn",
-    "jack",
-    "behind",
-    "next up",
-    "bowls left",
-    "end",
-    "again",
-    "go on",
-    "next",
-    "back",
-    "game",
-    "cautions",
-    "picture",
-    "remarks",
-]
 
 
 class BowlName(Value):

@@ -2,7 +2,7 @@
 
 from voicecoach.head.values.bodies import Bowl, Death, Jack, JackMove, State
 from voicecoach.head.values.bowling import HANDS, Bowling, Hand, Line, OutTo, way_out
-from voicecoach.head.values.calls import Call, Called, Eye, Judging
+from voicecoach.head.values.calls import Call, Called
 from voicecoach.head.values.events import AimAdvice, Event
 from voicecoach.head.values.facts import ByPlaces, EndsLeft, Fact, FactName
 from voicecoach.head.values.game import Game, Score
@@ -21,6 +21,7 @@ from voicecoach.head.values.reasons import (
 )
 from voicecoach.head.values.replies import Ask, Refused
 from voicecoach.head.values.tally import Tally
+from voicecoach.understand.notes.eye import Eye, Judging
 
 __all__ = [
     "HANDS",

@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from typing import Literal
 
-from voicecoach.head.values.calls import Call, Called, Judging
+from voicecoach.head.values.calls import Call, Called
 from voicecoach.head.values.points import Point, point
+from voicecoach.understand.notes.eye import Judging
 from voicecoach.understand.values import Side, Where
 from voicecoach.value import Value
 

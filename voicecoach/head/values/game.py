@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import Literal
 
 from voicecoach.head.values.bowling import Bowling
-from voicecoach.head.values.calls import Eye
+from voicecoach.understand.notes.eye import Eye
 from voicecoach.understand.values import Format, Side
 from voicecoach.value import Value
 
