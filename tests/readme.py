@@ -1,15 +1,26 @@
-"""The parts of the README that are written from the data: `python -m tests.readme` writes them again."""
+"""The parts of the guides that are written from the data: `python -m tests.readme` writes them again."""
 
 import re
 from collections.abc import Callable, Iterable
+from importlib.resources import files
 from itertools import groupby
 from pathlib import Path
 
 from tests.describe.forms import forms
 from voicecoach import phrasebook
-from voicecoach.describe import written_cautions
+from voicecoach.coach.box import box
+from voicecoach.coach.drawing import drawing
+from voicecoach.conversation import Conversation
+from voicecoach.describe import Preferences, read_back, written_cautions
+from voicecoach.head.values import Picture
+from voicecoach.hear.values import Heard
+from voicecoach.places import PACKAGE, scenarios
+from voicecoach.story import read_story
 
 README = Path(__file__).parents[1] / "README.md"
+SAYINGS = PACKAGE / "guide" / "sayings.md"
+HEARING = PACKAGE / "guide" / "hearing.md"
+HEAD = PACKAGE / "guide" / "head.svg"
 
 
 def sentences() -> str:
@@ -28,16 +39,54 @@ def cautions() -> str:
     return _list(written_cautions())
 
 
-PARTS = {"sentences": sentences, "heard": heard, "cautions": cautions}
+def head() -> str:
+    """The head of the demo, as it is read back."""
+    return _list(sentence.text for sentence in read_back(_demo_head(), Preferences()))
 
 
-def written(text: str) -> str:
-    """The README with every part written anew between its two marks."""
-    for name, part in PARTS.items():
+PARTS: dict[Path, dict[str, Callable[[], str]]] = {
+    README: {"head": head, "cautions": cautions},
+    SAYINGS: {"sentences": sentences},
+    HEARING: {"heard": heard},
+}
+"""Each guide, and the parts of it that are written from the data."""
+
+
+def written(guide: Path) -> str:
+    """A guide as it ought to be: every part written anew between its two marks."""
+    text = guide.read_text(encoding="utf-8")
+    for name, part in PARTS[guide].items():
         pattern = rf"(<!-- {name}: written from the data -->\n).*?(<!-- end of {name} -->)"
         text, count = re.subn(pattern, _filled(part()), text, flags=re.S)
-        assert count == 1, f"the README has {count} places for {name}"
+        assert count == 1, f"{guide} has {count} places for {name}"
     return text
+
+
+def drawn() -> str:
+    """The head of the demo as the coach's page draws it, with the page's own styles: one SVG."""
+    shown = _demo_head()
+    size = box([shown.head])
+    assert size is not None, "the demo's head is empty"
+    opening, rest = str(drawing(shown, size, None)).split(">", 1)
+    _, _, width, height = size
+    place = f'xmlns="http://www.w3.org/2000/svg" width="{width // 10}" height="{height // 10}"'
+    parts = rest.replace("/><", "/>\n<").replace("</g><", "</g>\n<").replace("</text><", "</text>\n<")
+    return f"{opening.replace('<svg', f'<svg {place}')}>\n<style>\n{_styles()}\n</style>\n{parts}\n"
+
+
+def _styles() -> str:
+    """The page's rules for drawings, light and dark."""
+    page = (files("voicecoach.coach") / "templates" / "style.css").read_text(encoding="utf-8")
+    rules = [line for line in page.splitlines() if line.startswith("svg ")]
+    colours, _ = page.split("@media print", 1)
+    return "\n".join([colours.rstrip(), "svg { background: var(--ground); }", *rules])
+
+
+def _demo_head() -> Picture:
+    with Conversation() as conversation:
+        for step in read_story(scenarios() / "first_end" / "story.yaml").steps:
+            conversation.take(Heard(text=step.say))
+        return conversation.picture()
 
 
 def _filled(part: str) -> Callable[[re.Match[str]], str]:
@@ -49,4 +98,6 @@ def _list(lines: Iterable[str]) -> str:
 
 
 if __name__ == "__main__":
-    README.write_text(written(README.read_text(encoding="utf-8")), encoding="utf-8")
+    for each in PARTS:
+        each.write_text(written(each), encoding="utf-8")
+    HEAD.write_text(drawn(), encoding="utf-8")
