@@ -6,8 +6,9 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from voicecoach.head.angle import NAMED_SD_DEG, angle, shown_by, spreads
+from voicecoach.head.angle import NAMED_SD_DEG, angle, spreads
 from voicecoach.head.curve import Curve
+from voicecoach.head.learning import shown_by
 from voicecoach.head.pace import angle_at, angle_of_aim, at_27_m, pace, slowing
 from voicecoach.head.values.bowling import Bowling, Line, way_out
 from voicecoach.head.values.tally import Tally
@@ -71,10 +72,10 @@ def test_a_named_line_needs_no_pace() -> None:
 
 def test_a_bowl_shows_its_bend_by_where_it_comes_to_rest() -> None:
     # A bowl aimed twelve degrees out that comes to rest two degrees on the side it went out to bent by ten.
-    rest = (27 * math.sin(math.radians(2)), 27 * math.cos(math.radians(2)))
-    assert shown_by(12.0, True, rest, (0.0, 27.0)) == pytest.approx(10.0)
-    assert shown_by(12.0, False, rest, (0.0, 27.0)) == pytest.approx(14.0)
-    assert shown_by(12.0, False, (-rest[0], rest[1]), (0.0, 25.0)) == pytest.approx(10.0)
+    two_right = math.tan(math.radians(2))
+    assert shown_by(12.0, "right", two_right) == pytest.approx(10.0)
+    assert shown_by(12.0, "left", two_right) == pytest.approx(14.0)
+    assert shown_by(12.0, "left", -two_right) == pytest.approx(10.0)
 
 
 @given(true_deg=st.floats(5, 16), aim_deg=st.floats(5, 16), length_m=st.floats(21, 35), right=st.booleans())
@@ -87,7 +88,7 @@ def test_a_bowl_that_bends_so_much_shows_just_that_at_any_length(
     first = Curve(*rest, math.radians(true_deg), right).points(9_000)[1]
     sent = math.degrees(math.atan2(first[0], first[1])) * (1 if right else -1)
     assert sent == pytest.approx(aim_deg, abs=0.05), "the spiral to its place of rest leaves on the aim"
-    assert shown_by(aim_deg, right, rest, (0.0, 27.0)) == pytest.approx(true_deg, abs=1e-6)
+    assert shown_by(aim_deg, "right" if right else "left", math.tan(off)) == pytest.approx(true_deg, abs=1e-6)
 
 
 def test_called_bowls_draw_the_named_angle_to_what_they_show_and_narrow_its_interval() -> None:

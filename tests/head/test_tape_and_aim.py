@@ -106,16 +106,28 @@ def test_a_jack_off_its_place_is_what_is_aimed_at() -> None:
 
 def test_a_shift_smaller_than_the_players_own_scatter_is_left() -> None:
     assert aimed([bowl(0.1, 3, "our 1")]).leave_it
-    wild = [bowl(2.0, 3, "our 1"), bowl(2.0, 9, "our 2"), bowl(0.9, 3, "our 3")]
-    assert aimed(wild).leave_it
-    steady = [bowl(0.9, 3, "our 1"), bowl(0.9, 2, "our 2"), bowl(0.9, 4, "our 3")]
-    assert not aimed(steady).leave_it
+    wild = [bowl(2.0 + number / 5, 3 if number % 2 else 9, f"our {number}") for number in range(1, 8)]
+    last = bowl(0.9, 3, "our 8", confirmed=True)
+    assert aimed([*wild, last]).leave_it
+    assert not aimed([*wild[:6], last]).leave_it, "seven bowls don't yet show a player's own scatter"
 
 
 def test_the_spread_joins_the_calls_doubt_with_the_players_scatter() -> None:
     advice = aimed([bowl(1.0, 3, "our 1")])
-    # Across: the gap's 0.15 of a metre, with next to nothing of the hour; scatter 0.01 for each metre.
-    assert advice.spread_m == pytest.approx(math.hypot(0.15 / 27, 0.01) * 5, rel=0.02)
+    # Across: the gap's 0.15 of a metre, with next to nothing of the hour; scatter 0.3 m at the jack.
+    assert advice.spread_m == pytest.approx(math.hypot(0.15, 0.3) / 27 * 5, rel=0.02)
+
+
+def test_the_aim_agrees_with_what_is_said_of_line_and_weight() -> None:
+    wide_and_short = aimed([bowl(along_m=-2.0, across_m=1.0, name="our 1")])
+    assert wide_and_short.miss is not None
+    assert (wide_and_short.miss.line, wide_and_short.miss.weight) == (True, True)
+    # Derived: the line through the mat that a bowl at (1.0925, 24.9075) lies on passes the jack by 1.184 m.
+    assert wide_and_short.miss.right_m == pytest.approx(1.0925 / 24.9075 * 27)
+    assert wide_and_short.shift_m == pytest.approx(wide_and_short.miss.right_m * 5 / 27)
+    short = aimed([bowl(2.0, 6, "our 1")])
+    assert short.miss is not None
+    assert (short.leave_it, short.miss.line, short.miss.weight) == (True, False, True)
 
 
 def test_with_no_miss_there_is_no_aim() -> None:

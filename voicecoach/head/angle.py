@@ -80,12 +80,6 @@ def weighed(named_deg: float, shown: Tally, one_sd_deg: float) -> Angle:
     return Angle(mean, 1 / math.sqrt(before + since), "shown", shown.count)
 
 
-def shown_by(aim_deg: float, right: bool, rest: tuple[float, float], jack: tuple[float, float]) -> float:
-    """The angle that a bowl has shown, degrees, which was aimed so far off the line to the jack."""
-    turned = math.degrees(math.atan2(rest[0], rest[1]) - math.atan2(jack[0], jack[1]))
-    return aim_deg - turned if right else aim_deg + turned
-
-
 def spreads(bowling: Bowling, distance_m: float) -> Spreads:
     """The player's own spreads at such a distance once enough bowls have shown them, else the usual ones."""
     across, along = bowling.across.spread, bowling.along.spread

@@ -5,6 +5,7 @@ from voicecoach.head.correct import corrected, scored_again
 from voicecoach.head.ends import finished, started
 from voicecoach.head.game import game_set, setting
 from voicecoach.head.jack import jack_moved, jack_set
+from voicecoach.head.learning import with_what_it_shows
 from voicecoach.head.moved import moved
 from voicecoach.head.questions import refuse
 from voicecoach.head.rest import rested
@@ -22,8 +23,13 @@ from voicecoach.value import assert_never
 Decision = Event | Ask | Refused
 
 
-def decide(play: Play, note: Note) -> Decision:  # noqa: C901, PLR0911, PLR0912 - one line for each kind
+def decide(play: Play, note: Note) -> Decision:
     """What the note does to the play; nothing is changed by asking."""
+    decision = _decided(play, note)
+    return with_what_it_shows(play.head, decision) if isinstance(decision, Event) else decision
+
+
+def _decided(play: Play, note: Note) -> Decision:  # noqa: C901, PLR0911, PLR0912 - one line for each kind
     head = play.head
     match note:
         case BowlRested():

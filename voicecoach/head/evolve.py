@@ -49,9 +49,11 @@ def evolve(play: Play, event: Event) -> Play:
 
 
 def standing(play: Play, head: Head) -> Play:
-    """An earlier play with the caller who stands where the caller stands in `head`."""
-    caller = {"stood": head.game.stood, "eye": head.game.eye}
-    game = play.head.game.model_copy(update=caller)
+    """An earlier play with everything as it is set in `head` that no note about the head changes."""
+    now = head.game
+    caller = {"stood": now.stood, "eye": now.eye, "aim_at_m": now.aim_at_m}
+    bowling = play.head.game.bowling.set_as(now.bowling)
+    game = play.head.game.model_copy(update={**caller, "bowling": bowling})
     if play.head.game == game:
         return play
     return replace(play, head=play.head.model_copy(update={"game": game}))

@@ -2,7 +2,7 @@
 
 The angle doesn't depend on the length, so bowls sent on one line at different speeds come to rest on one
 straight line through the mat: how far that line lies beside the jack is line, how far along it the bowl
-came to rest is weight. The aim's advice parts a miss in the same way.
+came to rest is weight. The aim's advice goes by the same line and the same spread.
 """
 
 from __future__ import annotations
@@ -11,12 +11,9 @@ import math
 
 from voicecoach.head.angle import spreads
 from voicecoach.head.bodies import PlacedBowl, name_of
+from voicecoach.head.learning import NEAREST_M, apart, bowling_now
 from voicecoach.head.path import Target
-from voicecoach.head.values import Head
-from voicecoach.head.values.looks import Miss, Weight
-
-NEAREST_M = 1.0
-"""A bowl that stops nearer to the mat than this says nothing about its line."""
+from voicecoach.head.values import Head, Miss, Weight
 
 
 def last_bowl(head: Head) -> PlacedBowl | None:
@@ -33,20 +30,15 @@ def miss(head: Head) -> Miss | None:
         return None
     length = math.hypot(*jack)
     right, past = apart(last.place, jack)
-    spread = spreads(head.game.bowling, length)
+    spread = spreads(bowling_now(head), length)
     return Miss(
         bowl=name_of(last.bowl),
         right_m=right * length,
         past_m=past,
+        spread_m=spread.across_m,
         line=abs(right) * length >= spread.across_m,
         weight=abs(past) >= spread.along_m,
     )
-
-
-def apart(rest: tuple[float, float], jack: tuple[float, float]) -> tuple[float, float]:
-    """How far right of the line to the jack a bowl came to rest, for each metre, and how far past it."""
-    turned = math.atan2(rest[0], rest[1]) - math.atan2(jack[0], jack[1])
-    return math.tan(turned), math.hypot(*rest) - math.hypot(*jack)
 
 
 def weight(head: Head, target: Target) -> Weight | None:

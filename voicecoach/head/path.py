@@ -12,6 +12,7 @@ from voicecoach.head.angle import angle, spreads
 from voicecoach.head.bodies import Seen, bowl_radius, jack_radius, name_of, seen
 from voicecoach.head.clearance import BLOCKED, CLEAR, STATES, TIGHT, Obstacle, Passing, Sweep
 from voicecoach.head.curve import AT_REST_M, Curve
+from voicecoach.head.learning import bowling_now
 from voicecoach.head.sample import HEADS, Points, path_of, sampled, share
 from voicecoach.head.values import Bowl, Head
 from voicecoach.head.values.bowling import HANDS, Hand, way_out
@@ -68,7 +69,7 @@ def hands(head: Head, target: Target, hand: Hand | None = None) -> Hands:
     return Hands(
         target=target.what,
         hands=tuple(looks),
-        roughly=any(angle(head.game.bowling, look.hand).roughly for look in looks),
+        roughly=any(angle(bowling_now(head), look.hand).roughly for look in looks),
         right_hander=head.game.hand is None,
     )
 
@@ -77,12 +78,12 @@ def curve_to(head: Head, target: Target, hand: Hand) -> Curve:
     """The line on one hand, to where the bowl meets the target."""
     until = bowl_radius(head.game) + target.radius_m if target.radius_m else AT_REST_M
     right = way_out(hand, head.game.hand) == "right"
-    return Curve(target.x_m, target.y_m, math.radians(angle(head.game.bowling, hand).deg), right, until)
+    return Curve(target.x_m, target.y_m, math.radians(angle(bowling_now(head), hand).deg), right, until)
 
 
 def _look(head: Head, target: Target, hand: Hand, obstacles: list[Obstacle]) -> HandLook:
     curve = curve_to(head, target, hand)
-    spread = spreads(head.game.bowling, float(curve.distance_m)).across_m
+    spread = spreads(bowling_now(head), float(curve.distance_m)).across_m
     sweep = Sweep(curve, bowl_radius(head.game), spread)
     passings = sweep.passing(obstacles)
     level = max((each.level for each in passings), default=CLEAR)

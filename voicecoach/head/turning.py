@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from voicecoach.head.angle import angle
 from voicecoach.head.bounds import ditch_edge_m
+from voicecoach.head.learning import bowling_now
 from voicecoach.head.path import Target, curve_to
 from voicecoach.head.values import Head
 from voicecoach.head.values.bowling import HANDS, Hand, way_out
@@ -16,7 +17,7 @@ def turning(head: Head, target: Target, hand: Hand | None = None) -> tuple[Turni
 
 
 def _turning(head: Head, target: Target, hand: Hand) -> Turning:
-    known = angle(head.game.bowling, hand)
+    known = angle(bowling_now(head), hand)
     curve = curve_to(head, target, hand)
     ditch_m = ditch_edge_m(head.game)
     jack_m = float(curve.distance_m)

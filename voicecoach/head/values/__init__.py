@@ -1,6 +1,6 @@
 """What the head gives: the end as it lies, what a note did to it, what it asks back, how it looks now."""
 
-from voicecoach.head.values.bodies import Bowl, Death, Jack, JackMove, State
+from voicecoach.head.values.bodies import Bowl, Came, Death, Jack, JackMove, State
 from voicecoach.head.values.bowling import HANDS, Bowling, Hand, Line, OutTo, way_out
 from voicecoach.head.values.calls import Call, Called
 from voicecoach.head.values.events import AimAdvice, Event
@@ -37,6 +37,7 @@ __all__ = [
     "ByPlaces",
     "Call",
     "Called",
+    "Came",
     "Death",
     "EndsLeft",
     "Event",

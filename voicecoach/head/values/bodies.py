@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import Literal
 
+from voicecoach.head.values.bowling import Hand
 from voicecoach.head.values.calls import Call, Called
 from voicecoach.head.values.points import Point, point
 from voicecoach.understand.notes.eye import Judging
@@ -21,6 +22,19 @@ Death = Literal[
 """Why a bowl is dead."""
 
 
+class Came(Value):
+    """How a bowl of ours came to the jack: kept as it was, whatever moves later."""
+
+    right: float
+    """How far right of the line from the mat to the jack it came to rest, for each metre up the rink."""
+    past_m: float
+    """How much farther from the mat than the jack it came to rest, metres."""
+    hand: Hand | None = None
+    """The hand whose line was named last before it."""
+    aim_deg: float | None = None
+    """That line, as it was named, degrees."""
+
+
 class Bowl(Value):
     """One bowl of the end; places are the centre of its footprint in the end's frame, metres."""
 
@@ -35,6 +49,8 @@ class Bowl(Value):
     as_called: bool = True
     """True until the jack (or the bowl) moves: then what is spoken is recomputed."""
     calls: tuple[Call, ...] = ()
+    came: Came | None = None
+    """Only for our bowls that came to rest on the green."""
 
     @property
     def place(self) -> Point | None:

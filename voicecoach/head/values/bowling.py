@@ -33,9 +33,22 @@ class Bowling(Value):
     on_hand: Hand | None = None
     """The hand whose line was named last: our bowls called from then on count for it."""
     across: Tally = Tally()
-    """How far our bowls of ended ends came to rest right of the line to the jack, for each metre run."""
+    """How far our bowls of ended ends came to rest right of the line to the jack, for each metre up."""
     along: Tally = Tally()
     """How far they came to rest past the jack's length, metres."""
+
+    def set_as(self, other: Bowling) -> Bowling:
+        """What bowls have shown here, with everything set as it is there."""
+        lines: dict[str, Line] = {
+            hand: mine if mine.angle_deg == set_now.angle_deg else Line(angle_deg=set_now.angle_deg)
+            for hand in HANDS
+            for mine, set_now in [(self.line(hand), other.line(hand))]
+        }
+        return other.model_copy(update={**lines, "across": self.across, "along": self.along})
+
+    def with_line(self, hand: Hand, line: Line) -> Bowling:
+        """The same with another line on that hand."""
+        return self.model_copy(update={hand: line})
 
     def line(self, hand: Hand) -> Line:
         """The line on that hand."""

@@ -7,6 +7,7 @@ from typing import Literal
 from voicecoach.head.values.bodies import Bowl, Jack, JackMove
 from voicecoach.head.values.facts import Fact
 from voicecoach.head.values.game import Game, Score
+from voicecoach.head.values.looks import Miss
 from voicecoach.understand.values import BowlName, Note, Side
 from voicecoach.value import Value
 
@@ -23,6 +24,8 @@ class AimAdvice(Value):
     """Standard deviation of that shift, from the call's doubt and the player's own scatter, metres."""
     leave_it: bool = False
     """True when the shift is smaller than the player's own scatter."""
+    miss: Miss | None = None
+    """The miss parted into line and weight; None in journals from before it was kept."""
 
 
 class Event(Value):

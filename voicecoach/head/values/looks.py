@@ -83,6 +83,8 @@ class Miss(Value):
     """How far right of its line it came to rest, at the jack's length; negative: left."""
     past_m: float
     """How far past the jack's length it came to rest; negative: short."""
+    spread_m: float
+    """The player's own spread of line at the jack, as a standard deviation, metres."""
     line: bool
     """True where the line was out by more than the player's own spread."""
     weight: bool
