@@ -7,8 +7,8 @@ from hypothesis import strategies as st
 from tests.describe.stranger import metres
 from voicecoach.describe.distances import Family, as_called, bare, rounded, worked_out
 from voicecoach.describe.lengths import ahead_words, aside_words
-from voicecoach.describe.numbers import cardinal, ordinal, spoken, without_digits
 from voicecoach.describe.values import Preferences
+from voicecoach.phrasebook.numbers import cardinal, ordinal, spoken, without_digits
 from voicecoach.understand.values import Unit
 
 # International yard and pound agreement, 1959 (SOURCE: exact by definition): 1 yd = 0.9144 m,

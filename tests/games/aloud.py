@@ -13,7 +13,7 @@ from tests.games.going_through import GoneThrough, last_head
 from tests.games.telling import Game, replayed, run
 from voicecoach.commands import export, practice, walk
 from voicecoach.describe.distances import as_called
-from voicecoach.describe.numbers import cardinal, ordinal
+from voicecoach.phrasebook.numbers import cardinal, ordinal
 
 OF_THE_TELLING = ("journal", "at", "heard")
 """The columns of an export in which a heard game and a typed one differ."""

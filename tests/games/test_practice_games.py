@@ -7,7 +7,7 @@ import pytest
 from tests.games.telling import Game, run
 from voicecoach.commands import practice
 from voicecoach.describe.distances import as_called
-from voicecoach.describe.numbers import cardinal
+from voicecoach.phrasebook.numbers import cardinal
 
 
 @pytest.fixture(autouse=True)

@@ -22,12 +22,12 @@ from tests.live.session import LiveSession
 from tests.virtual_sound import RATE_HZ, VirtualSound
 from voicecoach.commands.showing import LABELS
 from voicecoach.conversation import Conversation
-from voicecoach.describe.numbers import cardinal
 from voicecoach.hear.decodes import DECODES
 from voicecoach.hear.ear import Ear
 from voicecoach.hear.recogniser import Recogniser
 from voicecoach.hear.recordings import blocks
 from voicecoach.hear.values import Heard
+from voicecoach.phrasebook.numbers import cardinal
 from voicecoach.session.values import Entry
 from voicecoach.story import Step, Story
 

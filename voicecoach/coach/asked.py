@@ -9,8 +9,8 @@ from typing import Literal
 from voicecoach.coach.practice import data
 from voicecoach.describe import Preferences
 from voicecoach.describe.bowls import BARE, bowl_name, by_gap, place_words, side_name
-from voicecoach.describe.numbers import cardinal
 from voicecoach.head.values import Lie, Picture
+from voicecoach.phrasebook.numbers import cardinal
 from voicecoach.understand.values import BowlName, OpenQuestion, Question, Side
 from voicecoach.value import Value
 

@@ -17,8 +17,8 @@ from voicecoach.coach.profile import Profile
 from voicecoach.describe import Preferences
 from voicecoach.describe.distances import family, worked_out
 from voicecoach.describe.lengths import ahead_words
-from voicecoach.describe.numbers import cardinal, without_digits
 from voicecoach.describe.values import Sentence
+from voicecoach.phrasebook.numbers import cardinal, without_digits
 from voicecoach.phrasebook.wording import capitals
 from voicecoach.value import Value
 

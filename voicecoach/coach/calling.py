@@ -13,11 +13,11 @@ from voicecoach.describe import Preferences
 from voicecoach.describe.bowls import bowl_name
 from voicecoach.describe.distances import Family, family, worked_out
 from voicecoach.describe.hours import spoken_hour, to_half
-from voicecoach.describe.numbers import cardinal, spoken
 from voicecoach.describe.values import Sentence
 from voicecoach.head.clock import hour_of
 from voicecoach.head.values import Picture
 from voicecoach.hear.values import Heard
+from voicecoach.phrasebook.numbers import cardinal, spoken
 from voicecoach.session.talk import Talk
 from voicecoach.understand.reading import Understanding
 from voicecoach.understand.values import Side

@@ -8,9 +8,9 @@ from dataclasses import dataclass, field
 from voicecoach.coach.asked import Asked, Want
 from voicecoach.coach.marks import Mark
 from voicecoach.coach.practice import data, placed
-from voicecoach.describe.numbers import cardinal
 from voicecoach.describe.values import Sentence
 from voicecoach.hear.values import Heard
+from voicecoach.phrasebook.numbers import cardinal
 from voicecoach.session.talk import Talk
 from voicecoach.understand.reading import Understanding
 from voicecoach.understand.values import BowlName, Expected, Question, Ranked, Side

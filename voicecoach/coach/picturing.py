@@ -14,10 +14,10 @@ from voicecoach.coach.practice import Answering, Prompt, cue_in, data, placed, s
 from voicecoach.coach.results import Result, of_marks
 from voicecoach.describe import Preferences
 from voicecoach.describe.bowls import bowl_name, by_gap
-from voicecoach.describe.numbers import cardinal
 from voicecoach.describe.values import Sentence
 from voicecoach.head.values import Lie, Picture
 from voicecoach.hear.values import Heard
+from voicecoach.phrasebook.numbers import cardinal
 from voicecoach.session.talk import Talk
 from voicecoach.understand.reading import Understanding
 from voicecoach.understand.values import OpenQuestion, Question, Side

@@ -4,8 +4,8 @@ from collections.abc import Iterator, Sequence
 
 from voicecoach.coach.practice import say, words
 from voicecoach.coach.results import Result, best, series, tallies
-from voicecoach.describe.numbers import cardinal, spoken
 from voicecoach.describe.values import Sentence
+from voicecoach.phrasebook.numbers import cardinal, spoken
 
 _NEITHER = 0.5
 """Per cent; a bias that rounds to nothing isn't spoken."""

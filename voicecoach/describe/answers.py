@@ -18,11 +18,11 @@ from voicecoach.describe.counts import bowls_left, count
 from voicecoach.describe.frames import cautions, turned
 from voicecoach.describe.jack import jack_place
 from voicecoach.describe.lists import bowl_list, read_back, round_the_clock
-from voicecoach.describe.numbers import cardinal, ordinal
 from voicecoach.describe.sums import sum_up
 from voicecoach.describe.turn import behind, in_the_way, my_turn
 from voicecoach.describe.values import Preferences, Sentence
 from voicecoach.head.values import Lie, Picture
+from voicecoach.phrasebook.numbers import cardinal, ordinal
 from voicecoach.phrasebook.wording import sentence
 from voicecoach.understand.values import BowlName, Question, Side, Topic
 

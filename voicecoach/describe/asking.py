@@ -1,10 +1,10 @@
 """Questions back, refusals, and a question that lapses."""
 
-from voicecoach.describe.numbers import without_digits
 from voicecoach.describe.reasons import refusal_words
 from voicecoach.describe.values import Sentence
 from voicecoach.head.values import Refused
 from voicecoach.hear.values import Link
+from voicecoach.phrasebook.numbers import without_digits
 from voicecoach.phrasebook.wording import capitals, sentence, words
 from voicecoach.understand.values import OpenQuestion
 

@@ -4,9 +4,9 @@ from typing import Literal, NamedTuple
 
 from voicecoach.describe.distances import as_called, bare, can_be_called, family, worked_out
 from voicecoach.describe.hours import SideWords, hour_said, side_words
-from voicecoach.describe.numbers import ordinal
 from voicecoach.describe.values import Preferences, Sentence
 from voicecoach.head.values import Lie, Picture
+from voicecoach.phrasebook.numbers import ordinal
 from voicecoach.phrasebook.wording import sentence, words
 from voicecoach.understand.values import BowlName, Side
 

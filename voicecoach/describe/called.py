@@ -4,16 +4,16 @@ from collections.abc import Sequence
 
 from voicecoach.describe.distances import as_called, own_unit
 from voicecoach.describe.hours import may_be_misheard, side_of_hour, spoken_hour
-from voicecoach.describe.numbers import cardinal
+from voicecoach.phrasebook.numbers import cardinal
 from voicecoach.phrasebook.wording import listed, wording, words
-from voicecoach.understand.values import Unit, Where
-
-# These say where: they follow the distance. The rest say what became of it and come last.
-_DIRECTIONS = ("jack high", "short", "past", "left", "right", "wide", "narrow", "forehand", "backhand")
+from voicecoach.understand.values import DIRECTIONS, Unit, Where
 
 
 def called_words(where: Where, bowl_m: float) -> str:
-    """Distance, hour and the trade's words, such as `eighty centimetres, two o'clock`."""
+    """Distance, hour and the trade's words, such as `eighty centimetres, two o'clock`.
+
+    Directions follow the distance; the words that say what became of the bowl come last.
+    """
     hour = [] if where.hour is None else [called_hour(where.hour, where.hour_width)]
     distances = [_with_digits(distance) for distance in _distances(where, bowl_m)]
     parts = [*distances, *hour, *_rest(where)]
@@ -36,7 +36,7 @@ def called_hour(hour: float, width: float = 1.0) -> str:
 
 def _distances(where: Where, bowl_m: float) -> list[str]:
     """The distance with the directions that came in words."""
-    directions = [remark for remark in where.remarks if remark in _DIRECTIONS]
+    directions = [remark for remark in where.remarks if remark in DIRECTIONS]
     if where.along_m is not None and where.across_m is not None:
         along = "short" if where.along_m < 0 else "past"
         across = "left" if where.across_m < 0 else "right"
@@ -80,5 +80,5 @@ def _with_digits(distance: str) -> str:
 
 def _rest(where: Where) -> list[str]:
     known = wording()
-    rest = [remark for remark in where.remarks if remark not in (*_DIRECTIONS, "touching", "about")]
+    rest = [remark for remark in where.remarks if remark not in (*DIRECTIONS, "touching", "about")]
     return [known[f"remark.{remark}"] for remark in rest]

@@ -3,10 +3,10 @@
 from voicecoach.describe.bowls import BARE, bowl_name, bowl_sentence, find
 from voicecoach.describe.frames import turned
 from voicecoach.describe.lists import bowl_list, read_back
-from voicecoach.describe.numbers import cardinal
 from voicecoach.describe.sums import sum_up
 from voicecoach.describe.values import Preferences, Sentence
 from voicecoach.head.values import Lie, Picture
+from voicecoach.phrasebook.numbers import cardinal
 from voicecoach.phrasebook.wording import sentence, words
 from voicecoach.understand.values import BowlName
 

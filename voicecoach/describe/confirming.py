@@ -14,11 +14,11 @@ from voicecoach.describe.confirming_game import (
     score_words,
 )
 from voicecoach.describe.distances import can_be_called
-from voicecoach.describe.numbers import cardinal
 from voicecoach.describe.reasons import fact_words
 from voicecoach.describe.setting import confirm_setting
 from voicecoach.describe.values import Preferences, Sentence
 from voicecoach.head.values import Event, Fact, Head, Lie, Picture
+from voicecoach.phrasebook.numbers import cardinal
 from voicecoach.phrasebook.wording import capitals, sentence, words
 from voicecoach.understand.notes.asking import Aim, Question, Walk
 from voicecoach.understand.notes.bowls import BowlMoved, BowlRested

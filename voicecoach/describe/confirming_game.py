@@ -2,9 +2,9 @@
 
 from voicecoach.describe.bowls import bowl_name, side_name
 from voicecoach.describe.distances import as_called, family, own_unit, worked_out
-from voicecoach.describe.numbers import cardinal, spoken
 from voicecoach.describe.values import Preferences
 from voicecoach.head.values import AimAdvice, Event, Game, Picture, Score
+from voicecoach.phrasebook.numbers import cardinal, spoken
 from voicecoach.phrasebook.wording import capitals, sentence, words
 from voicecoach.understand.values import EndFinished, GameSet, Measured, Side
 

@@ -1,9 +1,9 @@
 """How many bowls lie where, and how many are still to come."""
 
 from voicecoach.describe.bowls import side_name
-from voicecoach.describe.numbers import cardinal
 from voicecoach.describe.values import Preferences, Sentence
 from voicecoach.head.values import Picture
+from voicecoach.phrasebook.numbers import cardinal
 from voicecoach.phrasebook.wording import sentence, words
 from voicecoach.understand.values import Side
 

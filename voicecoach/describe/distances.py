@@ -2,7 +2,7 @@
 
 from typing import Literal
 
-from voicecoach.describe.numbers import cardinal, spoken
+from voicecoach.phrasebook.numbers import cardinal, spoken
 from voicecoach.phrasebook.wording import words
 from voicecoach.understand.values import Unit
 

@@ -3,9 +3,9 @@
 import math
 from typing import Literal, NamedTuple
 
-from voicecoach.describe.numbers import cardinal
 from voicecoach.describe.values import Preferences
 from voicecoach.head.values import Lie
+from voicecoach.phrasebook.numbers import cardinal
 from voicecoach.phrasebook.wording import words
 
 SideWords = Literal["full", "one word", "where it helps", "one word where it helps", "none"]

@@ -1,8 +1,8 @@
 """Lengths along and aside of the path: in metres, in feet, or in the walker's own paces."""
 
 from voicecoach.describe.distances import family, worked_out
-from voicecoach.describe.numbers import spoken
 from voicecoach.describe.values import Preferences
+from voicecoach.phrasebook.numbers import spoken
 from voicecoach.phrasebook.wording import words
 
 _ASIDE_SD_M = 0.06  # said to five centimetres

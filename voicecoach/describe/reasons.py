@@ -2,9 +2,9 @@
 
 from voicecoach.describe.bowls import bowl_name, side_name
 from voicecoach.describe.hours import spoken_hour
-from voicecoach.describe.numbers import cardinal, metres, millimetres, without_digits
 from voicecoach.describe.values import Preferences
 from voicecoach.head.values import Answer, Ask, Breach, ByPlaces, EndsLeft, Fact, Figures, Refused
+from voicecoach.phrasebook.numbers import cardinal, metres, millimetres, without_digits
 from voicecoach.phrasebook.wording import capitals, wording, words
 from voicecoach.understand.values import BowlName, OpenQuestion, Side
 

@@ -2,10 +2,10 @@
 
 from voicecoach.describe.answers import answer
 from voicecoach.describe.bowls import side_name
-from voicecoach.describe.numbers import ordinal
 from voicecoach.describe.sums import sum_up
 from voicecoach.describe.values import Preferences, Sentence
 from voicecoach.head.values import Picture
+from voicecoach.phrasebook.numbers import ordinal
 from voicecoach.phrasebook.wording import sentence
 from voicecoach.understand.values import BowlName, Question
 

@@ -2,9 +2,9 @@
 
 from voicecoach.describe.bowls import by_gap, side_name
 from voicecoach.describe.distances import family, rounded, worked_out
-from voicecoach.describe.numbers import cardinal
 from voicecoach.describe.values import Preferences, Sentence
 from voicecoach.head.values import Holding, Picture
+from voicecoach.phrasebook.numbers import cardinal
 from voicecoach.phrasebook.wording import sentence, words
 from voicecoach.understand.values import Side
 

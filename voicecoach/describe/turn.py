@@ -9,10 +9,10 @@ from voicecoach.describe.counts import bowls_left
 from voicecoach.describe.frames import turned
 from voicecoach.describe.hours import listeners, to_whole
 from voicecoach.describe.lists import bowl_list
-from voicecoach.describe.numbers import cardinal
 from voicecoach.describe.sums import shots_words, sum_up
 from voicecoach.describe.values import Preferences, Sentence
 from voicecoach.head.values import Event, Lie, Picture
+from voicecoach.phrasebook.numbers import cardinal
 from voicecoach.phrasebook.wording import sentence, words
 from voicecoach.understand.notes.corrections import AboutABowl
 from voicecoach.understand.values import JackMoved

@@ -6,10 +6,10 @@ from voicecoach.describe.bowls import bowl_name, side_name
 from voicecoach.describe.frames import cautions, turned
 from voicecoach.describe.hours import listeners
 from voicecoach.describe.lengths import ahead_words, aside_words
-from voicecoach.describe.numbers import cardinal
 from voicecoach.describe.stops import ditch_m, stops
 from voicecoach.describe.values import Beside, BesideJack, Preferences, Sentence, Stop, Walking
 from voicecoach.head.values import Picture
+from voicecoach.phrasebook.numbers import cardinal
 from voicecoach.phrasebook.wording import sentence, words
 from voicecoach.understand.values import BowlName, Walk
 

@@ -11,7 +11,7 @@ from voicecoach.head.room import free_place
 from voicecoach.head.settle import Missing, settled
 from voicecoach.head.values import Ask, Call, Called, Figures, Game, Head, Judging, Point, Refused
 from voicecoach.understand.notes.corrections import AboutABowl
-from voicecoach.understand.values import BowlMoved, BowlName, Corrected, Note, Where
+from voicecoach.understand.values import DIRECTIONS, ON_A_HAND, BowlMoved, BowlName, Corrected, Note, Where
 
 FARTHEST_M = 100.0
 """More than twice the longest green (40 m, law 46.2): such a figure was misheard."""
@@ -92,7 +92,7 @@ def _no_room(head: Head, name: BowlName, note: AboutABowl, blockers: list[Body])
 
 def _on(note: AboutABowl, hour: int) -> AboutABowl:
     """The same note on another hour, its direction in words dropped."""
-    kept = tuple(r for r in note.remarks if r not in ("short", "past", "jack high", "left", "right"))
+    kept = tuple(r for r in note.remarks if r not in DIRECTIONS or r in ON_A_HAND)
     return note.model_copy(
         update={"hour": float(hour), "hour_width": 1.0, "remarks": kept, "along_m": None, "across_m": None}
     )

@@ -7,7 +7,7 @@ from voicecoach.head.filing import FiledPlace, place_bowl
 from voicecoach.head.settle import TOUCH
 from voicecoach.head.values import Ask, Bowl, Death, Head, Refused
 from voicecoach.understand.notes.corrections import AboutABowl
-from voicecoach.understand.values import BowlMoved, BowlName, Where
+from voicecoach.understand.values import DIRECTIONS, BowlMoved, BowlName, Where
 
 DEATHS: dict[Death, str] = {
     "in the ditch, not a toucher": "17.1.1",
@@ -93,8 +93,8 @@ def _ditch_place(head: Head, name: BowlName, note: AboutABowl) -> FiledPlace | A
 
 
 def _has_direction(note: Where) -> bool:
-    words = {"short", "past", "left", "right", "jack high", "wide", "narrow"}
-    return note.hour is not None or note.along_m is not None or bool(words & set(note.remarks))
+    said = set(note.remarks) & set(DIRECTIONS) - {"forehand", "backhand"}
+    return note.hour is not None or note.along_m is not None or bool(said)
 
 
 def _gap_to_the_ditch(head: Head, hour: float) -> float | None:

@@ -4,6 +4,7 @@ from typing import Any
 
 from voicecoach.understand.notes.bowls import BowlNote
 from voicecoach.understand.values import (
+    DIRECTIONS,
     Corrected,
     EndFinished,
     JackMoved,
@@ -13,9 +14,6 @@ from voicecoach.understand.values import (
     Where,
 )
 
-DIRECTIONS = frozenset(
-    {"short", "past", "jack high", "left", "right", "wide", "narrow", "forehand", "backhand"}
-)
 _UNDONE_BY = {
     "live": {"dead", "in the ditch", "out of the rink"},
     "not a toucher": {"toucher"},
@@ -44,12 +42,11 @@ def merged(note: Note, correction: Corrected) -> Note | None:
 
 def merged_where(where: Where, correction: Corrected) -> dict[str, Any]:
     """The fields of a place with the correction in it."""
-    words = set(correction.remarks) & DIRECTIONS
+    words = set(correction.remarks) & set(DIRECTIONS)
     redirected = bool(words) or correction.hour is not None or two_distances(correction)
     undone = {old for remark in correction.remarks for old in _UNDONE_BY.get(remark, ())}
-    kept = [
-        remark for remark in where.remarks if remark not in undone | (DIRECTIONS if redirected else set())
-    ]
+    gone = undone.union(DIRECTIONS) if redirected else undone
+    kept = [remark for remark in where.remarks if remark not in gone]
     changed: dict[str, Any] = {"remarks": tuple(dict.fromkeys((*kept, *correction.remarks)))}
     if redirected:
         changed |= {"hour": correction.hour, "hour_width": correction.hour_width}

@@ -5,12 +5,12 @@ from voicecoach.head.bounds import bowl_fate
 from voicecoach.head.estimate import of_call
 from voicecoach.head.filing import call_of, called
 from voicecoach.head.lives import law_of_death, touched, with_life
-from voicecoach.head.merge import DIRECTIONS, two_distances
+from voicecoach.head.merge import two_distances
 from voicecoach.head.questions import ask, ask_fate, ask_whether, refuse
 from voicecoach.head.room import free_place
 from voicecoach.head.values import Ask, Bowl, Call, Event, Figures, Head, Refused
 from voicecoach.head.which import which
-from voicecoach.understand.values import BowlMoved, BowlName
+from voicecoach.understand.values import DIRECTIONS, BowlMoved, BowlName
 
 _FATES = {"dead", "in the ditch", "out of the rink", "touching"}
 
@@ -44,7 +44,7 @@ def _event(note: BowlMoved, bowl: Bowl) -> Event:
 
 def _says_where(note: BowlMoved) -> bool:
     said_so = note.gap_m is not None or note.hour is not None or two_distances(note)
-    return said_so or bool(DIRECTIONS & set(note.remarks))
+    return said_so or not set(DIRECTIONS).isdisjoint(note.remarks)
 
 
 def _scattered(head: Head, note: BowlMoved) -> Event | Refused:

@@ -7,11 +7,11 @@ from voicecoach.head.clock import hour_of, turned
 from voicecoach.head.filing import called
 from voicecoach.head.holding import filed_gap
 from voicecoach.head.lives import law_of_death, with_life
-from voicecoach.head.merge import DIRECTIONS, merged_where, two_distances
+from voicecoach.head.merge import merged_where, two_distances
 from voicecoach.head.order import next_number
 from voicecoach.head.questions import ask, refuse
 from voicecoach.head.values import Ask, Bowl, Event, Figures, Head, Refused
-from voicecoach.understand.values import BowlName, Corrected, Where
+from voicecoach.understand.values import DIRECTIONS, BowlName, Corrected, Where
 
 _FATES = {"dead", "in the ditch", "out of the rink", "live", "touching"}
 
@@ -52,7 +52,7 @@ def _placed(head: Head, bowl: Bowl, note: Corrected) -> Bowl | Ask | Refused:
         note.gap_m is None
         and note.hour is None
         and not two_distances(note)
-        and not marks & (_FATES | DIRECTIONS)
+        and not marks & _FATES.union(DIRECTIONS)
     ):
         return bowl
     now = _where_now(head, bowl)

@@ -5,13 +5,11 @@ from typing import Literal
 
 from voicecoach.head.clock import HOURS, turned
 from voicecoach.head.values import Game
-from voicecoach.understand.values import Remark, Side, Where
+from voicecoach.understand.values import ALONG, HOUR_OF, ON_A_HAND, Remark, Side, Where
 
 WORD_WIDTH = 1.5
 """A direction in words is one of eight round the face, so each is an hour and a half wide."""
 TOUCH: frozenset[Remark] = frozenset({"touching", "toucher"})
-_FORE = {"short": 6.0, "past": 12.0}
-_SIDES = {"left": 9.0, "right": 3.0}
 _BETWEEN = {(6.0, 9.0): 7.5, (6.0, 3.0): 4.5, (12.0, 9.0): 10.5, (12.0, 3.0): 1.5}
 _OTHER: dict[Remark, Remark] = {"left": "right", "right": "left"}
 LeftRight = Literal["left", "right"]
@@ -56,7 +54,7 @@ def _from_the_mat(where: Where) -> Where:
 
 def _by_words(where: Where, gap_m: float, way: LeftRight | Missing | None) -> Where | Missing:
     """The place of a bowl whose direction was said in the trade's words."""
-    fore = {_FORE[remark] for remark in where.remarks if remark in _FORE}
+    fore = {HOUR_OF[remark] for remark in where.remarks if remark in ALONG and remark in HOUR_OF}
     if isinstance(way, Missing):
         return way
     if "jack high" in where.remarks:
@@ -64,7 +62,7 @@ def _by_words(where: Where, gap_m: float, way: LeftRight | Missing | None) -> Wh
     if len(fore) > 1 or not (fore or way):
         return Missing("hour")
     along = next(iter(fore), None)
-    across = _SIDES[way] if way else None
+    across = HOUR_OF[way] if way else None
     hour = _BETWEEN[(along, across)] if along and across else along or across
     return Where(gap_m=gap_m, unit=where.unit, hour=hour, hour_width=WORD_WIDTH)
 
@@ -82,12 +80,12 @@ def _way(remarks: tuple[Remark, ...], game: Game, side: Side | None) -> LeftRigh
     (trade knowledge): wide on it is right of the jack, narrow has bent across to the left; the
     backhand and the left hand each mirror that. Only the player's own hand is known.
     """
-    said = {remark for remark in remarks if remark in _SIDES}
+    said = {remark for remark in remarks if remark in ("left", "right")}
     if len(said) == 1:
         return "left" if "left" in said else "right"
     if said:
         return Missing("left or right")
-    if not {"wide", "narrow", "forehand", "backhand"} & set(remarks):
+    if ON_A_HAND.isdisjoint(remarks):
         return None
     on_a_hand = {"forehand", "backhand"} & set(remarks)
     if len(on_a_hand) != 1 or game.hand is None or side == "theirs":

@@ -1,6 +1,6 @@
 """What is said after the computer slept: for how long nothing was heard."""
 
-from voicecoach.describe.numbers import cardinal
+from voicecoach.phrasebook.numbers import cardinal
 
 MINUTE_S = 60
 HOUR_S = 3_600

@@ -5,9 +5,9 @@ from __future__ import annotations
 import click
 
 from voicecoach import log_file
-from voicecoach.describe.numbers import without_digits
 from voicecoach.describe.values import Sentence
 from voicecoach.errors import Problem
+from voicecoach.phrasebook.numbers import without_digits
 from voicecoach.sound.bounded import stuck_after
 from voicecoach.speak.mouth import Mouth
 

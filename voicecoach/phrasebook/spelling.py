@@ -6,11 +6,11 @@ import random
 import re
 from collections.abc import Iterable, Mapping, Sequence
 
+from voicecoach.phrasebook.wording import listed
+
 ONE = frozenset({"one", "a", "an"})
 """After these a unit is spoken in the singular, unless they end a longer number."""
-ENDS_NUMBER = frozenset(
-    {"point", "twenty", "thirty", "forty", "fifty", "sixty", "seventy", "eighty", "ninety"}
-)
+ENDS_NUMBER = frozenset({"point", *listed("numbers.tens")})
 
 
 class Spelling:

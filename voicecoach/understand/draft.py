@@ -8,11 +8,11 @@ from typing import Any, Literal
 
 from voicecoach.understand.bag import SMALL_PIECES, Piece
 from voicecoach.understand.pieces import Gap, Hour
-from voicecoach.understand.values import Remark
+from voicecoach.understand.values import ACROSS, ALONG, Remark
 
 AXES: tuple[frozenset[str], ...] = (
-    frozenset({"left", "right", "wide", "narrow", "forehand", "backhand"}),
-    frozenset({"short", "past", "jack high"}),
+    frozenset(ACROSS),
+    frozenset(ALONG),
     frozenset({"toucher", "not a toucher"}),
 )
 """Words of one axis replace each other in a correction."""

@@ -5,7 +5,9 @@ from __future__ import annotations
 from typing import Any, Literal, NamedTuple
 
 from voicecoach.understand.draft import Draft
+from voicecoach.understand.values import DIRECTIONS as WORDS_FOR_WHERE
 from voicecoach.understand.values import (
+    HOUR_OF,
     BowlMoved,
     BowlName,
     BowlRested,
@@ -18,7 +20,8 @@ from voicecoach.understand.values import (
     Where,
 )
 
-DIRECTIONS = frozenset({"short", "past", "left", "right", "wide", "narrow", "forehand", "backhand"})
+DIRECTIONS = frozenset(WORDS_FOR_WHERE) - {"jack high"}
+"""Words that say which way; jack high alone leaves open on which side."""
 COMPLETE = frozenset({"touching", "in the ditch", "dead", "out of the rink"})
 """Words that place a bowl without a distance."""
 LIFE = frozenset({"toucher", "not a toucher", "live"})
@@ -177,7 +180,7 @@ def _meaning(note: Note) -> Meaning:
 
 def fits(hour: float, width: float, word: str) -> bool:
     """True when some part of the hour lies on the side that the word names."""
-    centre = {"right": 3.0, "left": 9.0, "short": 6.0, "past": 12.0}.get(word)
+    centre = HOUR_OF.get(word)
     if centre is None:
         return True
     apart = abs((hour - centre + 6) % 12 - 6)

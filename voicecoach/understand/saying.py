@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
+from voicecoach.phrasebook.numbers import ordinal
 from voicecoach.understand.pieces import METRES
 from voicecoach.understand.values import BowlName, Side, Unit
 from voicecoach.understand.words import Writer
 
-ORDINALS = ("first", "second", "third", "fourth", "fifth", "sixth", "seventh", "eighth", "ninth")
+ORDINALS = tuple(ordinal(number) for number in range(1, 10))
 WHOSE: dict[Side, str] = {"ours": "our", "theirs": "their"}
 UNIT_WORDS: dict[Unit, str] = {
     "m": "metres",

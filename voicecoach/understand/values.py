@@ -8,10 +8,27 @@ from voicecoach.understand.notes.bowls import BowlMoved, BowlRested
 from voicecoach.understand.notes.corrections import Corrected, Declined, TakenBack
 from voicecoach.understand.notes.ends import EndFinished, EndStarted, GameSet, Measured
 from voicecoach.understand.notes.jack import JackMoved, JackSet
-from voicecoach.understand.vocabulary import BowlName, Format, Remark, Side, Unit, Where
+from voicecoach.understand.vocabulary import (
+    ACROSS,
+    ALONG,
+    DIRECTIONS,
+    HOUR_OF,
+    ON_A_HAND,
+    BowlName,
+    Format,
+    Remark,
+    Side,
+    Unit,
+    Where,
+)
 from voicecoach.value import Value
 
 __all__ = [
+    "ACROSS",
+    "ALONG",
+    "DIRECTIONS",
+    "HOUR_OF",
+    "ON_A_HAND",
     "Aim",
     "BowlMoved",
     "BowlName",

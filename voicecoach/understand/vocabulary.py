@@ -1,5 +1,6 @@
 """The words a note is made of: sides, units, remarks, a bowl's name, where something lies."""
 
+from collections.abc import Mapping
 from typing import Literal
 
 from voicecoach.value import Value
@@ -26,6 +27,16 @@ Remark = Literal[
     "respotted",
     "not a toucher",
 ]
+ALONG: tuple[Remark, ...] = ("jack high", "short", "past")
+"""Words for where a bowl lies along the rink; jack high is level with the jack."""
+ACROSS: tuple[Remark, ...] = ("left", "right", "wide", "narrow", "forehand", "backhand")
+"""Words for where it lies across the rink."""
+ON_A_HAND: frozenset[Remark] = frozenset({"wide", "narrow", "forehand", "backhand"})
+"""Of these, the ones that mean left or right only by the player's hand."""
+DIRECTIONS = (*ALONG, *ACROSS)
+"""Every word for a direction, in the order in which they are said back."""
+HOUR_OF: Mapping[str, float] = {"short": 6.0, "past": 12.0, "left": 9.0, "right": 3.0}
+"""The hour in whose middle a word for a side of the jack lies."""
 Format = Literal["singles", "pairs", "triples", "fours"]
 
 

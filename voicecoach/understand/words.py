@@ -5,7 +5,10 @@ from __future__ import annotations
 import re
 
 from voicecoach.phrasebook.book import PhraseBook
+from voicecoach.phrasebook.numbers import cardinal, figure, ordinal
 
+MOST_DIGITS = 3
+"""Whole numbers are read up to nine hundred and ninety nine."""
 _UNITS = {
     "m": "metre",
     "cm": "centimetre",
@@ -34,10 +37,6 @@ class Writer:
 
     def __init__(self, book: PhraseBook) -> None:
         self._spelling = book.spelling
-        self._small = {
-            value: word for name in ("unit", "teen", "ten") for word, value in book.lists[name].items()
-        }
-        self._ordinals = {value: word for word, value in book.lists["ordinal"].items()}
         self._hesitations = frozenset(book.fillers["anywhere"])
 
     def words(self, line: str) -> list[str]:
@@ -54,27 +53,18 @@ class Writer:
     def _spelled(self, text: str) -> str:
         """The text with its figures in words: "2nd", "1.2", "80cm", "4:30"."""
         text = _CLOCK.sub(r" half past \1 ", text)
-        text = _ORDINAL.sub(lambda found: f" {self._ordinals.get(int(found[1]), found[1])} ", text)
+        text = _ORDINAL.sub(lambda found: f" {ordinal(int(found[1]))} " if int(found[1]) else found[0], text)
         text = _UNIT.sub(lambda found: f"{found[1]} {_UNITS[found[2]]} ", text)
         return _NUMBER.sub(lambda found: f" {self.number(found[0])} ", text)
 
-    def number(self, figure: str) -> str:
-        """A number in words; its decimals digit by digit."""
-        whole, _, decimals = figure.partition(".")
-        whole = whole.lstrip("0")[:4]  # four digits are too many already, and thousands would not be read
-        spelled = self.whole(int(whole)) if whole and int(whole) else "zero"
-        if not decimals:
-            return spelled
-        digits = [str(self._small[int(digit)]) if digit != "0" else "zero" for digit in decimals]
-        return " ".join([spelled, "point", *digits])
+    def number(self, digits: str) -> str:
+        """A figure in words; its decimals digit by digit. A thousand and more has no word in the book."""
+        whole, point, decimals = digits.partition(".")
+        whole = whole.lstrip("0") or "0"
+        if len(whole) > MOST_DIGITS:
+            return " ".join(["[unk]", *figure(f".{decimals}").split()[1:]]) if decimals else "[unk]"
+        return figure(f"{whole}{point if decimals else ''}{decimals}")
 
     def whole(self, number: int) -> str:
-        """A whole number from 1 to 999 in words; larger ones have none in the book."""
-        if number in self._small:
-            return str(self._small[number])
-        if number < 100:
-            return f"{self._small[number - number % 10]} {self._small[number % 10]}"
-        if number > 999:
-            return "[unk]"
-        rest = f" and {self.whole(number % 100)}" if number % 100 else ""
-        return f"{self._small[number // 100]} hundred{rest}"
+        """A whole number in words."""
+        return cardinal(number)

@@ -1,4 +1,7 @@
-"""Numbers as a person would say them: no digits, no hyphens."""
+"""Numbers in words, as a person would say them: no digits, no hyphens. Their one home.
+
+The words are `wording.yaml`'s; the lists of `numbers.yaml` read each of them back.
+"""
 
 import re
 
@@ -43,7 +46,7 @@ def spoken(number: float) -> str:
 def metres(value: float) -> str:
     """A figure in metres as a law has it, to the centimetre: `twenty two point five metres`."""
     unit = words("units.metre.one" if abs(value - 1) < 0.005 else "units.metre.many")
-    return words("distance.counted", count=_decimal(value), unit=unit)
+    return words("distance.counted", count=figure(f"{value:.2f}".rstrip("0").rstrip(".")), unit=unit)
 
 
 def millimetres(value: float) -> str:
@@ -51,16 +54,17 @@ def millimetres(value: float) -> str:
     return words("distance.counted", count=cardinal(round(value)), unit=words("units.millimetre.many"))
 
 
-def _decimal(value: float) -> str:
-    """A figure to the hundredth, its decimals spoken one by one."""
-    whole, _, part = f"{value:.2f}".partition(".")
-    digits = [_digit(int(digit)) for digit in part.rstrip("0")]
-    start = _digit(int(whole)) if len(whole) == 1 else cardinal(int(whole))
-    return words("numbers.decimals", whole=start, decimals=" ".join(digits)) if digits else start
+def figure(digits: str) -> str:
+    """A figure in words, its decimals one by one: `two point zero five` for `2.05`."""
+    whole, _, decimals = digits.partition(".")
+    start = _or_zero(int(whole or 0))
+    if not decimals:
+        return start
+    return words("numbers.decimals", whole=start, decimals=" ".join(_or_zero(int(one)) for one in decimals))
 
 
-def _digit(digit: int) -> str:
-    return cardinal(digit) if digit else words("numbers.zero")
+def _or_zero(number: int) -> str:
+    return cardinal(number) if number else words("numbers.zero")
 
 
 def without_digits(text: str) -> str:
