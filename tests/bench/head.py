@@ -14,7 +14,7 @@ from voicecoach.head import begin, decide, evolve, picture
 from voicecoach.head.bodies import bowls_in_place, jack_in_place
 from voicecoach.head.path import hands, the_jack
 from voicecoach.head.sample import HEADS
-from voicecoach.head.values import Ask, Event, Head, Play
+from voicecoach.head.values import AskBack, Event, Head, Play
 from voicecoach.understand.values import BowlRested, EndFinished, EndStarted, JackMoved, Note
 
 PICTURE_S = 0.020
@@ -125,7 +125,7 @@ def one_sequence(seed: int) -> tuple[int, int, bool, bool]:
     play, kept, decided, made, overlap = begin(notes.game()), 0, 0, 0, False
     for _ in range(NOTES_EACH):
         decision = decide(play, notes.draw())
-        answer = notes.answer(decision) if isinstance(decision, Ask) else None
+        answer = notes.answer(decision) if isinstance(decision, AskBack) else None
         decision = decide(play, answer) if answer else decision
         decided += 1
         if isinstance(decision, Event):

@@ -6,7 +6,7 @@ import random
 from collections.abc import Callable
 from typing import Any
 
-from voicecoach.head.values import Ask, Game
+from voicecoach.head.values import AskBack, Game
 from voicecoach.understand.notes.settings import Stands
 from voicecoach.understand.values import (
     Aim,
@@ -64,7 +64,7 @@ class Notes:
         ]
         return self.random.choices(makers, (12, 3, 4, 3, 2))[0]()
 
-    def answer(self, asked: Ask) -> Note | None:
+    def answer(self, asked: AskBack) -> Note | None:
         """A note that answers the question, or None to let it lapse."""
         if self.random.random() < 0.3:
             return None

@@ -21,7 +21,7 @@ from voicecoach.hear.values import Heard
 from voicecoach.personal import profile_path, read_if_there, read_profile, write_profile
 from voicecoach.session.replay import moment
 from voicecoach.understand.notes.eye import Eye, Judging
-from voicecoach.understand.notes.settings import Pace
+from voicecoach.understand.notes.settings import PaceSet
 
 ADA = Profile(
     player="ada",
@@ -171,7 +171,7 @@ def test_a_pace_that_a_profile_does_not_take_is_refused_in_words_and_the_session
         assert conversation.take(Heard(text=f"my pace is {pace}")).outcome == "refused"
     assert conversation.take(Heard(text="keep my settings")).outcome == "noted"
     assert read_profile(home) == Profile(units="feet")
-    conversation.file(Pace(value=0.7), "a file")
+    conversation.file(PaceSet(value=0.7), "a file")
     assert conversation.take(Heard(text="keep my settings")).outcome == "noted"
     assert read_profile(home) == Profile(units="feet", pace_m=0.7)
 

@@ -5,7 +5,7 @@ import pytest
 from tests.describe.heads import Lay, picture_of
 from voicecoach.describe import Preferences, confirm, confirm_setting
 from voicecoach.head.values import AimAdvice, Event, Game, Head, Jack, Picture, Score
-from voicecoach.understand.notes.settings import Pace
+from voicecoach.understand.notes.settings import PaceSet
 from voicecoach.understand.values import (
     Aim,
     BowlMoved,
@@ -198,8 +198,8 @@ def test_taking_back_a_setting_of_the_game_says_so() -> None:
 
 def test_a_pace_is_said_back_so_that_a_wrong_one_is_noticed() -> None:
     for value, said in (("0.7", "seventy centimetres"), ("20", "twenty metres"), ("0.6096", "sixty one")):
-        assert confirm_setting(Pace(value=value), False)[0].text.startswith(f"Pace: {said}")
-    assert confirm_setting(Pace(), False)[0].text == "Metres in place of paces."
+        assert confirm_setting(PaceSet(value=value), False)[0].text.startswith(f"Pace: {said}")
+    assert confirm_setting(PaceSet(), False)[0].text == "Metres in place of paces."
 
 
 def test_why_an_early_measure_is_spoken_of_is_said() -> None:

@@ -7,7 +7,7 @@ from typing import Any
 
 from voicecoach.describe import ask, opened, refuse
 from voicecoach.head import begin, decide, evolve, picture
-from voicecoach.head.values import Ask, Event, Game, Head, Lie, Play, Refused
+from voicecoach.head.values import AskBack, Event, Game, Head, Lie, Play, Refused
 from voicecoach.understand.values import BowlName, BowlRested, JackMoved, Note, Side
 
 
@@ -36,10 +36,10 @@ def decided(play: Play, note: Note) -> Event:
     return decision
 
 
-def asked(play: Play, note: Note) -> Ask:
+def asked(play: Play, note: Note) -> AskBack:
     """The question that the note must raise."""
     decision = decide(play, note)
-    assert isinstance(decision, Ask), decision
+    assert isinstance(decision, AskBack), decision
     return decision
 
 
@@ -50,7 +50,7 @@ def refused(play: Play, note: Note) -> Refused:
     return decision
 
 
-def spoken(answer: Ask | Refused) -> str:
+def spoken(answer: AskBack | Refused) -> str:
     """What is said of a question back or a refusal."""
     said = refuse(answer) if isinstance(answer, Refused) else ask(opened(answer), answer.law)
     return " ".join(sentence.text for sentence in said)

@@ -9,7 +9,7 @@ from hypothesis import strategies as st
 from tests.bench.random_notes import Notes
 from tests.head.acts import asked, bowl, decided, jack, jack_at, lie, named, place, played, refused, spoken
 from voicecoach.head import begin, decide, evolve, next_up, picture
-from voicecoach.head.values import Ask, Event, Play
+from voicecoach.head.values import AskBack, Event, Play
 from voicecoach.understand.notes.settings import Rate, Stands
 from voicecoach.understand.values import (
     BowlMoved,
@@ -197,7 +197,7 @@ def test_replay_of_the_events_equals_what_was_live(seed: int) -> None:
     journal: list[str] = []
     for _ in range(15):
         decision = decide(live, notes.draw())
-        if isinstance(decision, Ask):
+        if isinstance(decision, AskBack):
             answer = notes.answer(decision)
             decision = decide(live, answer) if answer else decision
         if isinstance(decision, Event):

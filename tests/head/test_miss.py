@@ -12,7 +12,7 @@ from voicecoach.head import picture
 from voicecoach.head.miss import miss, weight
 from voicecoach.head.path import Target, the_jack, the_place
 from voicecoach.head.turning import turning
-from voicecoach.head.values import Ask, Game, Head, Picture, Refused
+from voicecoach.head.values import AskBack, Game, Head, Picture, Refused
 from voicecoach.head.values.bowling import Bowling, Line
 from voicecoach.head.values.looks import Miss
 from voicecoach.head.what_if import with_jack_moved, without
@@ -135,8 +135,8 @@ def test_a_jack_moved_in_thought_changes_who_holds_and_files_nothing() -> None:
 
 def test_a_jack_moved_in_thought_needs_as_much_as_one_moved_in_truth() -> None:
     play = played([bowl(0.3, 6, "our 1")])
-    assert isinstance(with_jack_moved(play, JackMoved(hour=12.0)), Ask)
-    assert not isinstance(with_jack_moved(play, JackMoved(gap_m=0.5, hour=12.0)), Ask | Refused)
+    assert isinstance(with_jack_moved(play, JackMoved(hour=12.0)), AskBack)
+    assert not isinstance(with_jack_moved(play, JackMoved(gap_m=0.5, hour=12.0)), AskBack | Refused)
 
 
 def _holds(found: Picture) -> tuple[str | None, int | None]:

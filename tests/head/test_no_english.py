@@ -13,7 +13,7 @@ from voicecoach.describe.reasons import breach_words, fact_words, opened, refusa
 from voicecoach.head.values import (
     Answer,
     AnswerWord,
-    Ask,
+    AskBack,
     Asked,
     Breach,
     BreachName,
@@ -125,7 +125,7 @@ def test_every_question_is_a_plain_question(asks: Asked) -> None:
     offered: tuple[Answer, ...] = ("ours", BowlName(side="theirs", number=2), 3)
     note = BowlRested()
     asked = opened(
-        Ask(slot="hour", asks=asks, figures=FIGURES, pending=note, choices=(note,) * 3, answers=offered)
+        AskBack(slot="hour", asks=asks, figures=FIGURES, pending=note, choices=(note,) * 3, answers=offered)
     )
     assert PLAIN.fullmatch(asked.ask), asked.ask
     assert asked.ask.endswith("?")

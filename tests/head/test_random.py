@@ -6,7 +6,7 @@ from tests.bench.random_notes import Notes
 from tests.head.acts import spoken
 from voicecoach.head import begin, decide, evolve, next_up, picture
 from voicecoach.head.bodies import bowls_in_place, jack_in_place
-from voicecoach.head.values import Ask, Event, Head, Play
+from voicecoach.head.values import AskBack, Event, Head, Play
 
 SEQUENCES = 1000
 """A hundred thousand of them run in the bench."""
@@ -33,7 +33,7 @@ def test_random_sequences_never_raise_never_overlap_and_never_lose_an_entry() ->
         play, kept = begin(notes.game()), 0
         for _ in range(10):
             decision = decide(play, notes.draw())
-            if isinstance(decision, Ask):
+            if isinstance(decision, AskBack):
                 assert not any(letter.isdigit() for letter in spoken(decision))
                 answer = notes.answer(decision)
                 decision = decide(play, answer) if answer else decision

@@ -8,7 +8,7 @@ from tests.head.acts import bowl, decided, jack, jack_at, played
 from tests.head.referee import COARSE_M, Referee, at
 from voicecoach.head import begin, decide, evolve, next_up, picture
 from voicecoach.head.clock import apart
-from voicecoach.head.values import Ask, Event, Game, Play
+from voicecoach.head.values import AskBack, Event, Game, Play
 from voicecoach.understand.values import EndFinished, Format
 
 BOWLS = {"singles": 8, "pairs": 16, "triples": 18, "fours": 16}
@@ -52,7 +52,7 @@ def rest(play: Play, referee: Referee, rng: random.Random) -> Play:
     remarks = tuple(words[word] for word in life)
     referee.rests(name.side, name.number, gap_m, hour, **life)
     decision = decide(play, bowl(gap_m, hour, remarks=remarks))
-    if isinstance(decision, Ask):
+    if isinstance(decision, AskBack):
         assert referee.dead((name.side, name.number)) == [OUTSIDE]
         assert decision.law == "17.1.6"
         decision = decided(play, decision.choices[decision.answers.index("dead")])

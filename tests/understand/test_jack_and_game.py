@@ -3,7 +3,7 @@
 import pytest
 
 from tests.understand.reads import asked, bowl, fields, is_chatter, note, unclear
-from voicecoach.understand.notes.settings import CallWord, Pace, Player, Remarked, Stands
+from voicecoach.understand.notes.settings import CallWord, PaceSet, Player, Remarked, Stands
 from voicecoach.understand.values import (
     Aim,
     EndFinished,
@@ -120,7 +120,7 @@ def test_once_bowls_lie_who_leads_is_talk() -> None:
         ("remark: head up, eyes closed", Remarked(value="head up eyes closed")),
         ("remark on their third: lucky", Remarked(value="lucky", side="theirs", number=3)),
         ("the player is called margaret", Player(value="margaret")),
-        ("my pace is two feet", Pace(value=0.6096)),
+        ("my pace is two feet", PaceSet(value=0.6096)),
         ("call word off", CallWord(value="off")),
     ],
 )

@@ -10,7 +10,7 @@ from voicecoach.describe import Preferences
 from voicecoach.head.values import Game
 from voicecoach.session.talk import Talk
 from voicecoach.understand.notes.eye import Eye, Judging
-from voicecoach.understand.notes.settings import EyeTold, Form, Mark, Setting, Stands
+from voicecoach.understand.notes.settings import EyeTold, Form, MarkSet, Setting, Stands
 from voicecoach.understand.values import GameSet, Note
 
 _SETTING: TypeAdapter[Setting] = TypeAdapter(Setting)
@@ -81,7 +81,7 @@ def _caller(profile: Profile) -> Iterator[Setting]:
     if eye is not None:
         yield EyeTold(value=eye)
     if profile.aim_m is not None:
-        yield Mark(value=profile.aim_m)
+        yield MarkSet(value=profile.aim_m)
 
 
 def _on_off(value: bool | None) -> str | None:

@@ -20,7 +20,7 @@ are spoken. It describes and never advises: the choice is the pair's. The same v
 sentences.
 """
 
-from voicecoach.describe.answers import answer
+from voicecoach.describe.answers import answer, topic_row
 from voicecoach.describe.asking import ask, lapse, own_voice, plainly, poor_link, refuse
 from voicecoach.describe.confirming import confirm
 from voicecoach.describe.frames import cautions, frame, hold_to_talk, written_cautions
@@ -68,6 +68,7 @@ __all__ = [
     "stop_json",
     "stops",
     "sum_up",
+    "topic_row",
     "walk",
     "written_cautions",
 ]

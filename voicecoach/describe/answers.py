@@ -1,6 +1,7 @@
-"""Answers to questions about the head: one form each."""
+"""Answers to questions about the head: one row for each topic."""
 
 from collections.abc import Callable
+from dataclasses import dataclass
 
 from voicecoach.describe.bowls import (
     ASKED,
@@ -25,23 +26,24 @@ from voicecoach.head.values import Lie, Picture
 from voicecoach.phrasebook.numbers import cardinal, ordinal
 from voicecoach.phrasebook.wording import sentence
 from voicecoach.understand.values import BowlName, Question, Side, Topic
+from voicecoach.value import assert_never
 
 Answer = tuple[Sentence, ...]
-_FROM_THE_JACK: frozenset[Topic] = frozenset(
-    {
-        "head",
-        "ours",
-        "theirs",
-        "nearest four",
-        "holding",
-        "nearest",
-        "short",
-        "behind",
-        "round the clock",
-    }
-)
-"""What can't be told without a jack: until it is placed again there is nothing but that it is dead."""
 _Writer = Callable[[Question, Picture, Preferences, "Picture | None"], Answer]
+
+
+@dataclass(frozen=True)
+class TopicRow:
+    """All that is particular to one topic."""
+
+    write: _Writer
+    """Its answer."""
+    is_list: bool = False
+    """It can be interrupted, gone on with, and taken a group at a time."""
+    is_remembered: bool = False
+    """The question what changed is answered against the head as it was read here."""
+    needs_the_jack: bool = False
+    """Until a dead jack is placed again there is nothing to tell but that it is dead."""
 
 
 def answer(question: Question, picture: Picture, prefs: Preferences, since: Picture | None) -> Answer:
@@ -49,10 +51,65 @@ def answer(question: Question, picture: Picture, prefs: Preferences, since: Pict
     asked: Topic = question.ask
     if asked == "head" and prefs.form != "head":
         asked = prefs.form
-    if asked in _FROM_THE_JACK and picture.head.jack.state == "dead":
+    row = topic_row(asked)
+    if row.needs_the_jack and picture.head.jack.state == "dead":
         return (sum_up(picture, prefs),)
-    write = _WRITERS.get(asked)
-    return write(question, picture, prefs, since) if write else _one(f"answer.nothing.{asked}")
+    return row.write(question, picture, prefs, since)
+
+
+def topic_row(topic: Topic) -> TopicRow:  # noqa: C901, PLR0911, PLR0912 - one line for each topic
+    """The row of a topic."""
+    match topic:
+        case "head":
+            return TopicRow(_head, is_list=True, is_remembered=True, needs_the_jack=True)
+        case "ours":
+            return TopicRow(_ours, is_list=True, needs_the_jack=True)
+        case "theirs":
+            return TopicRow(_theirs, is_list=True, needs_the_jack=True)
+        case "nearest four":
+            return TopicRow(_nearest_four, is_list=True, needs_the_jack=True)
+        case "changed":
+            return TopicRow(_changed, is_list=True, is_remembered=True)
+        case "holding":
+            return TopicRow(_holding, needs_the_jack=True)
+        case "count":
+            return TopicRow(_count)
+        case "nearest":
+            return TopicRow(_nearest, needs_the_jack=True)
+        case "bowl":
+            return TopicRow(_bowl)
+        case "last":
+            return TopicRow(_last)
+        case "short":
+            return TopicRow(_short, is_list=True, needs_the_jack=True)
+        case "behind":
+            return TopicRow(_behind, is_list=True, needs_the_jack=True)
+        case "round the clock":
+            return TopicRow(_clock, is_list=True, is_remembered=True, needs_the_jack=True)
+        case "ditch":
+            return TopicRow(_ditch)
+        case "score":
+            return TopicRow(_score)
+        case "my turn":
+            return TopicRow(_my_turn)
+        case "jack":
+            return TopicRow(_jack)
+        case "next up":
+            return TopicRow(_next_up)
+        case "bowls left":
+            return TopicRow(_bowls_left)
+        case "end":
+            return TopicRow(_end)
+        case "game":
+            return TopicRow(_game)
+        case "cautions":
+            return TopicRow(_cautions)
+        case "picture":
+            return TopicRow(_nothing, is_list=True)
+        case "again" | "go on" | "next" | "back" | "remarks":
+            return TopicRow(_nothing)  # the session knows what was said; this is where it was nothing
+        case _:
+            return assert_never(topic)
 
 
 def _head(_question: Question, picture: Picture, prefs: Preferences, _since: Picture | None) -> Answer:
@@ -197,31 +254,9 @@ def _cautions(_question: Question, _picture: Picture, _prefs: Preferences, _sinc
     return cautions(short=False)
 
 
+def _nothing(question: Question, _picture: Picture, _prefs: Preferences, _since: Picture | None) -> Answer:
+    return _one(f"answer.nothing.{question.ask}")
+
+
 def _one(key: str, **slots: str) -> Answer:
     return (Sentence(text=sentence(key, **slots)),)
-
-
-_WRITERS: dict[Topic, _Writer] = {
-    "head": _head,
-    "ours": _ours,
-    "theirs": _theirs,
-    "nearest four": _nearest_four,
-    "changed": _changed,
-    "holding": _holding,
-    "count": _count,
-    "nearest": _nearest,
-    "bowl": _bowl,
-    "last": _last,
-    "short": _short,
-    "round the clock": _clock,
-    "ditch": _ditch,
-    "score": _score,
-    "my turn": _my_turn,
-    "jack": _jack,
-    "behind": _behind,
-    "next up": _next_up,
-    "bowls left": _bowls_left,
-    "end": _end,
-    "game": _game,
-    "cautions": _cautions,
-}

@@ -3,7 +3,7 @@
 from voicecoach.describe.bowls import bowl_name, side_name
 from voicecoach.describe.hours import spoken_hour
 from voicecoach.describe.values import Preferences
-from voicecoach.head.values import Answer, Ask, Breach, ByPlaces, EndsLeft, Fact, Figures, Refused
+from voicecoach.head.values import Answer, AskBack, Breach, ByPlaces, EndsLeft, Fact, Figures, Refused
 from voicecoach.phrasebook.numbers import cardinal, metres, millimetres, without_digits
 from voicecoach.phrasebook.wording import capitals, wording, words
 from voicecoach.understand.values import BowlName, OpenQuestion, Side
@@ -17,7 +17,7 @@ def refusal_words(refused: Refused) -> str:
     return capitals(words(f"refused.{refused.why}", **_slots(refused.figures)))
 
 
-def opened(ask: Ask) -> OpenQuestion:
+def opened(ask: AskBack) -> OpenQuestion:
     """The head's question with its words, as it is spoken, kept, and answered."""
     answers = tuple(_answer(ask, means) for means in ask.answers)
     slots = {**_slots(ask.figures), "answers": words("ask.or").join(answers)}
@@ -40,7 +40,7 @@ def fact_words(fact: Fact) -> str:
     return without_digits(wording().get(f"fact.{fact}", fact))
 
 
-def _answer(ask: Ask, means: Answer) -> str:
+def _answer(ask: AskBack, means: Answer) -> str:
     """The words that choose one answer, in the phrase book's spelling."""
     if isinstance(means, BowlName):
         return bowl_name(means.side, means.number, _PLAIN)

@@ -20,11 +20,11 @@ def confirm_setting(setting: Setting, at_its_end: bool) -> tuple[Sentence, ...]:
 
     They are the wording's own for `NAME VALUE`, or else for the name, with the value in them.
     """
-    if isinstance(setting, settings.Stop):
+    if isinstance(setting, settings.BeSilent):
         return ()
     if at_its_end:
         return (Sentence(text=sentence("setting.no further")),)
-    if isinstance(setting, settings.Pace):
+    if isinstance(setting, settings.PaceSet):
         return (Sentence(text=_pace(setting.value)),)
     value = getattr(setting, "value", "")
     key = f"setting.{setting.name} {value}"

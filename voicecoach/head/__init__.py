@@ -1,6 +1,6 @@
 """The head: what a note does to it, and how it lies.
 
-What comes in: the play so far and one note. What goes out: an `Event`, a question (`Ask`) or a refusal
+What comes in: the play so far and one note. What goes out: an `Event`, a question (`AskBack`) or a refusal
 (`Refused`) from `decide`; the next play from `evolve`; a `Picture` of the head, made for speaking, from
 `picture`.
 

@@ -11,7 +11,7 @@ from voicecoach.head.order import next_up
 from voicecoach.head.questions import Offer, ask, refuse
 from voicecoach.head.rename import bowl_by_name
 from voicecoach.head.retell import jack_by_name
-from voicecoach.head.values import Ask, Event, Figures, Play, Refused
+from voicecoach.head.values import AskBack, Event, Figures, Play, Refused
 from voicecoach.understand.values import (
     BowlName,
     BowlRested,
@@ -23,10 +23,10 @@ from voicecoach.understand.values import (
     Where,
 )
 
-Decide = Callable[[Play, Note], Event | Ask | Refused]
+Decide = Callable[[Play, Note], Event | AskBack | Refused]
 
 
-def corrected(play: Play, note: Corrected, decide: Decide) -> Event | Ask | Refused:
+def corrected(play: Play, note: Corrected, decide: Decide) -> Event | AskBack | Refused:
     """What the correction does, as one event that taking back undoes as one."""
     last = play.note
     if note.target == "jack" and not isinstance(last, JackMoved | JackSet):
@@ -38,7 +38,7 @@ def corrected(play: Play, note: Corrected, decide: Decide) -> Event | Ask | Refu
     return _last_note(play, play.base, last, note, decide)
 
 
-def scored_again(play: Play, note: EndFinished, decide: Decide) -> Event | Ask | Refused:
+def scored_again(play: Play, note: EndFinished, decide: Decide) -> Event | AskBack | Refused:
     """Another score for the end that was just finished: it replaces the one noted."""
     if play.base is None or (note.shots is None and not note.replayed):
         return refuse("end scored already")
@@ -53,7 +53,9 @@ def _in_its_place(play: Play, base: Play, decision: Event, redone: Note) -> Even
     return difference(play.head, after(base.head, decision), decision)
 
 
-def _last_note(play: Play, base: Play, last: Note, note: Corrected, decide: Decide) -> Event | Ask | Refused:
+def _last_note(
+    play: Play, base: Play, last: Note, note: Corrected, decide: Decide
+) -> Event | AskBack | Refused:
     """The last note, decided again; or what it was about, where it can't be."""
     if play.bowl and (isinstance(last, Corrected) or _elsewhere(play) or _lacks_a_gap(last, note)):
         return bowl_by_name(play.head, note, play.bowl)
@@ -64,7 +66,7 @@ def _last_note(play: Play, base: Play, last: Note, note: Corrected, decide: Deci
     return _again(play, standing(base, play.head), last, note, decide)
 
 
-def _whose_last_bowl(play: Play, note: Corrected) -> Event | Ask | Refused:
+def _whose_last_bowl(play: Play, note: Corrected) -> Event | AskBack | Refused:
     """Whose it was, said after the jack moved: the last bowl is meant."""
     if not play.head.bowls:
         return refuse("no bowl to change")
@@ -72,7 +74,7 @@ def _whose_last_bowl(play: Play, note: Corrected) -> Event | Ask | Refused:
     return bowl_by_name(play.head, note, BowlName(side=last.side, number=last.number))
 
 
-def _again(play: Play, base: Play, last: Note, note: Corrected, decide: Decide) -> Event | Ask | Refused:
+def _again(play: Play, base: Play, last: Note, note: Corrected, decide: Decide) -> Event | AskBack | Refused:
     """Decide the last note again where it was decided first, with the correction in it."""
     if _may_be_another(play, note):
         return _instead_or_another(play, note)
@@ -84,7 +86,7 @@ def _again(play: Play, base: Play, last: Note, note: Corrected, decide: Decide) 
         if find(base.head, name):
             return ask("number", "called already", note, figures=Figures(bowl=name))
     decision = decide(base, redone)
-    if isinstance(decision, Ask):
+    if isinstance(decision, AskBack):
         return _as_correction(decision, note)
     if isinstance(decision, Refused):
         return decision
@@ -103,7 +105,7 @@ def _may_be_another(play: Play, note: Corrected) -> bool:
     return whole and named and play.bowl is not None and not note.confirmed
 
 
-def _instead_or_another(play: Play, note: Corrected) -> Ask:
+def _instead_or_another(play: Play, note: Corrected) -> AskBack:
     assert play.bowl is not None
     fields = {name: getattr(note, name) for name in (*Where.model_fields, "side", "number")}
     offers: list[Offer] = [
@@ -124,7 +126,7 @@ def _lacks_a_gap(last: Note, note: Corrected) -> bool:
     return isinstance(last, BowlRested) and two_distances(last) and single
 
 
-def _as_correction(asked: Ask, note: Corrected) -> Ask:
+def _as_correction(asked: AskBack, note: Corrected) -> AskBack:
     """The same question with corrections for answers, so that the answer changes the last note too."""
     choices: list[Note] = []
     for choice in asked.choices:

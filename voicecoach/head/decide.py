@@ -10,7 +10,7 @@ from voicecoach.head.moved import moved
 from voicecoach.head.questions import refuse
 from voicecoach.head.rest import rested
 from voicecoach.head.tape import measured
-from voicecoach.head.values import Ask, Event, Play, Refused
+from voicecoach.head.values import AskBack, Event, Play, Refused
 from voicecoach.understand.notes.asking import Aim, Question, Walk
 from voicecoach.understand.notes.bowls import BowlMoved, BowlRested
 from voicecoach.understand.notes.corrections import Corrected, Declined, TakenBack
@@ -20,7 +20,7 @@ from voicecoach.understand.notes.settings import AnySetting
 from voicecoach.understand.values import Note
 from voicecoach.value import assert_never
 
-Decision = Event | Ask | Refused
+Decision = Event | AskBack | Refused
 
 
 def decide(play: Play, note: Note) -> Decision:

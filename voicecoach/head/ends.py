@@ -4,13 +4,24 @@ from voicecoach.head.holding import counted
 from voicecoach.head.order import bowls_a_side
 from voicecoach.head.picture import picture
 from voicecoach.head.questions import Offer, ask, ask_whether, refuse
-from voicecoach.head.values import Ask, ByPlaces, EndsLeft, Event, Fact, Figures, Game, Head, Refused, Score
+from voicecoach.head.values import (
+    AskBack,
+    ByPlaces,
+    EndsLeft,
+    Event,
+    Fact,
+    Figures,
+    Game,
+    Head,
+    Refused,
+    Score,
+)
 from voicecoach.understand.values import EndFinished, EndStarted, Side
 
 Shots = tuple[Side | None, int]
 
 
-def finished(head: Head, note: EndFinished) -> Event | Ask | Refused:
+def finished(head: Head, note: EndFinished) -> Event | AskBack | Refused:
     """The end is over: its shots as agreed on the green, else as the laws count the places called."""
     if head.finished:
         return refuse("end over, score or next")
@@ -43,7 +54,7 @@ def _scored(head: Head, note: EndFinished, agreed: Shots) -> Event:
     )
 
 
-def started(head: Head, note: EndStarted) -> Event | Ask:
+def started(head: Head, note: EndStarted) -> Event | AskBack:
     """The next end: the green is clear, the score stays. It is played the other way, in its own frame."""
     if not head.bowls and not head.finished and not head.jack_moves and head.jack.state == "live":
         return Event(note=note, end=head.end)
@@ -66,7 +77,7 @@ def is_over(game: Game, score: Score) -> bool:
     return by_ends or by_shots
 
 
-def _agreed(head: Head, note: EndFinished) -> Shots | Ask | Refused:
+def _agreed(head: Head, note: EndFinished) -> Shots | AskBack | Refused:
     """Side and shots: what was said of them, the rest as counted where the count is sure enough."""
     if note.shots is not None:
         return _whose(head, note, note.shots)
@@ -77,7 +88,7 @@ def _agreed(head: Head, note: EndFinished) -> Shots | Ask | Refused:
     return counted(head) if note.confirmed else _sure_enough(head, note)
 
 
-def _sure_enough(head: Head, note: EndFinished) -> Shots | Ask:
+def _sure_enough(head: Head, note: EndFinished) -> Shots | AskBack:
     """The count by the places called, unless bowls are missing (law 23.1) or it is too close to call."""
     left, now = _uncalled(head), picture(head).holding
     if left:
@@ -90,14 +101,14 @@ def _sure_enough(head: Head, note: EndFinished) -> Shots | Ask:
     return ask_whether("close count", note, Figures(side=side, shots=shots))
 
 
-def _how_many(head: Head, note: EndFinished) -> Ask:
+def _how_many(head: Head, note: EndFinished) -> AskBack:
     offers: list[Offer] = [
         (count, note.model_copy(update={"shots": count})) for count in range(1, bowls_a_side(head.game) + 1)
     ]
     return ask("choice", "how many shots", note, offers)
 
 
-def _whose(head: Head, note: EndFinished, shots: int) -> Shots | Ask | Refused:
+def _whose(head: Head, note: EndFinished, shots: int) -> Shots | AskBack | Refused:
     if shots < 0:
         return refuse("shots under none")
     if not shots:

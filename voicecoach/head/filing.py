@@ -9,7 +9,7 @@ from voicecoach.head.estimate import of_call
 from voicecoach.head.questions import Offer, ask, ask_fate, ask_missing, refuse
 from voicecoach.head.room import free_place
 from voicecoach.head.settle import Missing, settled
-from voicecoach.head.values import Ask, Call, Called, Figures, Game, Head, Judging, Point, Refused
+from voicecoach.head.values import AskBack, Call, Called, Figures, Game, Head, Judging, Point, Refused
 from voicecoach.understand.notes.corrections import AboutABowl
 from voicecoach.understand.values import DIRECTIONS, ON_A_HAND, BowlMoved, BowlName, Corrected, Note, Where
 
@@ -30,7 +30,7 @@ def called(where: Where) -> Called:
     return Called(gap_m=where.gap_m, hour=where.hour, unit=where.unit, remarks=where.remarks)
 
 
-def place_bowl(head: Head, name: BowlName, note: AboutABowl) -> FiledPlace | Ask | Refused:
+def place_bowl(head: Head, name: BowlName, note: AboutABowl) -> FiledPlace | AskBack | Refused:
     """Where this note puts the bowl, or what to ask first."""
     call = call_of(head, name, note, note)
     if not isinstance(call, Call):
@@ -41,7 +41,7 @@ def place_bowl(head: Head, name: BowlName, note: AboutABowl) -> FiledPlace | Ask
     return _within_bounds(head, note, place)
 
 
-def call_of(head: Head, name: BowlName, where: Where, note: Note) -> Call | Ask | Refused:
+def call_of(head: Head, name: BowlName, where: Where, note: Note) -> Call | AskBack | Refused:
     """The call in the mat's frame, or what it lacks."""
     if head.jack.place is None:
         return refuse("jack dead")
@@ -73,7 +73,7 @@ def _with_room(head: Head, name: BowlName, call: Call) -> FiledPlace | list[Body
     return spot if isinstance(spot, list) else FiledPlace(spot, call)
 
 
-def _no_room(head: Head, name: BowlName, note: AboutABowl, blockers: list[Body]) -> Ask | Refused:
+def _no_room(head: Head, name: BowlName, note: AboutABowl, blockers: list[Body]) -> AskBack | Refused:
     """Ask which of the nearest hours with room was meant."""
     start = round(note.hour or 12)
     free: list[int] = []
@@ -98,7 +98,7 @@ def _on(note: AboutABowl, hour: int) -> AboutABowl:
     )
 
 
-def _within_bounds(head: Head, note: AboutABowl, place: FiledPlace) -> FiledPlace | Ask:
+def _within_bounds(head: Head, note: AboutABowl, place: FiledPlace) -> FiledPlace | AskBack:
     """The place, unless a law makes a bowl there dead and nobody has said that it isn't."""
     if note.confirmed or "live" in note.remarks or isinstance(note, Corrected):
         return place

@@ -7,15 +7,15 @@ from voicecoach.head.breaches import game_breaches, laws
 from voicecoach.head.jack import jack_set
 from voicecoach.head.questions import ask_whether, refuse
 from voicecoach.head.resize import resized
-from voicecoach.head.values import Ask, Event, Figures, Game, Head, Refused
+from voicecoach.head.values import AskBack, Event, Figures, Game, Head, Refused
 from voicecoach.head.which import which
-from voicecoach.understand.notes.settings import EyeTold, Mark, Remarked, Setting, Stands
+from voicecoach.understand.notes.settings import EyeTold, MarkSet, Remarked, Setting, Stands
 from voicecoach.understand.values import BowlName, GameSet, JackSet
 
 _SAID = tuple(field for field in GameSet.model_fields if field not in ("kind", "confirmed"))
 
 
-def game_set(head: Head, note: GameSet) -> Event | Ask | Refused:
+def game_set(head: Head, note: GameSet) -> Event | AskBack | Refused:
     """Set what was said; figures that a law doesn't allow are asked about first, all together."""
     said = {field: value for field in _SAID if (value := getattr(note, field)) is not None}
     if any(isinstance(value, float | int) and value <= 0 for value in said.values() if value is not False):
@@ -29,7 +29,7 @@ def game_set(head: Head, note: GameSet) -> Event | Ask | Refused:
     return _event(head, note, game)
 
 
-def _event(head: Head, note: GameSet, game: Game) -> Event | Ask | Refused:
+def _event(head: Head, note: GameSet, game: Game) -> Event | AskBack | Refused:
     bowls = resized(head, game)
     if bowls is None:
         return refuse("too large")
@@ -49,7 +49,7 @@ def _event(head: Head, note: GameSet, game: Game) -> Event | Ask | Refused:
     return Event(note=note, lead=note.lead, **facts)
 
 
-def setting(head: Head, note: Setting) -> Event | Ask | Refused:
+def setting(head: Head, note: Setting) -> Event | AskBack | Refused:
     """The caller's place and eye, and the mark, belong to the game; every other setting is the listener's."""
     if isinstance(note, Remarked):
         return _remark(head, note)
@@ -58,16 +58,16 @@ def setting(head: Head, note: Setting) -> Event | Ask | Refused:
         changes = {"stood": note.value}
     elif isinstance(note, EyeTold):
         changes = {"eye": note.value}
-    elif isinstance(note, Mark):
+    elif isinstance(note, MarkSet):
         changes = {"aim_at_m": note.value}
     return Event(note=note, game=head.game.model_copy(update=changes) if changes else None)
 
 
-def _remark(head: Head, note: Remarked) -> Event | Ask | Refused:
+def _remark(head: Head, note: Remarked) -> Event | AskBack | Refused:
     """Pinned to the bowl it names; to the last one, where it names none and the end isn't over."""
     if note.side or note.number:
         bowl = which(head, note)
-        if isinstance(bowl, Ask | Refused):
+        if isinstance(bowl, AskBack | Refused):
             return bowl
         return Event(note=note, bowl=bowl if isinstance(bowl, BowlName) else name_of(bowl))
     last = None if head.finished or not head.bowls else name_of(head.bowls[-1])

@@ -11,11 +11,11 @@ from voicecoach.head.questions import ask, ask_fate, ask_missing, ask_whether, r
 from voicecoach.head.respot import placed_again
 from voicecoach.head.room import free_place
 from voicecoach.head.settle import Missing, settled
-from voicecoach.head.values import Ask, Event, FactName, Figures, Head, JackMove, Point, Refused
+from voicecoach.head.values import AskBack, Event, FactName, Figures, Head, JackMove, Point, Refused
 from voicecoach.understand.values import JackMoved, JackSet, Where
 
 
-def jack_set(head: Head, note: JackSet) -> Event | Ask | Refused:
+def jack_set(head: Head, note: JackSet) -> Event | AskBack | Refused:
     """The jack lies at its length on the centre line; bowls called already were called from it."""
     if head.finished:
         return refuse("end over")
@@ -41,7 +41,7 @@ def jack_set(head: Head, note: JackSet) -> Event | Ask | Refused:
     )
 
 
-def jack_moved(head: Head, note: JackMoved) -> Event | Ask | Refused:
+def jack_moved(head: Head, note: JackMoved) -> Event | AskBack | Refused:
     """The jack moved: the face moves with it, and what is spoken of every bowl is worked out anew."""
     place = head.jack.place
     if head.finished:
@@ -56,7 +56,7 @@ def jack_moved(head: Head, note: JackMoved) -> Event | Ask | Refused:
     return _displaced(head, place, note, where) if isinstance(where, Where) else where
 
 
-def _displaced(head: Head, lay: Point, note: JackMoved, where: Where) -> Event | Ask:
+def _displaced(head: Head, lay: Point, note: JackMoved, where: Where) -> Event | AskBack:
     """The jack so far from where it lay, unless a bowl lies there or a law makes it dead."""
     call = JackMove(
         dx_m=0.0,
@@ -75,7 +75,7 @@ def _displaced(head: Head, lay: Point, note: JackMoved, where: Where) -> Event |
     return moves.moved_event(head, note, call, spot)
 
 
-def _way(head: Head, lay: Point, note: JackMoved) -> Where | Ask | Refused:
+def _way(head: Head, lay: Point, note: JackMoved) -> Where | AskBack | Refused:
     """How far and which way, in the mat's frame."""
     ditch = "in the ditch" in note.remarks
     if note.length_m is not None and not (ditch and ditch_edge_m(head.game) is not None):
@@ -85,7 +85,7 @@ def _way(head: Head, lay: Point, note: JackMoved) -> Where | Ask | Refused:
     return _to_the_ditch(head, lay, note) if ditch else _on_the_green(head, note)
 
 
-def _on_the_green(head: Head, note: JackMoved) -> Where | Ask | Refused:
+def _on_the_green(head: Head, note: JackMoved) -> Where | AskBack | Refused:
     where = settled(note, head.game, None)
     if isinstance(where, Missing):
         return ask_missing(where, note)
@@ -95,7 +95,7 @@ def _on_the_green(head: Head, note: JackMoved) -> Where | Ask | Refused:
     return where if far <= FARTHEST_M else refuse("too far")
 
 
-def _to_the_ditch(head: Head, lay: Point, note: JackMoved) -> Where | Ask:
+def _to_the_ditch(head: Head, lay: Point, note: JackMoved) -> Where | AskBack:
     """A jack in the ditch is taken to lie on the ditch's edge, straight past where it lay.
 
     Another direction may be said, and must be a distance too while the ditch's place is not known.
@@ -123,7 +123,7 @@ def _dead(head: Head, note: JackMoved) -> Event:
     return Event(note=note, jack=dead, law="20", remarks=(what,))
 
 
-def _in_the_way(note: JackMoved, bodies: list[Body]) -> Ask:
+def _in_the_way(note: JackMoved, bodies: list[Body]) -> AskBack:
     return ask("hour", "bowl in the way of the jack", note, figures=Figures(bowl=bodies[0].name))
 
 

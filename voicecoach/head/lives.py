@@ -5,7 +5,7 @@ from voicecoach.head.bounds import bowl_fate, ditch_edge_m
 from voicecoach.head.clock import offset
 from voicecoach.head.filing import FiledPlace, place_bowl
 from voicecoach.head.settle import TOUCH
-from voicecoach.head.values import Ask, Bowl, Death, Head, Refused
+from voicecoach.head.values import AskBack, Bowl, Death, Head, Refused
 from voicecoach.understand.notes.corrections import AboutABowl
 from voicecoach.understand.values import DIRECTIONS, BowlMoved, BowlName, Where
 
@@ -29,7 +29,7 @@ def touched(note: Where) -> bool:
     return bool(TOUCH & set(note.remarks) or note.gap_m == 0) and "not a toucher" not in note.remarks
 
 
-def with_life(head: Head, bowl: Bowl, note: AboutABowl) -> Bowl | Ask | Refused:
+def with_life(head: Head, bowl: Bowl, note: AboutABowl) -> Bowl | AskBack | Refused:
     """The bowl as the note leaves it: dead, in the ditch, or placed on the green."""
     why = _why_dead(head, bowl, note)
     if why:
@@ -76,7 +76,7 @@ def _law_of_its_place(head: Head, bowl: Bowl, note: AboutABowl, moved: bool) -> 
     return laws[fate.law] if fate else CALLED_DEAD
 
 
-def _ditch_place(head: Head, name: BowlName, note: AboutABowl) -> FiledPlace | Ask | Refused:
+def _ditch_place(head: Head, name: BowlName, note: AboutABowl) -> FiledPlace | AskBack | Refused:
     """Where a toucher lies in the ditch: as called, or straight past the jack just over the edge.
 
     The front ditch is past the jack, so a distance alone is taken towards 12 o'clock. With the jack

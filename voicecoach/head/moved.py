@@ -8,14 +8,14 @@ from voicecoach.head.lives import law_of_death, touched, with_life
 from voicecoach.head.merge import two_distances
 from voicecoach.head.questions import ask, ask_fate, ask_whether, refuse
 from voicecoach.head.room import free_place
-from voicecoach.head.values import Ask, Bowl, Call, Event, Figures, Head, Refused
+from voicecoach.head.values import AskBack, Bowl, Call, Event, Figures, Head, Refused
 from voicecoach.head.which import which
 from voicecoach.understand.values import DIRECTIONS, BowlMoved, BowlName
 
 _FATES = {"dead", "in the ditch", "out of the rink", "touching"}
 
 
-def moved(head: Head, note: BowlMoved) -> Event | Ask | Refused:
+def moved(head: Head, note: BowlMoved) -> Event | AskBack | Refused:
     """What became of a bowl that lay."""
     if head.finished:
         return refuse("end over")
@@ -55,7 +55,7 @@ def _scattered(head: Head, note: BowlMoved) -> Event | Refused:
     return Event(note=note, dropped=names, scattered=(*head.scattered, *names))
 
 
-def _first_heard_of(head: Head, name: BowlName, note: BowlMoved) -> Event | Ask | Refused:
+def _first_heard_of(head: Head, name: BowlName, note: BowlMoved) -> Event | AskBack | Refused:
     """A bowl that nobody called before can only be filed where it lies now."""
     if note.by or not (_says_where(note) or _FATES & set(note.remarks)):
         return refuse("never called", Figures(bowl=name))
@@ -64,7 +64,7 @@ def _first_heard_of(head: Head, name: BowlName, note: BowlMoved) -> Event | Ask 
     return _event(note, bowl) if isinstance(bowl, Bowl) else bowl
 
 
-def _only_marked(head: Head, bowl: Bowl, note: BowlMoved) -> Event | Ask | Refused:
+def _only_marked(head: Head, bowl: Bowl, note: BowlMoved) -> Event | AskBack | Refused:
     """A word about the bowl where it lies: a toucher or not, live after all."""
     marks = set(note.remarks)
     if "toucher" in marks and not (delivered_last(head, bowl) or note.confirmed):
@@ -78,14 +78,14 @@ def _only_marked(head: Head, bowl: Bowl, note: BowlMoved) -> Event | Ask | Refus
     return ask("gap", "distance now", note)
 
 
-def _at_its_new_place(head: Head, bowl: Bowl, note: BowlMoved) -> Bowl | Ask | Refused:
+def _at_its_new_place(head: Head, bowl: Bowl, note: BowlMoved) -> Bowl | AskBack | Refused:
     """Where it lies now; one that falls against the jack before the next bowl rests is a toucher."""
     marked = "toucher" in note.remarks or (touched(note) and delivered_last(head, bowl))
     known = bowl.model_copy(update={"toucher": bowl.toucher or marked, "said": called(note)})
     return with_life(head, known, note)
 
 
-def _pushed(head: Head, bowl: Bowl, note: BowlMoved) -> Bowl | Ask | Refused:
+def _pushed(head: Head, bowl: Bowl, note: BowlMoved) -> Bowl | AskBack | Refused:
     """So far towards an hour from where it lay."""
     if _FATES & set(note.remarks):
         return with_life(head, bowl, note.model_copy(update={"gap_m": None, "hour": None, "by": False}))

@@ -4,7 +4,7 @@ from collections.abc import Sequence
 from typing import Literal
 
 from voicecoach.head.settle import Missing
-from voicecoach.head.values import Answer, Ask, Asked, Breach, Figures, Refusal, Refused
+from voicecoach.head.values import Answer, AskBack, Asked, Breach, Figures, Refusal, Refused
 from voicecoach.understand.notes.bowls import BowlNote
 from voicecoach.understand.values import BowlMoved, JackMoved, Note, Slot, Where
 
@@ -24,9 +24,9 @@ _FOR_A_MOVE: dict[str, Asked] = {
 
 def ask(
     slot: Slot, asks: Asked, pending: Note, offers: Sequence[Offer] = (), figures: Figures | None = None
-) -> Ask:
+) -> AskBack:
     """A question, with the answers that it offers."""
-    return Ask(
+    return AskBack(
         slot=slot,
         asks=asks,
         figures=figures or Figures(),
@@ -36,7 +36,7 @@ def ask(
     )
 
 
-def ask_missing(missing: Missing, note: Note) -> Ask:
+def ask_missing(missing: Missing, note: Note) -> AskBack:
     """Ask for the one piece without which there is no place."""
     moved = isinstance(note, JackMoved) or (isinstance(note, BowlMoved) and note.by)
     asks = (_FOR_A_MOVE if moved else _FOR_A_BOWL)[missing.slot]
@@ -48,13 +48,13 @@ def ask_missing(missing: Missing, note: Note) -> Ask:
     return ask("left or right", asks, note, offers)
 
 
-def ask_whether(asks: Asked, note: Note, figures: Figures | None = None, laws: Sequence[str] = ()) -> Ask:
+def ask_whether(asks: Asked, note: Note, figures: Figures | None = None, laws: Sequence[str] = ()) -> AskBack:
     """Ask yes or no, with the numbers of the laws that are the reason."""
     asked = ask("yes or no", asks, note, figures=figures)
     return asked.model_copy(update={"law": ", ".join(laws)}) if laws else asked
 
 
-def ask_fate(breach: Breach, note: BowlNote | JackMoved) -> Ask:
+def ask_fate(breach: Breach, note: BowlNote | JackMoved) -> AskBack:
     """Ask whether the law's fate (dead, or in the ditch) or the called place is to be filed."""
     ditch = breach.name == "past the ditch"
     fates: tuple[Literal["dead", "in the ditch", "live"], ...] = ("in the ditch" if ditch else "dead", "live")

@@ -10,13 +10,13 @@ from voicecoach.head.lives import law_of_death, with_life
 from voicecoach.head.merge import merged_where, two_distances
 from voicecoach.head.order import next_number
 from voicecoach.head.questions import ask, refuse
-from voicecoach.head.values import Ask, Bowl, Event, Figures, Head, Refused
+from voicecoach.head.values import AskBack, Bowl, Event, Figures, Head, Refused
 from voicecoach.understand.values import DIRECTIONS, BowlName, Corrected, Where
 
 _FATES = {"dead", "in the ditch", "out of the rink", "live", "touching"}
 
 
-def bowl_by_name(head: Head, note: Corrected, target: BowlName) -> Event | Ask | Refused:
+def bowl_by_name(head: Head, note: Corrected, target: BowlName) -> Event | AskBack | Refused:
     """Change that bowl's place or owner, whichever was said."""
     bowl = find(head, target)
     if bowl is None:
@@ -43,7 +43,7 @@ def bowl_by_name(head: Head, note: Corrected, target: BowlName) -> Event | Ask |
     )
 
 
-def _placed(head: Head, bowl: Bowl, note: Corrected) -> Bowl | Ask | Refused:
+def _placed(head: Head, bowl: Bowl, note: Corrected) -> Bowl | AskBack | Refused:
     """The bowl where the correction puts it; as it is where no place was said."""
     marks = set(note.remarks)
     if marks & {"toucher", "not a toucher"}:
@@ -79,7 +79,7 @@ def _where_now(head: Head, bowl: Bowl) -> Where:
     return Where(gap_m=gap, unit=unit, hour_width=width, **seen)
 
 
-def _new_name(head: Head, target: BowlName, note: Corrected) -> BowlName | Ask:
+def _new_name(head: Head, target: BowlName, note: Corrected) -> BowlName | AskBack:
     """The name after the correction; a number that the other side has already is asked for."""
     side = note.side or target.side
     number = note.number or target.number

@@ -6,11 +6,11 @@ from voicecoach.head.lives import law_of_death, touched, with_life
 from voicecoach.head.order import bowls_a_side, next_number, next_up, other
 from voicecoach.head.questions import Offer, ask, ask_whether, refuse
 from voicecoach.head.second import second_note
-from voicecoach.head.values import Ask, Bowl, Event, Figures, Head, Refused
+from voicecoach.head.values import AskBack, Bowl, Event, Figures, Head, Refused
 from voicecoach.understand.values import BowlName, BowlRested
 
 
-def rested(head: Head, note: BowlRested) -> Event | Ask | Refused:
+def rested(head: Head, note: BowlRested) -> Event | AskBack | Refused:
     """File a bowl at rest, or take the note as a second one about a bowl that lies already."""
     if head.finished:
         return refuse("end over")
@@ -40,7 +40,7 @@ def _filed(head: Head, name: BowlName, bowl: Bowl, note: BowlRested) -> Event:
     )
 
 
-def _name(head: Head, note: BowlRested) -> BowlName | Ask | Refused:
+def _name(head: Head, note: BowlRested) -> BowlName | AskBack | Refused:
     """Whose bowl the note means."""
     side = note.side or next_up(head).side
     number = next_number(head, side) if note.number is None else note.number
@@ -52,7 +52,7 @@ def _name(head: Head, note: BowlRested) -> BowlName | Ask | Refused:
     return _too_many(head, name, note)
 
 
-def _too_many(head: Head, name: BowlName, note: BowlRested) -> Ask:
+def _too_many(head: Head, name: BowlName, note: BowlRested) -> AskBack:
     """Ask whose it is, where the other side has bowls left, or else whether to take it at all."""
     most = bowls_a_side(head.game)
     figures = Figures(format=head.game.format, count=most, bowl=name)

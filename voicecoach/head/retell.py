@@ -8,11 +8,11 @@ from voicecoach.head.merge import merged_where
 from voicecoach.head.questions import ask, ask_missing, refuse
 from voicecoach.head.room import blockers, free_place
 from voicecoach.head.settle import Missing, settled
-from voicecoach.head.values import Ask, Bowl, Event, Head, JackMove, Point, Refused
+from voicecoach.head.values import AskBack, Bowl, Event, Head, JackMove, Point, Refused
 from voicecoach.understand.values import Corrected, JackSet
 
 
-def jack_by_name(head: Head, note: Corrected) -> Event | Ask | Refused:
+def jack_by_name(head: Head, note: Corrected) -> Event | AskBack | Refused:
     """Change how the jack moved last, or how it was set where it hasn't moved."""
     note = note.model_copy(update={"target": "jack"})
     if not head.jack_moves:
@@ -32,18 +32,18 @@ def jack_by_name(head: Head, note: Corrected) -> Event | Ask | Refused:
     return _moved_anew(head, head.jack.place, note, move.model_copy(update={"where": where}))
 
 
-def _set_anew(head: Head, note: Corrected) -> Event | Ask | Refused:
+def _set_anew(head: Head, note: Corrected) -> Event | AskBack | Refused:
     if note.gap_m is None:
         return refuse("jack not moved")
     decision = jack_set(head, JackSet(length_m=note.gap_m, confirmed=note.confirmed))
     if isinstance(decision, Event):
         return decision.model_copy(update={"note": note})
-    if isinstance(decision, Ask):
+    if isinstance(decision, AskBack):
         return decision.model_copy(update={"pending": note})
     return decision
 
 
-def _moved_anew(head: Head, jack: Point, note: Corrected, move: JackMove) -> Event | Ask | Refused:
+def _moved_anew(head: Head, jack: Point, note: Corrected, move: JackMove) -> Event | AskBack | Refused:
     """Put the jack where the move now takes it, and the bowls called since with it."""
     old = head.jack_moves[-1]
     since = [lies for lies in lying(head) if _since(head, lies.bowl)]

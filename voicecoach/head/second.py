@@ -6,13 +6,13 @@ from voicecoach.head.estimate import of_call
 from voicecoach.head.filing import call_of, called
 from voicecoach.head.questions import Offer, ask, refuse
 from voicecoach.head.room import DOUBT, blockers
-from voicecoach.head.values import Ask, Bowl, Call, Event, Figures, Head, Refused
+from voicecoach.head.values import AskBack, Bowl, Call, Event, Figures, Head, Refused
 from voicecoach.understand.values import BowlMoved, BowlRested, Corrected, Where
 
 _FATES = {"dead", "in the ditch", "out of the rink"}
 
 
-def second_note(head: Head, bowl: Bowl, note: BowlRested) -> Event | Ask | Refused:
+def second_note(head: Head, bowl: Bowl, note: BowlRested) -> Event | AskBack | Refused:
     """What another note about this bowl does."""
     name = name_of(bowl)
     if note.gap_m is None and note.hour is None and note.remarks in (("toucher",), ("not a toucher",)):
@@ -56,7 +56,7 @@ def _sharpened(head: Head, seen: Seen, note: BowlRested, call: Call) -> Bowl | N
     )
 
 
-def _moved_or_corrected(bowl: Bowl, note: BowlRested) -> Ask:
+def _moved_or_corrected(bowl: Bowl, note: BowlRested) -> AskBack:
     """Ask which of the two it was."""
     name = name_of(bowl)
     where = {field: getattr(note, field) for field in Where.model_fields}

@@ -20,7 +20,7 @@ from voicecoach.head.holding import LEVEL_M, counted, filed_gap
 from voicecoach.head.order import bowls_a_side
 from voicecoach.head.questions import ask, refuse
 from voicecoach.head.resize import at_gap
-from voicecoach.head.values import Ask, Bowl, Call, Event, Fact, Figures, Head, Point, Refused
+from voicecoach.head.values import AskBack, Bowl, Call, Event, Fact, Figures, Head, Point, Refused
 from voicecoach.head.which import which
 from voicecoach.understand.values import BowlName, Measured, Where
 
@@ -28,7 +28,7 @@ _APART_M = 0.001
 """How far apart two bowls are filed of which a tape only said which is nearer."""
 
 
-def measured(head: Head, note: Measured) -> Event | Ask | Refused:
+def measured(head: Head, note: Measured) -> Event | AskBack | Refused:
     """Put the tape's figure, or the tape's order, in place of what was judged by eye."""
     bowl = which(head, note)
     if isinstance(bowl, BowlName):

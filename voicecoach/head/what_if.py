@@ -5,7 +5,7 @@ from __future__ import annotations
 from voicecoach.head.decide import decide
 from voicecoach.head.evolve import evolve
 from voicecoach.head.picture import picture
-from voicecoach.head.values import Ask, Event, Head, Picture, Play, Refused
+from voicecoach.head.values import AskBack, Event, Head, Picture, Play, Refused
 from voicecoach.understand.values import BowlName, JackMoved
 
 
@@ -15,7 +15,7 @@ def without(head: Head, name: BowlName) -> Picture:
     return picture(head.model_copy(update={"bowls": kept}))
 
 
-def with_jack_moved(play: Play, note: JackMoved) -> Picture | Ask | Refused:
+def with_jack_moved(play: Play, note: JackMoved) -> Picture | AskBack | Refused:
     """The head with the jack where this note would put it, or what the note lacks."""
     decision = decide(play, note)
     return picture(evolve(play, decision).head) if isinstance(decision, Event) else decision

@@ -2,14 +2,14 @@
 
 from voicecoach.head.bodies import find, name_of
 from voicecoach.head.questions import Offer, ask, refuse
-from voicecoach.head.values import Ask, Bowl, Head, Refused
+from voicecoach.head.values import AskBack, Bowl, Head, Refused
 from voicecoach.understand.notes.settings import Remarked
 from voicecoach.understand.values import BowlMoved, BowlName, Measured
 
 AboutOne = BowlMoved | Measured | Remarked
 
 
-def which(head: Head, note: AboutOne) -> Bowl | BowlName | Ask | Refused:
+def which(head: Head, note: AboutOne) -> Bowl | BowlName | AskBack | Refused:
     """The bowl meant; its bare name where no such bowl was called yet."""
     if note.side is not None and note.number is not None:
         name = BowlName(side=note.side, number=note.number)

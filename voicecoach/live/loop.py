@@ -12,10 +12,9 @@ from voicecoach.describe.values import Sentence
 from voicecoach.live.echo import OwnVoice
 from voicecoach.live.inputs import HeardFrom, Hush, Inputs, Listening, Notice
 from voicecoach.live.speaking import Speaking
-from voicecoach.session.asking import LISTS
 from voicecoach.session.values import Entry, Speaker
 from voicecoach.sound.clock import now_s
-from voicecoach.understand.notes.settings import AnySetting, Stop
+from voicecoach.understand.notes.settings import AnySetting, BeSilent
 from voicecoach.understand.values import Corrected, Question, TakenBack
 
 LOOK_S = 0.2
@@ -115,7 +114,7 @@ class Live:
 
     def _own(self, entry: Entry) -> Speaking:
         """Whose ear: the head goes to the player, everything else to whoever spoke."""
-        if isinstance(entry.note, Question) and entry.note.ask in LISTS:
+        if isinstance(entry.note, Question) and describe.topic_row(entry.note.ask).is_list:
             return self.player
         return self.director if entry.speaker == "director" else self.player
 
@@ -144,7 +143,7 @@ class Live:
         if unfinished is None:
             return ()
         self.conversation.interrupted(unfinished)
-        stopped = isinstance(note, Stop)
+        stopped = isinstance(note, BeSilent)
         if stopped or unfinished not in self._greeting:
             return ()
         return self._greeting[self._greeting.index(unfinished) :]

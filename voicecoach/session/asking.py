@@ -5,21 +5,8 @@ from dataclasses import replace
 from voicecoach import describe
 from voicecoach.describe.values import Sentence
 from voicecoach.head import picture
-from voicecoach.session.talk import Reading, Talk
-from voicecoach.understand.values import Question, Topic
-
-LISTS: tuple[Topic, ...] = (
-    "head",
-    "ours",
-    "theirs",
-    "nearest four",
-    "changed",
-    "short",
-    "behind",
-    "round the clock",
-    "picture",
-)
-"""The answers that are lists: they can be interrupted, gone on with, and taken a group at a time."""
+from voicecoach.session.talk import ReadBack, Talk
+from voicecoach.understand.values import Question
 
 Answer = tuple[Talk, tuple[Sentence, ...]]
 
@@ -34,28 +21,29 @@ def answer(talk: Talk, question: Question) -> Answer:
         return talk, describe.remarks(talk.remarks, talk.manner.prefs)
     now, prefs = picture(talk.play.head), talk.manner.prefs
     sentences = describe.answer(question, now, prefs, talk.listened)
-    if question.ask not in LISTS:
+    row = describe.topic_row(question.ask)
+    if not row.is_list:
         return talk, sentences
-    if question.ask in ("head", "changed", "round the clock"):
+    if row.is_remembered:
         talk = replace(talk, listened=now)
-    return _spoken(replace(talk, reading=Reading(sentences)), sentences if not prefs.groups else ())
+    return _spoken(replace(talk, reading=ReadBack(sentences)), sentences if not prefs.groups else ())
 
 
 def _spoken(talk: Talk, sentences: tuple[Sentence, ...]) -> Answer:
     """Speak `sentences`, or the group that comes next when the list is taken in groups."""
     whole = talk.reading.sentences
     if sentences:
-        return replace(talk, reading=Reading(whole, len(whole))), sentences
+        return replace(talk, reading=ReadBack(whole, len(whole))), sentences
     start = talk.reading.spoken
     group = tuple(each for each in whole[start:] if each.group == whole[start].group)
-    return replace(talk, reading=Reading(whole, start + len(group))), group
+    return replace(talk, reading=ReadBack(whole, start + len(group))), group
 
 
 def _moved(talk: Talk, question: Question) -> Answer:
     whole, spoken = talk.reading.sentences, talk.reading.spoken
     if question.ask == "back" and spoken:
         spoken = _group_before(whole, spoken)
-        return _spoken(replace(talk, reading=Reading(whole, spoken)), ())
+        return _spoken(replace(talk, reading=ReadBack(whole, spoken)), ())
     if spoken >= len(whole):
         return talk, _nothing(question, talk)
     return _spoken(talk, whole[spoken:] if question.ask == "go on" else ())

@@ -56,19 +56,19 @@ def set_to(manner: Manner, setting: Setting) -> Manner:  # noqa: C901, PLR0911, 
             return _preferring(manner, units=setting.value)
         case settings.Hours():
             return _preferring(manner, hours=setting.value)
-        case settings.Order():
+        case settings.PlaceOrder():
             return _preferring(manner, hour_first=setting.value == "hour first")
         case settings.Sides():
             return _preferring(manner, sides=setting.value)
-        case settings.Pace():
+        case settings.PaceSet():
             return _preferring(manner, pace_m=setting.value)
         case settings.Facing():
             return _preferring(manner, facing=setting.value)
         case settings.Unasked():
             return _preferring(manner, unasked=setting.value == "on")
-        case settings.Stands() | settings.EyeTold() | settings.Mark() | settings.Remarked():
+        case settings.Stands() | settings.EyeTold() | settings.MarkSet() | settings.Remarked():
             return manner  # the head keeps these
-        case settings.Stop() | settings.Cue() | settings.Keep():
+        case settings.BeSilent() | settings.Cue() | settings.Keep():
             return manner  # done at once, or not at all
         case settings.BeforePlay() | settings.AnotherGame():
             return manner  # about the journal
@@ -91,7 +91,7 @@ PACE_M = (0.2, 1.5)
 
 def is_a_pace(setting: Setting) -> bool:
     """False for a pace that nobody has: it was misheard, or the unit is wrong."""
-    if not isinstance(setting, settings.Pace) or setting.value is None:
+    if not isinstance(setting, settings.PaceSet) or setting.value is None:
         return True
     return PACE_M[0] <= setting.value <= PACE_M[1]
 

@@ -20,7 +20,7 @@ Remark = tuple[BowlName | None, str]
 
 
 @dataclass(frozen=True)
-class Reading:
+class ReadBack:
     """A read-back under way: what it consists of, and how far it has been spoken."""
 
     sentences: tuple[Sentence, ...] = ()
@@ -41,7 +41,7 @@ class Talk:
     """When the last filed note ended, seconds on the audio clock."""
     said: tuple[Sentence, ...] = ()
     """What was spoken last: "say it again" repeats it."""
-    reading: Reading = field(default_factory=Reading)
+    reading: ReadBack = field(default_factory=ReadBack)
     listened: Picture | None = None
     """The head as the listener last heard it read: "what changed" is told against it."""
     walking: Walking | None = None

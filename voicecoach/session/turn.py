@@ -7,11 +7,11 @@ from dataclasses import dataclass, replace
 from voicecoach import describe
 from voicecoach.describe.values import Sentence
 from voicecoach.head import decide, evolve, next_up, picture
-from voicecoach.head.values import Ask, Event, Picture, Refused
+from voicecoach.head.values import AskBack, Event, Picture, Refused
 from voicecoach.hear.values import Heard
 from voicecoach.session import asking
 from voicecoach.session.settings import at_its_end, is_a_pace
-from voicecoach.session.talk import Reading, Talk, step
+from voicecoach.session.talk import ReadBack, Talk, step
 from voicecoach.session.values import Entry, Outcome, Speaker
 from voicecoach.session.waiting import about_what_waits, left_behind
 from voicecoach.understand.notes.settings import AnySetting, Setting
@@ -165,7 +165,7 @@ def interrupted(talk: Talk, unfinished: Sentence) -> Talk:
     sentences = talk.reading.sentences
     if unfinished not in sentences:
         return talk
-    return replace(talk, reading=Reading(sentences, sentences.index(unfinished)))
+    return replace(talk, reading=ReadBack(sentences, sentences.index(unfinished)))
 
 
 def _respond(talk: Talk, meaning: Ranked | Unclear) -> Reply:
@@ -211,7 +211,7 @@ def _file(talk: Talk, note: Note) -> Reply:
     if isinstance(note, AnySetting) and (reply := _listener_set(talk, note)):
         return reply
     result = decide(talk.play, note)
-    if isinstance(result, Ask):
+    if isinstance(result, AskBack):
         opened = describe.opened(result)
         return Reply("asked", describe.ask(opened, result.law), open=opened)
     if isinstance(result, Refused):

@@ -19,7 +19,7 @@ from voicecoach.head.values.reasons import (
     Figures,
     Refusal,
 )
-from voicecoach.head.values.replies import Ask, Refused
+from voicecoach.head.values.replies import AskBack, Refused
 from voicecoach.head.values.tally import Tally
 from voicecoach.understand.notes.eye import Eye, Judging
 
@@ -28,7 +28,7 @@ __all__ = [
     "AimAdvice",
     "Answer",
     "AnswerWord",
-    "Ask",
+    "AskBack",
     "Asked",
     "Bowl",
     "Bowling",

@@ -7,7 +7,7 @@ from voicecoach.understand.values import Note, Slot
 from voicecoach.value import Value
 
 
-class Ask(Value):
+class AskBack(Value):
     """A question back: nothing is filed until it is answered."""
 
     slot: Slot

@@ -51,7 +51,7 @@ class Volume(AnySetting):
     value: Literal["louder", "softer", "usual"]
 
 
-class Stop(AnySetting):
+class BeSilent(AnySetting):
     """The voice falls silent: nothing is set."""
 
     harmless = True
@@ -94,7 +94,7 @@ class Form(AnySetting):
     ]
 
 
-class Order(AnySetting):
+class PlaceOrder(AnySetting):
     """What comes first in the place of a bowl."""
 
     name: Literal["order"] = "order"
@@ -131,7 +131,7 @@ class Player(AnySetting):
     value: str
 
 
-class Pace(AnySetting):
+class PaceSet(AnySetting):
     """The length of the player's pace, metres; None to hear metres in place of paces."""
 
     name: Literal["pace"] = "pace"
@@ -196,7 +196,7 @@ class EyeTold(AnySetting):
         return Eye.model_validate_json(value) if isinstance(value, str) else value
 
 
-class Mark(AnySetting):
+class MarkSet(AnySetting):
     """How far the mark that the player aims at lies in front of the mat line, metres."""
 
     head_keeps = True
@@ -225,23 +225,23 @@ class AnotherGame(AnySetting):
 Setting = Annotated[
     Rate
     | Volume
-    | Stop
+    | BeSilent
     | Units
     | Hours
     | Form
-    | Order
+    | PlaceOrder
     | Sides
     | Stands
     | CallWord
     | Player
-    | Pace
+    | PaceSet
     | Facing
     | Remarked
     | Unasked
     | Cue
     | Keep
     | EyeTold
-    | Mark
+    | MarkSet
     | BeforePlay
     | AnotherGame,
     Field(discriminator="name"),
