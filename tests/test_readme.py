@@ -9,6 +9,7 @@ import pytest
 from tests.readme import HEAD, PARTS, README, drawn, written
 from voicecoach import phrasebook
 
+MEASURED = README.parent / "tests" / "bench" / "MEASURED.md"
 AGAIN = "run: python -m tests.readme"
 FIRST = README.read_text(encoding="utf-8").split("## The twenty sentences")[1].split("\n## ")[0]
 
@@ -30,6 +31,19 @@ def test_the_sentences_that_one_needs_first_are_twenty_of_those_that_the_tests_t
     said = re.findall(r'^\| "([^"]+)" \|', FIRST, re.MULTILINE)
     assert len(said) == 20
     assert set(said) <= {example.sentence for example in phrasebook.load().examples()}
+
+
+def test_the_developers_page_can_be_read_in_a_sitting() -> None:
+    assert len((README.parent / "DEVELOPERS.md").read_text(encoding="utf-8").splitlines()) < 250
+
+
+def test_the_laboratory_notes_are_questions_and_each_answer_begins_with_one_line() -> None:
+    notes = MEASURED.read_text(encoding="utf-8")
+    found = re.findall(r"^## (.*)\n\n(.*)\n\n", notes, re.MULTILINE)
+    assert len(found) == notes.count("\n## ") > 20
+    for question, answer in found:
+        assert question.endswith("?")
+        assert re.fullmatch(r"\*\*.+\.\*\*", answer), f"{question} isn't answered in one line"
 
 
 def test_the_readme_can_be_read_in_a_sitting_and_links_to_guides_that_exist() -> None:

@@ -1,4 +1,4 @@
-"""Everything that can be heard, with an example of each: the README's list is made from this."""
+"""Everything that can be heard, with an example of each: the list in guide/hearing.md is made from this."""
 
 from collections.abc import Iterator
 from typing import get_args

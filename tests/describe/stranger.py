@@ -1,4 +1,4 @@
-"""A stranger's parser, written only for the tests, from what the README tells a listener.
+"""A stranger's parser, written only for the tests, from what the guide tells a listener.
 
 "Each bowl is one sentence: whose and which, how far from the jack, on which hour. The hour may come
 first. A word for the side may follow the hour. Distances are in centimetres, metres and centimetres

@@ -1,4 +1,4 @@
-"""A stranger who has only read the README rebuilds the head from what is spoken."""
+"""A stranger who has only read the guide rebuilds the head from what is spoken."""
 
 import random
 
@@ -8,7 +8,7 @@ from tests.describe.heads import Lay, nearest_hour, picture_of, random_lays
 from tests.describe.stranger import Told, hear
 from voicecoach.describe import Preferences, read_back
 
-# Steps as the README gives them: five centimetres, ten, half a metre, a metre, as the doubt grows.
+# Steps as the guide gives them: five centimetres, ten, half a metre, a metre, as the doubt grows.
 METRIC = ((0.08, 0.05), (0.25, 0.1), (0.6, 0.5), (99.0, 1.0))
 IMPERIAL = ((0.15, 0.0762), (0.25, 0.1524), (0.6, 0.4572), (99.0, 0.9144))
 

@@ -32,7 +32,7 @@ def cautions(short: bool) -> tuple[Sentence, ...]:
 
 
 def written_cautions() -> tuple[str, ...]:
-    """The cautions in full, for the README."""
+    """The cautions in full, as the README has them."""
     return listed("cautions.written")
 
 

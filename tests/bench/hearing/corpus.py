@@ -60,7 +60,8 @@ def usable() -> list[Clip]:
     here = {engine for engine in engines if available(engine)}
     for engine in sorted(set(engines) - here):
         print(
-            f"{engine} isn't here: only what it has spoken before is heard; DEVELOPERS.md says how to get it"
+            f"{engine} isn't here: only what it has spoken before is heard. "
+            "tests/bench/MEASURED.md says how to get it."
         )
     return [clip for clip in clips() if clip.voice.engine in here or clip.path.exists()]
 
