@@ -273,3 +273,13 @@ def test_a_pace_that_nobody_has_is_refused(told: Told, pace: str) -> None:
     assert entry.say[0].text == "A pace is between twenty centimetres and a metre and a half. Say it again."
     assert told.talk.manner.prefs.pace_m is None
     assert told.say("my pace is seventy centimetres").outcome == "noted"
+
+
+def test_a_remark_is_kept_with_its_end_whatever_is_taken_back(told: Told) -> None:
+    for text in ("ours a metre at three", "remark: shoulder dropped", "take that back", "ours a metre at six"):
+        told.say(text)
+    assert [words for _, words in told.talk.remarks] == ["shoulder dropped"]
+    told.say("dead end")
+    assert [words for _, words in told.talk.remarks] == ["shoulder dropped"]
+    told.say("next end")
+    assert told.talk.remarks == ()

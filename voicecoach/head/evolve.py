@@ -5,8 +5,8 @@ from __future__ import annotations
 from dataclasses import replace
 from typing import Any
 
-from voicecoach.head.values import Bowl, Event, Game, Head, Jack, Play
-from voicecoach.understand.values import BowlName
+from voicecoach.head.values import Bowl, Event, Game, Head, Jack, Kept, Play
+from voicecoach.understand.values import BowlName, EndStarted
 
 _REPLACED = ("jack", "jack_moves", "game", "score", "finished", "lead", "last_side", "nearer", "scattered")
 """Fields of an event that replace the head's own; None leaves the head's as it is."""
@@ -54,9 +54,11 @@ def standing(play: Play, head: Head) -> Play:
     caller = {"stood": now.stood, "eye": now.eye, "aim_at_m": now.aim_at_m}
     bowling = play.head.game.bowling.set_as(now.bowling)
     game = play.head.game.model_copy(update={**caller, "bowling": bowling})
-    if play.head.game == game:
+    loose = (kept for kept in head.kept if not (kept.note.is_a_link or kept in play.head.kept))
+    kept = (*play.head.kept, *loose)
+    if (play.head.game, play.head.kept) == (game, kept):
         return play
-    return replace(play, head=play.head.model_copy(update={"game": game}))
+    return replace(play, head=play.head.model_copy(update={"game": game, "kept": kept}))
 
 
 def after(head: Head, event: Event) -> Head:
@@ -64,6 +66,9 @@ def after(head: Head, event: Event) -> Head:
     changes: dict[str, Any] = {
         field: value for field in _REPLACED if (value := getattr(event, field)) is not None
     }
+    kept = _kept(head, event)
+    if kept != (() if event.end is not None else head.kept):
+        changes["kept"] = kept
     if event.end is not None:
         head = Head(
             game=head.game, end=event.end, jack=unset_jack(head.game), lead=head.lead, score=head.score
@@ -71,6 +76,14 @@ def after(head: Head, event: Event) -> Head:
     if event.bowls or event.dropped:
         changes["bowls"] = _bowls(head.bowls, event)
     return head.model_copy(update=changes) if changes else head
+
+
+def _kept(head: Head, event: Event) -> tuple[Kept, ...]:
+    """What is remembered of the end after an event; the next end begins without any."""
+    if isinstance(event.note, EndStarted):
+        return ()
+    new = (Kept(note=event.note, bowl=event.bowl),) if event.note.kept_with_the_end else ()
+    return (*head.kept, *new)
 
 
 def _undone(play: Play) -> Play:

@@ -48,8 +48,6 @@ class Talk:
     """How far the walk has got; None when no walk is under way."""
     walked_s: float | None = None
     """When the last step of the walk was asked for, seconds on the audio clock."""
-    remarks: tuple[Remark, ...] = ()
-    """What was remarked in this end, in order."""
     number: int = 0
     """The number of the last entry."""
     your: Your = field(default_factory=Your)
@@ -60,6 +58,12 @@ class Talk:
     """What may have been meant by the last utterance, where it was asked about or to be said again."""
     unsure_s: float | None = None
     """When that utterance ended, seconds on the audio clock."""
+
+    @property
+    def remarks(self) -> tuple[Remark, ...]:
+        """What was remarked in this end, in order."""
+        kept = self.play.head.kept
+        return tuple((each.bowl, each.note.value) for each in kept if isinstance(each.note, Remarked))
 
 
 def step(talk: Talk, entry: Entry) -> Talk:
@@ -74,7 +78,6 @@ def step(talk: Talk, entry: Entry) -> Talk:
         manner=manner,
         open=entry.open,
         said=entry.say or talk.said,
-        remarks=_remarks(talk, entry),
         number=entry.number,
         your=talk.your.after(entry, asked=talk.open is not None),
         dropped_s=entry.heard.ended_s if entry.outcome == "dropped" else None,
@@ -82,18 +85,6 @@ def step(talk: Talk, entry: Entry) -> Talk:
         walking=None if new_end else talk.walking,
         listened=None if isinstance(note, EndStarted) and entry.outcome == "noted" else talk.listened,
     )
-
-
-def _remarks(talk: Talk, entry: Entry) -> tuple[Remark, ...]:
-    """The end's remarks after `entry`; the next end begins without any."""
-    note = entry.note
-    if entry.outcome != "noted":
-        return talk.remarks
-    if isinstance(note, EndStarted):
-        return ()
-    if isinstance(note, Remarked) and entry.event:
-        return (*talk.remarks, (entry.event.bowl, note.value))
-    return talk.remarks
 
 
 def resume(entries: Iterable[Entry]) -> Talk:

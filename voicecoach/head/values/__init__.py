@@ -8,7 +8,7 @@ from voicecoach.head.values.facts import ByPlaces, EndsLeft, Fact, FactName
 from voicecoach.head.values.game import Game, Score
 from voicecoach.head.values.looks import HandLook, Hands, Miss, Openness, Turning, Weight
 from voicecoach.head.values.pictures import Holding, Lie, Picture, Sure
-from voicecoach.head.values.play import Head, Play
+from voicecoach.head.values.play import Head, Kept, Play
 from voicecoach.head.values.points import Point
 from voicecoach.head.values.reasons import (
     Answer,
@@ -54,6 +54,7 @@ __all__ = [
     "Jack",
     "JackMove",
     "Judging",
+    "Kept",
     "Lie",
     "Line",
     "Miss",

@@ -10,6 +10,14 @@ from voicecoach.understand.values import BowlName, Note, Side
 from voicecoach.value import Value
 
 
+class Kept(Value):
+    """A note that is remembered with its end as it was said, such as a remark."""
+
+    note: Note
+    bowl: BowlName | None = None
+    """The bowl it is about, as filed."""
+
+
 class Head(Value):
     """One end as noted so far, with the game around it."""
 
@@ -30,6 +38,8 @@ class Head(Value):
     """Pairs that a tape decided without a figure, the nearer bowl first."""
     scattered: tuple[BowlName, ...] = ()
     """To be called again, in this order."""
+    kept: tuple[Kept, ...] = ()
+    """Notes of this end that are remembered as they were said, in order (`kept_with_the_end`)."""
 
 
 @dataclass(frozen=True)

@@ -153,7 +153,7 @@ class Facing(AnySetting):
 class Remarked(AnySetting):
     """A remark in the speaker's own words, kept beside a bowl: their spelling may be torn."""
 
-    harmless = head_keeps = True
+    harmless = head_keeps = kept_with_the_end = True
 
     name: Literal["remark"] = "remark"
     value: str = ""
