@@ -35,7 +35,6 @@ FILES = (
     "orders",
     "answers",
     "decoys",
-    "examples",
 )
 SPEECH_MODEL = "vosk-model-small-en-us-0.15"
 """The model that `voicecoach setup` installs, by the name in its manifest."""
