@@ -276,7 +276,12 @@ def test_a_pace_that_nobody_has_is_refused(told: Told, pace: str) -> None:
 
 
 def test_a_remark_is_kept_with_its_end_whatever_is_taken_back(told: Told) -> None:
-    for text in ("ours a metre at three", "remark: shoulder dropped", "take that back", "ours a metre at six"):
+    for text in (
+        "ours a metre at three",
+        "remark: shoulder dropped",
+        "take that back",
+        "ours a metre at six",
+    ):
         told.say(text)
     assert [words for _, words in told.talk.remarks] == ["shoulder dropped"]
     told.say("dead end")
