@@ -7,6 +7,7 @@ import sys
 import click
 
 from voicecoach.errors import Problem
+from voicecoach.leaving import leave
 from voicecoach.printed import put
 
 COMMANDS = {
@@ -111,14 +112,14 @@ def main() -> None:
         told = io.StringIO()
         problem.show(told)
         put(told.getvalue().rstrip("\n"), err=True)
-        sys.exit(problem.exit_code)
+        leave(problem.exit_code)
     except Problem as problem:
         put(str(problem), err=True)
-        sys.exit(problem.exit_status)
+        leave(problem.exit_status)
     except (click.Abort, KeyboardInterrupt):
         click.echo("Stopped.", err=True)
-        sys.exit(1)
-    sys.exit(status if isinstance(status, int) else 0)
+        leave(1)
+    leave(status if isinstance(status, int) else 0)
 
 
 if __name__ == "__main__":

@@ -12,7 +12,7 @@ import numpy.typing as npt
 
 from voicecoach import model_store, phrasebook
 from voicecoach.describe.values import Sentence
-from voicecoach.errors import DeviceProblem, ModelProblem, Problem
+from voicecoach.errors import DeviceProblem, DeviceRefused, ModelProblem, Problem
 from voicecoach.hear.microphone import Microphone
 from voicecoach.hear.recogniser import Recogniser
 from voicecoach.hear.resampling import ToMono16k
@@ -28,6 +28,8 @@ NOTE = "our second, eighty centimetres, two o'clock"
 MEANT = BowlRested(side="ours", number=2, gap_m=0.8, unit="cm", hour=2.0)
 """What a listener should make of the note."""
 LISTEN_S = 1.5
+TRIED_S, AGAIN_S = 3.0, 0.25
+"""How long a device that refuses is tried again, and how soon, seconds."""
 SILENT_DB = -80.0
 """Below this a microphone is muted or dead: a quiet room through a working one gives -70 to -50."""
 FAINT_DB = -60.0
@@ -64,9 +66,21 @@ def tried(microphone: str | None, pair: str | None) -> Iterator[Finding]:
     )
     for part, action in parts:
         try:
-            yield Finding(part=part, works=True, text=action())
+            yield Finding(part=part, works=True, text=_patiently(action))
         except Problem as problem:
             yield Finding(part=part, works=False, text=str(problem), exit_status=problem.exit_status)
+
+
+def _patiently(action: Callable[[], str]) -> str:
+    """Try a part; a device that refuses, again for some seconds: that of a busy machine may at first."""
+    until_s = time.monotonic() + TRIED_S
+    while True:
+        try:
+            return action()
+        except DeviceRefused:
+            if time.monotonic() > until_s:
+                raise
+            time.sleep(AGAIN_S)
 
 
 def _model() -> str:

@@ -15,6 +15,10 @@ class DeviceProblem(Problem):
     exit_status = 3
 
 
+class DeviceRefused(DeviceProblem):
+    """A device that is there can't be opened, or doesn't answer: a moment later it may."""
+
+
 class ModelProblem(Problem):
     """The speech model is missing or isn't the one that was asked for."""
 

@@ -15,11 +15,11 @@ from voicecoach.coach.profile import Profile
 from voicecoach.commands.showing import tell_on_the_side
 from voicecoach.commands.telling import Teller
 from voicecoach.describe.values import Sentence
-from voicecoach.errors import DeviceProblem
 from voicecoach.hear.decodes import Book
 from voicecoach.hear.ear import Ear, IsWhole
 from voicecoach.hear.recogniser import Recogniser
 from voicecoach.hear.values import Heard
+from voicecoach.live.beginning import begin
 from voicecoach.live.devices import Devices
 from voicecoach.live.echo import OwnVoice
 from voicecoach.live.inputs import HeardFrom, Hush, Inputs, Listening, Notice, Typing
@@ -30,8 +30,6 @@ from voicecoach.printed import put
 from voicecoach.speak.mouth import Mouth
 from voicecoach.understand.values import OpenQuestion
 
-FIRST_SOUND_S = 6.0
-"""How long the first sound of a microphone may take: a sound server that has just started needs 2 s."""
 ASK_AGAIN_S = 60.0
 """How long an answer may take, seconds; then what was said last is said again."""
 ASKED_TIMES = 5
@@ -133,17 +131,9 @@ class Spoken:
     def begin(self) -> None:
         """Listen; a microphone that gives nothing at all is told before anything else happens."""
         self.voice.start()
-        self._ear.start()
-        if not self._ear.wait_until_heard(FIRST_SOUND_S):
-            raise DeviceProblem(self._why_silent())
+        begin((self._ear,), self._notify)
         self._notify(self._inputs.get())  # the device is named, right after its first sound
         Typing(self._inputs).start()
-
-    def _why_silent(self) -> str:
-        said = None if self._inputs.empty() else self._inputs.get()
-        if isinstance(said, Notice):
-            return said.text
-        return "No sound comes from the microphone. Choose another with --microphone."
 
     def tell(
         self, sentences: Sequence[Sentence], open_: OpenQuestion | None = None, unprinted: int = 0, /

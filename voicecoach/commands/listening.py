@@ -4,10 +4,8 @@ from __future__ import annotations
 
 import errno
 import gc
-import os
 import queue
 import signal
-import sys
 import threading
 from collections.abc import Iterator
 from contextlib import closing, contextmanager, nullcontext
@@ -22,13 +20,14 @@ from voicecoach.commands.opening import remember, take_up
 from voicecoach.commands.showing import show, tell_on_the_side
 from voicecoach.commands.wanted import Wanted
 from voicecoach.conversation import Conversation
-from voicecoach.errors import DeviceProblem, Problem
+from voicecoach.errors import Problem
 from voicecoach.game_file import read_game
 from voicecoach.hear.ear import Ear
 from voicecoach.hear.microphone import Microphone
 from voicecoach.hear.recogniser import Recogniser
 from voicecoach.journal import JournalUnwritable, places
 from voicecoach.journal.problems import unopened
+from voicecoach.live.beginning import begin
 from voicecoach.live.devices import Devices
 from voicecoach.live.inputs import Inputs, Listening, Notice, Typing
 from voicecoach.live.keyboard import KeyTyping, echo, reader, single_keys
@@ -41,9 +40,6 @@ from voicecoach.model_store import model_path
 from voicecoach.personal import profile_path, read_if_there, read_profile
 from voicecoach.session.values import Speaker
 from voicecoach.speak.mouth import Mouth
-
-FIRST_SOUND_S = 6.0
-"""How long the first sound of a microphone may take: a sound server that has just started needs 2 s."""
 
 
 def listen(wanted: Wanted, microphone: Microphone) -> None:
@@ -76,7 +72,10 @@ def _listen(wanted: Wanted, microphone: Microphone) -> None:
         players = wanted.player_microphone or pair.player_microphone
         ears = tuple(_ears(inputs, conversation, devices, key, microphone, players))
         live = _live(ears, conversation, inputs, devices, wanted, pair)
-        _begin(ears, conversation, inputs)
+        begin(ears, live.tell)
+        if conversation.repair and conversation.repair_spoken:
+            tell_on_the_side(conversation.repair)
+            inputs.put(Notice(conversation.repair_spoken))
         gc.freeze()  # all that was loaded stays: the collector need never look at it again
         gc.enable()
         (KeyTyping(inputs, key, reader(), echo) if key else Typing(inputs)).start()
@@ -87,8 +86,6 @@ def _listen(wanted: Wanted, microphone: Microphone) -> None:
             live.answer(conversation.file(setting, str(wanted.game)))
         with _leaving() as left:
             live.run(left.is_set)
-    if devices.hung:
-        _leave_at_once()
 
 
 def _live(
@@ -121,13 +118,6 @@ def _set_up(conversation: Conversation, pair: Profile, wanted: Wanted) -> None:
     take_up(conversation, pair, str(wanted.profile or profile_path()))
     if wanted.game:
         conversation.file(read_game(wanted.game), str(wanted.game))
-
-
-def _leave_at_once() -> None:
-    """End without PortAudio's own tidying up, which aborts a process in which one of its calls has hung."""
-    sys.stdout.flush()
-    sys.stderr.flush()
-    os._exit(0)
 
 
 def _journal(wanted: Wanted) -> Path:
@@ -181,26 +171,6 @@ def _voice(device: str | None, inputs: Inputs, devices: Devices) -> Speaking:
     speaking.mouth.voice.start()
     speaking.start()
     return speaking
-
-
-def _begin(ears: tuple[Listening, ...], conversation: Conversation, inputs: Inputs) -> None:
-    """Start to listen; a microphone that gives nothing at all is told before anything else happens."""
-    for listening in ears:
-        listening.start()
-    for listening in ears:
-        if not listening.wait_until_heard(FIRST_SOUND_S):
-            raise DeviceProblem(_why_silent(inputs))
-    if conversation.repair and conversation.repair_spoken:
-        tell_on_the_side(conversation.repair)
-        inputs.put(Notice(conversation.repair_spoken))
-
-
-def _why_silent(inputs: Inputs) -> str:
-    while not inputs.empty():
-        item = inputs.get_nowait()
-        if isinstance(item, Notice):
-            return item.text
-    return "No sound comes from the microphone. Plug it in, or choose another with --microphone."
 
 
 @contextmanager

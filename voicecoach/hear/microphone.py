@@ -10,7 +10,7 @@ from typing import Any
 import numpy as np
 import numpy.typing as npt
 
-from voicecoach.errors import DeviceProblem
+from voicecoach.errors import DeviceProblem, DeviceRefused
 from voicecoach.hear.blocks import RATE_HZ, Block
 from voicecoach.hear.pulse import LOOK_S, Pulse, SoundGap, State
 from voicecoach.hear.resampling import ToMono16k
@@ -72,12 +72,12 @@ class Microphone:
             answers = self.stream.start(stream)
         except library.PortAudioError as problem:
             self.stream.end()
-            raise DeviceProblem(
+            raise DeviceRefused(
                 f"The microphone {self.name} can't be opened: {_reason(problem)}. "
                 "Close other programs that use it, or choose another with --microphone."
             ) from problem
         if not answers:
-            raise DeviceProblem(
+            raise DeviceRefused(
                 f"The microphone {self.name} doesn't answer. "
                 "Plug it in again or choose another with --microphone."
             )

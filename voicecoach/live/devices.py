@@ -7,6 +7,7 @@ import time
 from collections.abc import Iterator
 from contextlib import ExitStack, suppress
 
+from voicecoach import leaving
 from voicecoach.describe.values import Sentence
 from voicecoach.errors import DeviceProblem
 from voicecoach.live.inputs import Listening
@@ -39,6 +40,7 @@ class Devices:
         self._watch = Watch(self._microphone_moved, self._voice_moved, lambda: len(self.voices))
         self._watch.start()
         self._one_at_a_time = threading.Lock()
+        self._closing = False
         self._last_s = 0.0
         self._reading: threading.Thread | None = None
 
@@ -55,21 +57,30 @@ class Devices:
         return name
 
     def close(self) -> None:
-        """Let every device go, so that the program can end; a device that hangs is not waited for."""
+        """Let every device go, so that the program can end; a device that hangs is not waited for long.
+
+        The voices are waited for as well: where the sound library is ended while a thread is still opening
+        or shutting its headphones, it takes the process with it.
+        """
+        self._closing = True
         self._watch.stop()
-        for ear in self.ears:
-            ear.leave()
+        for each in self._threads():
+            each.leave()
         for voice in self.voices:
-            voice.cut()
             voice.mouth.close()
-        for ear in self.ears:
-            if ear.is_alive():  # one that wasn't begun, since something failed before, can't be waited for
-                ear.join(LET_GO_S)
+        until_s = time.monotonic() + LET_GO_S
+        for each in self._threads():
+            if each.is_alive():  # one that wasn't begun, since something failed before, can't be waited for
+                each.join(max(0.0, until_s - time.monotonic()))
+        if self.hung:
+            leaving.at_once()
 
     @property
     def hung(self) -> bool:
-        """True once a call to the sound library has hung on a device that had gone."""
-        return any(stream.hung for stream in self._streams()) or any(ear.is_alive() for ear in self.ears)
+        """True once a call to the sound library has hung, or a thread that may be in one hasn't ended."""
+        return any(stream.hung for stream in self._streams()) or any(
+            each.is_alive() for each in self._threads()
+        )
 
     def _microphone_moved(self, called: str) -> None:
         for ear in self.ears:
@@ -89,7 +100,7 @@ class Devices:
         A microphone doesn't wait for a long read-back: mostly it can be opened again without this.
         """
         with self._one_at_a_time:
-            if time.monotonic() - self._last_s < APART_S:
+            if self._closing or time.monotonic() - self._last_s < APART_S:
                 return
             if any(ear.ear.speech_under_way for ear in self.ears) or self._stuck():
                 return
@@ -106,6 +117,9 @@ class Devices:
                 with suppress(DeviceProblem):  # told by whoever opens a device next, and tried again then
                     self._reading = stuck_after(LET_GO_S, look_again)
             self._last_s = time.monotonic()
+
+    def _threads(self) -> tuple[Listening | Speaking, ...]:
+        return (*self.ears, *self.voices)
 
     def _stuck(self) -> bool:
         """True while a call to the sound library hangs on a device that has gone."""

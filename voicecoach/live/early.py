@@ -4,8 +4,12 @@ from __future__ import annotations
 
 import threading
 
+from voicecoach import leaving
 from voicecoach.errors import DeviceProblem
 from voicecoach.hear.microphone import Microphone
+
+OPENED_S = 10.0
+"""How long a microphone that is no longer wanted may take to be opened, seconds; mostly it takes two."""
 
 
 class EarlyMicrophone(Microphone):
@@ -35,8 +39,11 @@ class EarlyMicrophone(Microphone):
         """Close it if nobody has taken it up; the program must not end while it is being opened."""
         opening, self._opening = self._opening, None
         if opening is not None:
-            opening.join()
-            self.stream.end()
+            opening.join(OPENED_S)
+            if opening.is_alive():
+                leaving.at_once()
+            else:
+                self.stream.end()
 
     def _open(self) -> None:
         try:

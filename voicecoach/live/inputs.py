@@ -103,6 +103,8 @@ class Listening(threading.Thread):
         self._instead = ""
         self._name: str | None = None
         self._gone = False
+        self.trouble: DeviceProblem | None = None
+        """Why no sound comes from the microphone; None while it does."""
         self._sound_at_s = 0.0
         self._told_behind = False
         self._told_failed_s = -FAILED_S
@@ -157,7 +159,7 @@ class Listening(threading.Thread):
         except SoundGap:
             raise  # no device is away, and it has been told
         except DeviceProblem as problem:
-            self._tell_once(str(problem))
+            self._tell_once(problem)
             self._leaving.wait(AGAIN_S)
             self._closed.set()
             if not self._leaving.is_set() and not self._paused.is_set():
@@ -178,7 +180,7 @@ class Listening(threading.Thread):
                 self._tell_gap(gap)
                 raise
             except DeviceProblem as problem:
-                self._tell_once(str(problem))  # before it is let go: a dead device may take long over that
+                self._tell_once(problem)  # before it is let go: a dead device may take long over that
                 raise
             finally:
                 self._put(self.ear.finish(microphone.name))
@@ -239,7 +241,7 @@ class Listening(threading.Thread):
     def _sound_comes(self, name: str) -> None:
         """Name the device at the first sound, after it was away, and whenever it is another one."""
         if self._gone or self._name != name:
-            self._gone, self._name = False, name
+            self._gone, self._name, self.trouble = False, name, None
             self._sound_at_s = self.ear.clock_s
             self._heard_something.set()
             called = self._devices.opened(name)
@@ -259,10 +261,13 @@ class Listening(threading.Thread):
             self._told_failed_s = now_s()
             self._inputs.put(Notice(FAILED, at_once=True))
 
-    def _tell_once(self, message: str) -> None:
+    def _tell_once(self, problem: DeviceProblem) -> None:
+        """Say it; before the first sound, whoever waits for that tells it."""
+        self.trouble = problem
         if not self._gone:
             self._gone = True
-            self._inputs.put(Notice(message, at_once=True))
+            if self._heard_something.is_set():
+                self._inputs.put(Notice(str(problem), at_once=True))
 
 
 class Typing(threading.Thread):

@@ -62,6 +62,13 @@ class Live:
             self.notify(sentence.text)
         self.director.say(self._greeting)
 
+    def tell(self, notice: Notice) -> None:
+        """Print a notice and say it."""
+        log_file.note("notice", text=notice.text)
+        self.notify(notice.text)
+        say = self.director.say_aside if notice.at_once else self.director.say
+        say((Sentence(text=notice.text.strip("\a")),))
+
     def _where_it_was(self) -> tuple[Sentence, ...]:
         """Where the game is that goes on, after a flat battery or a rest; nothing for a new one."""
         if not self.conversation.going_on:
@@ -81,10 +88,7 @@ class Live:
             self._hush(item.speaker)
             return
         if isinstance(item, Notice):
-            log_file.note("notice", text=item.text)
-            self.notify(item.text)
-            say = self.director.say_aside if item.at_once else self.director.say
-            say((Sentence(text=item.text.strip("\a")),))
+            self.tell(item)
             return
         knew = self._own_voice.leaks
         whose = self._own_voice.judge(item.heard)

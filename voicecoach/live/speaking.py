@@ -52,6 +52,7 @@ class Speaking(threading.Thread):
         self._waiting: queue.Queue[Speech] = queue.Queue()
         self._device = threading.Lock()
         self._stopped = threading.Event()
+        self._leaving = threading.Event()
         self._silent = threading.Event()
         self._silent.set()
         self._now: tuple[Sentence, ...] = ()
@@ -101,6 +102,15 @@ class Speaking(threading.Thread):
             self._aside += sentences
             self._stopped.set()
 
+    def leave(self) -> None:
+        """Fall silent for good: nothing is said any more, and the thread ends once its headphones are shut.
+
+        `cut` is no end: what was to break in is still said after it.
+        """
+        self._leaving.set()
+        self._stopped.set()
+        self._waiting.put(Speech())
+
     def finish(self, timeout_s: float) -> bool:
         """Wait until all has been spoken; False when it took too long."""
         return self._silent.wait(timeout_s)
@@ -120,18 +130,21 @@ class Speaking(threading.Thread):
                 self._device.release()
 
     def run(self) -> None:
-        """Speak what comes, for as long as the program runs."""
-        while True:
+        """Speak what comes, until told to leave."""
+        while not self._leaving.is_set():
             speech: Speech | None = self._waiting.get()
             while speech is not None:
                 self._now = speech.aside + speech.sentences
                 self._stopped.clear()
+                if self._leaving.is_set():  # told just before that
+                    break
                 self._speak(speech)
                 self._ended.append((now_s(), self.saying))
                 speech = self._after_aside(speech)
             self._now = ()
             if self._waiting.empty():
                 self._silent.set()
+        self._silent.set()
 
     def _after_aside(self, speech: Speech) -> Speech | None:
         """What is to be said when something broke into a speech: that, and the rest of the speech."""
@@ -160,6 +173,8 @@ class Speaking(threading.Thread):
         except VoiceProblem:
             raise  # no device is away: the ears go on
         except DeviceProblem:
+            if self._leaving.is_set():
+                return
             self._look_again()
             self._play(speech)
 

@@ -7,7 +7,7 @@ import time
 from collections.abc import Iterable
 from typing import Any
 
-from voicecoach.errors import DeviceProblem
+from voicecoach.errors import DeviceProblem, DeviceRefused
 from voicecoach.sound.devices import HEADPHONES, Device, named, sound_library
 from voicecoach.sound.stream import Stream
 from voicecoach.speak.feed import Feed
@@ -20,6 +20,9 @@ did so took all and played nothing. It delays neither the first word nor a stop,
 AHEAD_S = 1.0
 """Pieces are put in line this long before they are due."""
 LOOK_S = 0.01
+TRIED_S = 3.0
+"""Headphones that refuse are tried so long: the sound server of a busy machine refuses at times."""
+AGAIN_S = 0.25
 BEAT_S = 2.5
 """After so long without being asked for a block the stream is opened anew: some take blocks by the second."""
 REOPENED = 2
@@ -45,6 +48,7 @@ class Headphones:
         self._opened_at = 0
         self._dry = 0
         self._played = 0
+        self._refused = False
         self.device: Device | None = None
 
     @property
@@ -64,7 +68,7 @@ class Headphones:
         more = self._put(next(waiting, None), device)  # before the device is opened, so that it never waits
         held_s = 0.0
         try:
-            self._open(device)
+            self._open_patiently(device, wanted)
             while (more or self._feed.given < self._feed.queued) and not wanted.wait(LOOK_S):
                 self._revive(device)
                 if more and self._feed.queued - self._feed.given < AHEAD_S * device.rate_hz:
@@ -81,6 +85,21 @@ class Headphones:
         self._feed.put(resample(piece.samples, piece.rate_hz, device.rate_hz))
         return True
 
+    def _open_patiently(self, device: Device, stopped: threading.Event) -> None:
+        """Open them; where they refuse, again for some seconds, unless they have gone on refusing before."""
+        until_s = time.monotonic() + TRIED_S
+        while not stopped.is_set():
+            try:
+                self._open(device)
+            except DeviceRefused:
+                if self._refused or time.monotonic() > until_s:
+                    self._refused = True
+                    raise
+                stopped.wait(AGAIN_S)
+            else:
+                self._refused = False
+                return
+
     def _open(self, device: Device) -> None:
         library = sound_library()
         self._finished, self._dry, self._opened_at = False, 0, self._feed.given
@@ -96,12 +115,12 @@ class Headphones:
             )
             answers = self.stream.start(stream)
         except library.PortAudioError as problem:
-            raise DeviceProblem(
+            raise DeviceRefused(
                 f"The headphones {self.name} can't be opened. "
                 "Plug them in, close other programs that use them, or choose others with --headphones."
             ) from problem
         if not answers:
-            raise DeviceProblem(
+            raise DeviceRefused(
                 f"The headphones {self.name} don't answer. "
                 "Plug them in again or choose others with --headphones."
             )
