@@ -7,10 +7,14 @@ from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
+from hypothesis import HealthCheck, settings
 
 from tests.virtual_sound import NoSoundServer, VirtualSound, look_again_for_devices
 from voicecoach import model_store
 from voicecoach.errors import ModelProblem
+
+settings.register_profile("unhurried", deadline=None, suppress_health_check=[HealthCheck.too_slow])
+settings.load_profile("unhurried")  # a busy machine is no fault of the program
 
 LONG = re.compile(r"test_(whole_.*|.*_aloud|listen|hear_command)\.py")
 """Files that take a minute or more, mostly at the pace of speech: begun first, other workers do the rest."""

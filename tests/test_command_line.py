@@ -76,7 +76,12 @@ def test_an_example_is_taken_as_it_stands(
 
 def complete(**environment: str) -> str:
     done = subprocess.run(
-        [PROGRAM], env={**os.environ, **environment}, capture_output=True, text=True, check=False, timeout=120
+        [PROGRAM],
+        env={**os.environ, **environment},
+        capture_output=True,
+        text=True,
+        check=False,
+        timeout=1_200,
     )
     assert "Traceback" not in done.stderr
     return done.stdout

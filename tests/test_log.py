@@ -29,7 +29,7 @@ def voicecoach(*words: str, folder: Path) -> "subprocess.CompletedProcess[str]":
         capture_output=True,
         text=True,
         check=False,
-        timeout=300,
+        timeout=1_200,
     )
 
 

@@ -15,7 +15,7 @@ from collections.abc import Iterator
 from contextlib import contextmanager
 from pathlib import Path
 
-READY_S = 20.0
+READY_S = 120.0
 RATE_HZ = 48_000
 ENDS_WITH_US = ["setpriv", "--pdeathsig", "TERM"] if shutil.which("setpriv") else []
 """A test run that is killed leaves no sound server behind."""
@@ -101,7 +101,7 @@ class VirtualSound:
         if self.process and self.process.poll() is None:
             self.process.terminate()
             try:
-                self.process.wait(timeout=5)
+                self.process.wait(timeout=20)
             except subprocess.TimeoutExpired:
                 self.process.kill()
                 self.process.wait()
@@ -138,7 +138,7 @@ class VirtualSound:
     def _control(self, *words: str) -> "subprocess.CompletedProcess[str]":
         environment = {**os.environ, **self.environment}
         return subprocess.run(
-            ["pactl", *words], env=environment, capture_output=True, text=True, check=False, timeout=10
+            ["pactl", *words], env=environment, capture_output=True, text=True, check=False, timeout=READY_S
         )
 
     def play_into_microphone(self, wav: Path) -> None:

@@ -30,7 +30,7 @@ from voicecoach.understand.notes.settings import BeforePlay
 SOUNDS = Path(__file__).parent / "sounds"
 """Each file is named by what it says; chatter.wav is "have you done the sandwiches for tea". The voices are
 flite's rms, and slt for the chatter, freely licensed."""
-WITHIN_S = 60.0
+WITHIN_S = 240.0
 
 
 class Session:

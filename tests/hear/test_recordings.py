@@ -162,7 +162,7 @@ def test_nothing_but_our_own_words_reaches_standard_error_for_an_mp3(
     path = tmp_path / "note.mp3"
     make(path)
     done = subprocess.run(
-        [sys.executable, "-c", READ, str(path)], capture_output=True, text=True, check=True, timeout=60
+        [sys.executable, "-c", READ, str(path)], capture_output=True, text=True, check=True, timeout=1_200
     )
     *told, last = done.stderr.splitlines()
     assert last == "the last line"
@@ -183,6 +183,6 @@ def test_a_recording_is_read_where_standard_error_is_closed(tmp_path: Path) -> N
         stdout=subprocess.PIPE,
         text=True,
         check=True,
-        timeout=60,
+        timeout=1_200,
     )
     assert int(done.stdout) > 20_000

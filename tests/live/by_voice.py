@@ -18,6 +18,7 @@ import numpy.typing as npt
 import soundfile
 
 from tests.games.speaking import recordings
+from tests.live.listening_in import WITHIN_S, frames, loud, recorded
 from tests.live.session import LiveSession
 from tests.virtual_sound import RATE_HZ, VirtualSound
 from voicecoach.commands.showing import LABELS
@@ -31,12 +32,6 @@ from voicecoach.phrasebook.numbers import cardinal
 from voicecoach.session.values import Entry
 from voicecoach.story import Step, Story
 
-FRAME = 4
-"""Bytes: two channels of 16 bits."""
-LOUD = 0.01
-"""Of full scale: less is no voice."""
-WITHIN_S = 60.0
-"""For whatever is waited for: a busy machine takes its time."""
 BRIEF_S, LIST_S = 0.8, 1.6
 """Silence after which one sentence, or a list with its pauses, is over."""
 EDGE_S = 0.2
@@ -114,19 +109,10 @@ class EndByVoice:
         raise AssertionError(f"no answer was heard, or none that ended, after {self.turns[-1:]}")
 
     def _frames(self) -> int:
-        return self._raw.stat().st_size // FRAME
+        return frames(self._raw)
 
     def _loud(self, begin: int) -> npt.NDArray[np.intp]:
-        """The frames with sound, counted from `begin`."""
-        return np.flatnonzero(np.abs(_samples(self._raw, begin)).max(axis=1, initial=0.0) > LOUD)
-
-
-def _samples(raw: Path, begin: int = 0, end: int | None = None) -> npt.NDArray[np.float32]:
-    """What was recorded: frames by two, full scale at 1."""
-    count = -1 if end is None else 2 * (end - begin)
-    found = np.fromfile(raw, dtype="<i2", offset=begin * FRAME, count=count).astype(np.float32)
-    found *= np.float32(1 / 32_768)
-    return found[: found.size // 2 * 2].reshape(-1, 2)
+        return loud(self._raw, begin)
 
 
 @contextmanager
@@ -139,7 +125,7 @@ def end_by_voice(sound: VirtualSound, journal: Path, *options: str) -> Iterator[
             end._wait_for_silence(0, LIST_S)
             yield end
     for number, turn in enumerate(end.turns):
-        soundfile.write(journal.parent / f"answer{number}.wav", _samples(raw, turn.begin, turn.end), RATE_HZ)
+        soundfile.write(journal.parent / f"answer{number}.wav", recorded(raw, turn.begin, turn.end), RATE_HZ)
 
 
 def spoken_steps(story: Story, steps: Sequence[Step], folder: Path) -> Iterator[tuple[Step, Path]]:

@@ -87,13 +87,13 @@ def test_what_was_spoken_to_its_end_a_second_ago_is_still_known_and_later_it_is_
     assert speaking.finish(30)
     time.sleep(1)
     assert speaking.saying == ""
-    assert speaking.said_since(now_s() - 2) == (CONFIRMED,)
+    assert speaking.said_since(now_s() - 60) == (CONFIRMED,)
     assert speaking.said_since(now_s() - 0.5) == ()
     own_voice = OwnVoice(speaking)
     again = "our second eighty centimetres two o'clock"
     assert own_voice.judge(Heard(text=again)) == "none", "typed words are the listener's"
     assert not own_voice.leaks
-    assert own_voice.judge(from_the_microphone(again, 3.0)) == "own"
+    assert own_voice.judge(from_the_microphone(again, 60.0)) == "own"
     assert own_voice.leaks
     time.sleep(LATE_S + 0.5)
     assert own_voice.judge(from_the_microphone(again, 0.5)) == "none", "the voice was silent by then"
@@ -102,7 +102,7 @@ def test_what_was_spoken_to_its_end_a_second_ago_is_still_known_and_later_it_is_
 def test_what_is_being_spoken_is_known_and_only_what_leaks_makes_two_words_the_voices(
     speaking: Speaking,
 ) -> None:
-    deadline = time.monotonic() + 20
+    deadline = time.monotonic() + 120
     while not speaking.saying and time.monotonic() < deadline:
         time.sleep(0.01)
     own_voice = OwnVoice(speaking)

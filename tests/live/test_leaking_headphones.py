@@ -1,12 +1,10 @@
 """Headphones that the microphone hears: the voice's own words are never taken for a note."""
 
-import time
 from pathlib import Path
 
-import numpy as np
-
+from tests.live.listening_in import Ears
 from tests.live.session import LiveSession
-from tests.virtual_sound import RATE_HZ, VirtualSound
+from tests.virtual_sound import VirtualSound
 from voicecoach import journal
 from voicecoach.live.loop import LEAKS
 
@@ -16,21 +14,6 @@ NOTES = (
     "our second, two metres, nine o'clock",
     "their second, half a metre, twelve o'clock",
 )
-FRAME = 4
-"""Bytes: two channels of 16 bits."""
-
-
-def wait_until_silent(raw: Path, for_s: float, within_s: float) -> None:
-    """Wait until the headphones have been silent for so long; `raw` grows while they are recorded."""
-    deadline = time.monotonic() + within_s
-    length = round(for_s * RATE_HZ) * FRAME
-    while time.monotonic() < deadline:
-        time.sleep(0.2)
-        size = raw.stat().st_size // FRAME * FRAME
-        tail = np.fromfile(raw, dtype="<i2", offset=max(0, size - length))
-        if size >= length and not np.abs(tail).max(initial=0) > 0.01 * 32_768:
-            return
-    raise AssertionError("the headphones never fell silent")
 
 
 def test_the_voice_in_the_microphone_files_nothing_and_it_is_said_that_it_leaks(
@@ -38,16 +21,16 @@ def test_the_voice_in_the_microphone_files_nothing_and_it_is_said_that_it_leaks(
 ) -> None:
     kept = tmp_path / "live.jsonl"
     with sound_server.record_headphones() as recording, sound_server.leaking_headphones():
-        raw = recording.wav.with_suffix(".raw")
+        ears = Ears(recording)
         with LiveSession(sound_server, kept) as session:
             for note in NOTES:
                 session.type(note)
-                session.wait_for("Noted. ", within_s=30)
-                wait_until_silent(raw, 1.5, 60)
+                session.wait_for("Noted. ")
+                ears.wait_for_silence(1.5)
             for question in ("where is our first", "read the head"):
                 session.type(question)
-                session.wait_for("Answered. ", within_s=30)
-                wait_until_silent(raw, 2.5, 120)
+                session.wait_for("Answered. ")
+                ears.wait_for_silence(2.5)
             printed = session.printed
     entries, _ = journal.read(kept)
     assert LEAKS in printed

@@ -30,6 +30,15 @@ def suspend(sink: str, suspended: bool) -> None:
     subprocess.run(["pactl", "suspend-sink", sink, str(int(suspended))], check=True)
 
 
+def held_up(server: "subprocess.Popen[bytes]", seconds: float) -> float:
+    """Let the sound server stand still for so long; how long it really was."""
+    server.send_signal(signal.SIGSTOP)
+    began = time.monotonic()
+    time.sleep(seconds)
+    server.send_signal(signal.SIGCONT)
+    return time.monotonic() - began
+
+
 def test_a_microphone_that_stays_open_but_gives_nothing_is_told_and_taken_up_while_the_head_is_read(
     sound_server: VirtualSound, tmp_path: Path
 ) -> None:
@@ -58,13 +67,15 @@ def test_sound_that_comes_late_is_no_fault_but_a_sound_server_that_hangs_is_and_
     with LiveSession(sound_server, tmp_path / "live.jsonl") as session:
         session.type("")
         session.wait_for("Noted.")
-        for late_s in (0.3, 4.0):
-            sound_server.process.send_signal(signal.SIGSTOP)
-            time.sleep(late_s)
-            sound_server.process.send_signal(signal.SIGCONT)
-            time.sleep(0.5)
-            assert any("has gone" in line for line in session.printed) == (late_s > 1)
-        session.wait_for("Listening on microphone.", within_s=15)
+        for _ in range(20):
+            late_s = held_up(sound_server.process, 0.3)
+            if late_s < 0.5:  # a busy machine may have kept this test from letting it go on
+                break
+        time.sleep(0.5)
+        assert late_s >= 0.5 or not any("has gone" in line for line in session.printed)
+        held_up(sound_server.process, 4.0)
+        session.wait_for("has gone")
+        session.wait_for("Listening on microphone.")
         sound_server.play_into_microphone(FOLDER / "13-question.wav")
         session.wait_for("Heard: who holds")
 
@@ -118,7 +129,7 @@ def listening(sound_server: VirtualSound, recogniser: Recogniser) -> Iterator[In
     thread = Listening(sound_server.microphone, "director", Ear(recogniser), inputs, Care())
     thread.start()
     try:
-        assert inputs.get(timeout=20) == Notice("Listening on microphone.")
+        assert inputs.get(timeout=120) == Notice("Listening on microphone.")
         yield inputs
     finally:
         thread.leave()
@@ -127,7 +138,7 @@ def listening(sound_server: VirtualSound, recogniser: Recogniser) -> Iterator[In
 
 def heard(inputs: Inputs) -> str:
     """The words of the next utterance."""
-    while not isinstance(item := inputs.get(timeout=30), HeardFrom):
+    while not isinstance(item := inputs.get(timeout=120), HeardFrom):
         pass
     return item.heard.text
 
@@ -137,8 +148,8 @@ def test_a_recogniser_that_fails_is_told_and_the_next_utterance_is_heard(
 ) -> None:
     with listening(sound_server, FailsOnce(model_path, phrasebook.load())) as inputs:
         sound_server.play_into_microphone(FOLDER / "03-theirs.wav")
-        assert inputs.get(timeout=20) == Notice(FAILED, at_once=True)
-        assert inputs.get(timeout=20) == Notice("Listening on microphone.")
+        assert inputs.get(timeout=120) == Notice(FAILED, at_once=True)
+        assert inputs.get(timeout=120) == Notice("Listening on microphone.")
         time.sleep(1)
         sound_server.play_into_microphone(FOLDER / "13-question.wav")
         while heard(inputs) != "who holds":  # the end of the note may still have been heard
@@ -150,7 +161,7 @@ def test_a_recogniser_that_falls_behind_is_told_and_still_hears_what_was_said(
 ) -> None:
     with listening(sound_server, Slow(model_path, phrasebook.load())) as inputs:
         sound_server.play_into_microphone(FOLDER / "13-question.wav")
-        assert inputs.get(timeout=20) == Notice(BEHIND, at_once=True)
+        assert inputs.get(timeout=120) == Notice(BEHIND, at_once=True)
         assert heard(inputs) == "who holds"
 
 
@@ -160,9 +171,9 @@ def test_a_microphone_that_gives_only_noughts_is_told_once_each_time(
     monkeypatch.setattr("voicecoach.live.inputs.SILENT_S", 2.0)
     muted = Notice("microphone gives nothing but silence. Is it muted?")
     with listening(sound_server, Recogniser(model_path, phrasebook.load())) as inputs:
-        assert inputs.get(timeout=20) == muted
+        assert inputs.get(timeout=120) == muted
         time.sleep(4)
         assert inputs.empty()
         sound_server.play_into_microphone(FOLDER / "13-question.wav")
         assert heard(inputs) == "who holds"
-        assert inputs.get(timeout=20) == muted, "it has fallen silent again"
+        assert inputs.get(timeout=120) == muted, "it has fallen silent again"

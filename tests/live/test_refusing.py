@@ -52,13 +52,13 @@ def test_a_microphone_that_refuses_at_first_is_told_and_tried_again(
     refusing(monkeypatch, ready, tried_s=600.0)
     session = LiveSession(sound_server, tmp_path / "live.jsonl")
     try:
-        told = session.wait_for("can't be opened", within_s=60)
+        told = session.wait_for("can't be opened")
         ready.touch()
         assert told.text.startswith(REFUSED)
         assert AGAIN in told.text
-        session.wait_for("Listening on microphone.", within_s=60)
+        session.wait_for("Listening on microphone.")
         session.type("our first, a metre, two o'clock")
-        session.wait_for("Noted. Our first: one metre, two o'clock.", within_s=60)
+        session.wait_for("Noted. Our first: one metre, two o'clock.")
     finally:
         status = session.end()
     assert status == 0
@@ -70,9 +70,9 @@ def test_a_microphone_that_goes_on_refusing_is_given_up_in_a_plain_sentence(
 ) -> None:
     refusing(monkeypatch, tmp_path / "never", tried_s=1.0)
     session = LiveSession(sound_server, tmp_path / "live.jsonl")
-    session.wait_for(AGAIN, within_s=60)
-    last = session.wait_for(REFUSED, within_s=120)
-    assert session.process.wait(timeout=60) == 3
+    session.wait_for(AGAIN)
+    last = session.wait_for(REFUSED)
+    assert session.process.wait(timeout=120) == 3
     session.end()
     assert AGAIN not in last.text
     assert "Traceback" not in "\n".join(session.printed)

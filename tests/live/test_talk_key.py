@@ -4,6 +4,7 @@ import os
 import pty
 import queue
 import subprocess
+import sys
 import termios
 import threading
 import time
@@ -13,6 +14,7 @@ from pathlib import Path
 
 import pytest
 
+from tests.live import session as session_module
 from tests.live.session import LISTEN, LiveSession
 from tests.virtual_sound import VirtualSound
 from voicecoach import journal
@@ -128,6 +130,15 @@ def test_a_held_space_bar_talks_although_a_letter_was_typed_by_mistake() -> None
     assert typing.line == ""
 
 
+UNHURRIED = """
+from voicecoach.live import talk_key
+talk_key.REPEAT_S = talk_key.FIRST_S = 3.0
+from voicecoach.__main__ import main
+main()
+"""
+"""The program with more patience between a held key's repeats: on a busy machine the finger below is slow."""
+
+
 class Terminal(LiveSession):
     """A live session with a terminal for its keyboard."""
 
@@ -171,7 +182,10 @@ class Terminal(LiveSession):
         return status
 
 
-def test_only_what_is_said_while_the_key_is_held_is_filed(sound_server: VirtualSound, tmp_path: Path) -> None:
+def test_only_what_is_said_while_the_key_is_held_is_filed(
+    sound_server: VirtualSound, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr(session_module, "LISTEN", (sys.executable, "-u", "-c", UNHURRIED, "listen"))
     kept = tmp_path / "live.jsonl"
     session = Terminal(sound_server, kept)
     with session:
@@ -189,7 +203,7 @@ def test_only_what_is_said_while_the_key_is_held_is_filed(sound_server: VirtualS
         session.press("our first, a metre, four o'clox\x7fck\r")
         session.wait_for("Noted. Our first: one metre, four o'clock.")
         session.press(CONTROL_D)
-        assert session.process.wait(timeout=15) == 0
+        assert session.process.wait(timeout=120) == 0
         assert session.settings() == session.settings_before, "the terminal is left as it was"
     assert [entry.heard.source for entry in journal.read(kept)[0]] == ["typed", "microphone", "typed"]
 

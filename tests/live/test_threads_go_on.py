@@ -137,16 +137,16 @@ def test_listening_goes_on_when_reading_the_list_of_devices_fails(
     thread = Listening(sound_server.microphone, "director", ear, inputs, care)
     thread.start()
     try:
-        assert inputs.get(timeout=20) == Notice("Listening on microphone.")
+        assert inputs.get(timeout=120) == Notice("Listening on microphone.")
         suspend("spoken", True)
         try:
-            gone = inputs.get(timeout=20)
+            gone = inputs.get(timeout=120)
             assert isinstance(gone, Notice)
             assert "has gone" in gone.text
-            assert inputs.get(timeout=20) == Notice(NOT_HEARD, at_once=True)
+            assert inputs.get(timeout=120) == Notice(NOT_HEARD, at_once=True)
         finally:
             suspend("spoken", False)
-        assert inputs.get(timeout=30) == Notice("Listening on microphone.")
+        assert inputs.get(timeout=120) == Notice("Listening on microphone.")
         assert care.asked
         time.sleep(1)
         sound_server.play_into_microphone(FOLDER / "13-question.wav")
@@ -199,7 +199,7 @@ def test_nothing_follows_the_sound_server_any_more_once_the_devices_are_let_go(
     sound_server: VirtualSound,
 ) -> None:
     devices = Devices()
-    deadline = time.monotonic() + 20
+    deadline = time.monotonic() + 120
     while not followers() and time.monotonic() < deadline:
         time.sleep(0.05)
     assert followers() == 1

@@ -45,15 +45,15 @@ def journals(home: Mapping[str, str]) -> list[list[str]]:
 
 def typed(session: LiveSession, note: str, comes_to: str) -> str:
     session.type(note)
-    session.wait_for(f"Heard: {note}", within_s=30)
-    return session.wait_for(comes_to, within_s=30).text
+    session.wait_for(f"Heard: {note}")
+    return session.wait_for(comes_to).text
 
 
 def test_after_a_kill_the_game_goes_on_and_says_where_it_is(
     sound_server: VirtualSound, home: Mapping[str, str]
 ) -> None:
     killed = LiveSession(sound_server, None, environment=home)
-    killed.wait_for("Listening on", within_s=40)
+    killed.wait_for("Listening on")
     typed(killed, ONE, "Noted. Our first")
     assert RESUMED[0] not in killed.printed
     killed.process.send_signal(signal.SIGKILL)
@@ -124,7 +124,7 @@ def test_where_no_journal_can_be_made_notes_are_taken_and_it_is_said_at_the_star
     (tmp_path / "data").touch()  # a file where the folder should be
     session = LiveSession(sound_server, None, environment=home)
     try:
-        session.wait_for("can't be written: its folder is not there.", within_s=40)
+        session.wait_for("can't be written: its folder is not there.")
         typed(session, ONE, "Noted. Our first")
         assert "Our first" in typed(session, "where is our first", "Answered. ")
     finally:

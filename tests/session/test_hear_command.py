@@ -25,7 +25,11 @@ RECORDINGS = [str(FOLDER / step.audio) for step in STORY.steps if step.audio]
 
 def voicecoach(*words: str) -> "subprocess.CompletedProcess[str]":
     return subprocess.run(
-        [sys.executable, "-m", "voicecoach", *words], capture_output=True, text=True, check=False, timeout=120
+        [sys.executable, "-m", "voicecoach", *words],
+        capture_output=True,
+        text=True,
+        check=False,
+        timeout=1_200,
     )
 
 

@@ -59,7 +59,7 @@ def test_without_headphones_it_is_said_once_that_the_words_are_printed(tmp_path:
     silent = {**os.environ, "ALSA_CONFIG_PATH": str(unserved), "PULSE_SERVER": f"unix:{tmp_path}/none"}
     done = subprocess.run(
         [sys.executable, "-m", "voicecoach", "replay", str(tmp_path / "kept.jsonl")],
-        env=silent, capture_output=True, text=True, check=False, timeout=60,
+        env=silent, capture_output=True, text=True, check=False, timeout=1_200,
     )  # fmt: skip
     assert done.returncode == 0, done.stderr
     assert "one metre, two o'clock" in done.stdout

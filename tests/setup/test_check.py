@@ -26,7 +26,7 @@ def _check(*options: str, cwd: Path | None = None, **environment: str) -> "subpr
         capture_output=True,
         text=True,
         check=False,
-        timeout=60,
+        timeout=1_200,
     )
 
 

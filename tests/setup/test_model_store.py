@@ -216,7 +216,7 @@ def test_two_set_ups_at_once_do_not_disturb_each_other(store: Path, tmp_path: Pa
         f"for _ in range(20): model_store.fetch({str(aar)!r})\n"
     )
     both = [subprocess.Popen([sys.executable, "-c", script], stderr=subprocess.PIPE) for _ in range(2)]
-    assert [process.communicate(timeout=30)[1].count(b"is ready") for process in both] == [20, 20]
+    assert [process.communicate(timeout=1_200)[1].count(b"is ready") for process in both] == [20, 20]
     assert _is_whole(store)
 
 

@@ -32,11 +32,11 @@ def test_what_is_played_into_the_microphone_is_captured_by_portaudio(
         channels=1,
         callback=lambda block, *_: blocks.put(block[:, 0].copy()),
     ):
-        loudest = float(np.abs(blocks.get(timeout=10)).max())
+        loudest = float(np.abs(blocks.get(timeout=120)).max())
         assert loudest < 0.01
         sound_server.play_into_microphone(_tone(tmp_path / "tone.wav"))
         while loudest < 0.3:
-            loudest = float(np.abs(blocks.get(timeout=5)).max())
+            loudest = float(np.abs(blocks.get(timeout=120)).max())
 
 
 def test_what_portaudio_plays_arrives_in_the_headphones(sound_server: VirtualSound) -> None:

@@ -19,11 +19,11 @@ class Hangs:
         self.ended = 0
 
     def start(self) -> None:
-        self.back.wait(10)
+        self.back.wait(600)
 
     def abort(self, ignore_errors: bool) -> None:
         assert ignore_errors
-        self.back.wait(10)
+        self.back.wait(600)
 
     def close(self, ignore_errors: bool) -> None:
         assert ignore_errors
@@ -40,7 +40,7 @@ def test_a_device_that_does_not_start_is_given_up(device: Hangs) -> None:
     stream = Stream()
     began = time.monotonic()
     assert not stream.start(device)
-    assert time.monotonic() - began < 5
+    assert time.monotonic() - began < 300, "it was not waited for until it came back"
     assert stream.stuck
     assert not stream.active
     device.back.set()
@@ -67,12 +67,12 @@ def test_what_a_call_raises_in_time_is_raised() -> None:
         raise OSError("no such device")
 
     with pytest.raises(OSError, match="no such device"):
-        stuck_after(5, fails)
-    assert stuck_after(5, lambda: None) is None
+        stuck_after(300, fails)
+    assert stuck_after(300, lambda: None) is None
 
 
 def wait_until(true: Callable[[], bool]) -> bool:
-    end = time.monotonic() + 5
+    end = time.monotonic() + 300
     while time.monotonic() < end:
         if true():
             return True
