@@ -1,5 +1,6 @@
 # make demo   set up whatever is missing, then hear a recorded end and read its head back
 # make test   set up whatever is missing, then run the tests
+# make quick  those that need no sound, model or browser, in less than a minute
 # make check  the linters, as the tests run them
 # make bench  measure: speed, head, hearing, listening, and this program beside others
 # make bench-fuzz  bad input by script, with counts
@@ -24,12 +25,16 @@ help:
 	  { echo 'The virtual environment could not be made. On Debian: apt-get install python3-venv' >&2; exit 1; }
 	@touch $@
 
+# The tools that build come first, pinned as well: left to itself, pip takes the newest there are.
+PIP := $(BIN)/python -m pip install --quiet --no-cache-dir --constraint constraints.txt
+
 .venv/program: .venv/made pyproject.toml constraints.txt
-	$(BIN)/python -m pip install --quiet --use-pep517 --constraint constraints.txt --editable .
+	$(PIP) pip hatchling setuptools
+	$(PIP) --use-pep517 --no-build-isolation --editable .
 	@touch $@
 
 .venv/tests: .venv/program
-	$(BIN)/python -m pip install --quiet --use-pep517 --constraint constraints.txt --editable '.[dev]'
+	$(PIP) --use-pep517 --no-build-isolation --editable '.[dev]'
 	@touch $@
 
 .PHONY: ready
@@ -49,6 +54,11 @@ demo: ready
 .PHONY: test
 test: ready-to-test
 	$(BIN)/python -m pytest -n 3 --dist loadfile --no-loadscope-reorder
+
+# The browser, Debian packages and the model aren't needed for it.
+.PHONY: quick
+quick: .venv/tests
+	$(BIN)/python -m pytest -n 2 --quick
 
 .PHONY: check
 check: .venv/tests

@@ -16,13 +16,33 @@ from voicecoach.errors import ModelProblem
 settings.register_profile("unhurried", deadline=None, suppress_health_check=[HealthCheck.too_slow])
 settings.load_profile("unhurried")  # a busy machine is no fault of the program
 
+HERE = Path(__file__).parent
 LONG = re.compile(r"test_(whole_.*|.*_aloud|listen|hear_command)\.py")
 """Files that take a minute or more, mostly at the pace of speech: begun first, other workers do the rest."""
 
 
-def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
-    """Long files first."""
+SLOW = {"sound_server", "model_path", "browser", "installed"}
+"""What tests with these are about takes its time: sound at its own pace, the model, a browser, a set-up."""
+SLOW_FOLDERS = {"live", "speak", "setup", "hear", "sound", "fuzz", "bench", "games"}
+
+
+def pytest_addoption(parser: pytest.Parser) -> None:
+    """Adds --quick."""
+    parser.addoption("--quick", action="store_true", help="leave out what needs sound, model or browser")
+
+
+def pytest_collection_modifyitems(config: pytest.Config, items: list[pytest.Item]) -> None:
+    """Long files first; with --quick only what needs no sound, model or browser."""
     items.sort(key=lambda item: LONG.fullmatch(item.path.name) is None)
+    if config.getoption("quick"):
+        slow = [item for item in items if _is_slow(item)]
+        config.hook.pytest_deselected(items=slow)
+        items[:] = [item for item in items if not _is_slow(item)]
+
+
+def _is_slow(item: pytest.Item) -> bool:
+    names = set(getattr(item, "fixturenames", ()))
+    return bool(names & SLOW) or item.path.relative_to(HERE).parts[0] in SLOW_FOLDERS
 
 
 @pytest.fixture(scope="session", autouse=True)

@@ -13,7 +13,10 @@ from collections.abc import Callable, Iterable
 from pathlib import Path
 from typing import NamedTuple
 
-APT_TIME_OUTS = ("-o", "Acquire::http::Timeout=20", "-o", "Acquire::Retries=1")
+APT_OPTIONS = (
+    *("-o", "Acquire::http::Timeout=20", "-o", "Acquire::Retries=1"),
+    *("-o", "APT::Keep-Downloaded-Packages=false"),  # what is installed takes no room twice
+)
 APT_S = 600.0
 
 
@@ -55,8 +58,9 @@ def missing(wanted: Iterable[Native]) -> tuple[Native, ...]:
 
 
 def line_to_run(packages: Iterable[Native]) -> str:
-    """The one line that installs the packages."""
-    return f"sudo apt-get install {' '.join(native.package for native in packages)}"
+    """The one line that installs the packages; where there is no sudo, root runs it."""
+    order = f"apt-get install {' '.join(native.package for native in packages)}"
+    return f"Run this: sudo {order}" if shutil.which("sudo") else f"As root, run this: {order}"
 
 
 def install(packages: tuple[Native, ...]) -> bool:
@@ -75,7 +79,7 @@ def _apt_get(prefix: list[str], *order: str) -> None:
     """Run apt-get; it is quiet unless it fails."""
     try:
         done = subprocess.run(
-            [*prefix, "apt-get", "--quiet", *APT_TIME_OUTS, *order],
+            [*prefix, "apt-get", "--quiet", *APT_OPTIONS, *order],
             env={**os.environ, "DEBIAN_FRONTEND": "noninteractive"},
             stdin=subprocess.DEVNULL,
             capture_output=True,
@@ -114,7 +118,7 @@ def main(wanted: str) -> None:
     _tell("Some Debian packages are missing and can't be installed from here:")
     for native in absent:
         _tell(f"  {native.package}: {native.purpose}")
-    _tell(f"Run this: {line_to_run(absent)}")
+    _tell(line_to_run(absent))
 
 
 if __name__ == "__main__":

@@ -54,10 +54,10 @@ class Ears:
             time.sleep(0.05)
 
     def wait_for_silence(self, seconds: float) -> None:
-        """Wait until nothing has been heard for so long, from now on or from before."""
-        deadline = time.monotonic() + WITHIN_S
+        """Wait until nothing has been heard for so long, from now on."""
+        deadline, begin = time.monotonic() + WITHIN_S, self.now()
         length = round(seconds * RATE_HZ)
-        while self.now() < length or loud(self._raw, self.now() - length).size:
+        while self.now() - begin < length or loud(self._raw, self.now() - length).size:
             assert time.monotonic() < deadline, "it never fell silent"
             time.sleep(0.05)
 

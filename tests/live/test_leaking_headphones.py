@@ -24,12 +24,16 @@ def test_the_voice_in_the_microphone_files_nothing_and_it_is_said_that_it_leaks(
         ears = Ears(recording)
         with LiveSession(sound_server, kept) as session:
             for note in NOTES:
+                begin = ears.now()
                 session.type(note)
                 session.wait_for("Noted. ")
+                ears.wait_for_sound(begin)
                 ears.wait_for_silence(1.5)
             for question in ("where is our first", "read the head"):
+                begin = ears.now()
                 session.type(question)
                 session.wait_for("Answered. ")
+                ears.wait_for_sound(begin)
                 ears.wait_for_silence(2.5)
             printed = session.printed
     entries, _ = journal.read(kept)

@@ -73,7 +73,10 @@ def test_without_the_right_the_one_line_to_run_is_printed(
         _program(bin_folder, "sudo", sudo)
     said = _run("program")
     assert "libwanted: to be wanted" in said
-    assert said.splitlines()[-1] == "Run this: sudo apt-get install libwanted"
+    line = (
+        "Run this: sudo apt-get install libwanted" if sudo else "As root, run this: apt-get install libwanted"
+    )
+    assert said.splitlines()[-1] == line
     assert "libthere" not in said
 
 
@@ -84,4 +87,4 @@ def test_an_apt_get_that_fails_says_why_and_the_line_is_printed(
     _program(bin_folder, "apt-get", "echo 'E: no network' >&2; exit 100")
     said = _run("program")
     assert "apt-get update failed: E: no network" in said
-    assert said.splitlines()[-1] == "Run this: sudo apt-get install libwanted"
+    assert said.splitlines()[-1] == "As root, run this: apt-get install libwanted"
