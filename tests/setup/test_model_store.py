@@ -135,7 +135,7 @@ def test_a_model_that_is_whole_stays(store: Path, aar: Path) -> None:
 def test_a_damaged_model_is_noticed_and_replaced(store: Path, aar: Path) -> None:
     model_store.fetch(str(aar))
     (store / "tiny-model" / "am" / "final.mdl").write_bytes(b"torn")
-    with pytest.raises(ModelProblem, match=r"isn't whole: am/final\.mdl has 4 bytes"):
+    with pytest.raises(ModelProblem, match=r"isn't complete: am/final\.mdl has 4 bytes"):
         model_store.model_path()
     model_store.fetch(str(aar))
     assert _is_whole(store)

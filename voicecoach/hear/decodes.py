@@ -12,14 +12,15 @@ from voicecoach.hear.fronts import Front
 from voicecoach.value import Value
 
 _UNKNOWNS = 10
-"""The unknown word is listed several times: with one, seven times as much chatter was filed."""
+"""How often the unknown word is listed. Listed once, seven times as much chatter was filed."""
 _SENTENCES = 23
-"""Of every template so many, so that nothing that may be said is left out."""
+"""Sentences drawn from every template, so that nothing that may be said is left out."""
 _USUAL, _USUAL_KIND = 60, "bowl_rested"
-"""And so many more of the kind that most notes are."""
+"""How many more are drawn for the kind that most notes are of, and which kind that is."""
 _SHARES = 4
 _DEAL = 3
-"""Where the dealing of sentences to shares begins: with this, all tens are about as often in each."""
+"""The seed by which sentences are dealt out to shares: with this one, each share has all tens about equally
+often."""
 
 Phrases = Literal["sentences", "words", "anything", "answers"]
 
@@ -32,7 +33,7 @@ class Book(Protocol):
         ...
 
     def sample(self, each: int, seed: int, kind: str | None = None) -> list[str]:
-        """Whole sentences (of one kind of note), so many of each template, as the recogniser spells them."""
+        """Whole sentences (of one kind of note), `each` of every template, as the recogniser spells them."""
         ...
 
     def slot_phrases(self) -> list[str]:
@@ -48,7 +49,7 @@ class Decode(Value):
     """One way to listen."""
 
     name: str
-    """How it is called in the readings."""
+    """Its name in the hypotheses."""
     phrases: Phrases
     """`sentences`: whole sentences and decoys; `words`: the words in any order; `anything`: dictation."""
     front: Front = "plain"
@@ -56,19 +57,19 @@ class Decode(Value):
     without: int = 0
     """Which quarter of the sentences is left out: the decodes then differ in what they find likely."""
     alternatives: int = 0
-    """How many alternatives; with any, the recogniser gives no confidence for each word."""
+    """How many alternatives it gives. With any, the recogniser gives no confidence for each word."""
     in_noise: bool | None = None
-    """True where it counts only in noise, False where only without it or drowned in it; None: always."""
+    """True: it counts only in noise. False: only without noise, or drowned in it. None: always."""
 
     def counts(self, *, in_noise: bool) -> bool:
-        """True where its readings are taken for evidence, whether or not there is noise."""
+        """True where its hypotheses count as evidence, with noise or without."""
         return self.in_noise in (None, in_noise)
 
 
 ANSWERS = Decode(name=values.ANSWERS, phrases="answers", alternatives=5)
 """Runs beside the others while a question is open."""
 MAIN = Decode(name="sentences", phrases="sentences", in_noise=False)
-"""The decode whose words are the text, and that is asked while speech goes on."""
+"""The decode whose words are the text. It is also the one that is asked while speech goes on."""
 DECODES = (
     MAIN,
     Decode(name="alternatives", phrases="sentences", without=1, alternatives=10, in_noise=False),
@@ -86,10 +87,10 @@ DECODES = (
         in_noise=True,
     ),
 )
-"""Four of them count at a time, and cost about an eighth of real time on one core; each makes other mistakes.
+"""Four of them count at a time, at about an eighth of real time on one core. Each makes mistakes of its own.
 
-In noise the first two take gated sound: as it is, they hear a third less rightly there, and outvote the
-others.
+In noise the first two take gated sound. Without the gate they hear a third fewer notes rightly there, and
+outvote the others.
 """
 
 

@@ -15,7 +15,7 @@ IsWhole = Callable[[str], bool | None]
 """True when the words heard so far are already a whole note; None when nobody can say."""
 
 _MEASURED_S = 0.3
-"""So much speech tells how loud it is, against the noise before it."""
+"""Speech that is needed to tell how loud it is against the noise before it, seconds."""
 
 
 class Ear:
@@ -33,12 +33,12 @@ class Ear:
         self._begin()
 
     def expect(self, answers: Iterable[str]) -> None:
-        """Say what may answer the open question, or nothing: answers are heard beside everything else."""
+        """Say what may answer the open question; nothing where none is open. All else is heard as well."""
         self._answers = tuple(answers)
 
     @property
     def speech_under_way(self) -> bool:
-        """True while somebody is speaking: no question lapses in the middle of its answer."""
+        """True while somebody is speaking, so that no question lapses in the middle of its answer."""
         return self._segmenter.speaking
 
     @property
@@ -47,7 +47,7 @@ class Ear:
         return self._hearing.so_far() if self._hearing is not None else ""
 
     def is_note(self, heard: Heard) -> bool:
-        """True when the words that were heard are a whole note, or may be one."""
+        """True when the words that were heard are a whole note or may be one."""
         return self._is_whole is not None and self._may_be_whole(heard.text)
 
     @property
@@ -72,7 +72,7 @@ class Ear:
                 give_back()  # after the words are on their way
 
     def finish(self, source: str) -> Iterator[Heard]:
-        """The sound has ended: give what is still under way. Whatever goes wrong, the ear begins afresh."""
+        """The sound has ended: give the utterance under way. Whatever goes wrong, the ear begins afresh."""
         try:
             last = list(self._rest(source))
         finally:
@@ -92,7 +92,7 @@ class Ear:
             yield heard
 
     def _begin(self) -> None:
-        """A fresh stream: nothing of the one before is left."""
+        """Begin a fresh stream and forget the one before."""
         self._evener = Evener()
         self._segmenter = Segmenter(self._whole_now if self._is_whole else None)
         self._hearing: Hearing | None = None
@@ -100,10 +100,10 @@ class Ear:
         self._in_noise = False
 
     def _start(self) -> Hearing:
-        """Begin to hear an utterance; after one that had to be cut, talk is taken to have no end: a crowd.
+        """Begin to hear an utterance. After one that had to be cut, endless talk is expected, as in a crowd.
 
-        All decodes of it cost half a core. Only the main one listens, and afterwards the others to what
-        ended in a pause or may be a note.
+        All decodes of such talk would cost half a core. So only the main one listens at first, and the others
+        afterwards, where the talk ended in a pause or may be a note.
         """
         return self._recogniser.start(self._answers, sparing=self._endless)
 
@@ -143,7 +143,7 @@ class Ear:
         )
 
     def _in_noise_now(self) -> bool:
-        """Whether there is noise: as with what was said before, until enough is heard of this."""
+        """Whether there is noise. Until enough of this utterance is heard, the one before tells."""
         so_far = self._segmenter.so_far
         if so_far is not None and so_far.ended_s - so_far.started_s >= _MEASURED_S:
             self._in_noise = in_noise(above_noise_db(so_far))

@@ -1,4 +1,4 @@
-"""What is done to the sound before a decode: nothing, noise turned down, more of it, or that and slower."""
+"""What is done to the sound before a decode: noise is turned down, a little or more, or it is also slowed."""
 
 from __future__ import annotations
 
@@ -12,11 +12,11 @@ from voicecoach.hear.gate import Gate
 
 Front = Literal["plain", "gated", "gated harder", "gated and slower"]
 _SLOWER = 0.92
-"""Enough to make other mistakes than the sound at its own speed, too little to spoil it."""
+"""Slow enough to bring other mistakes than the sound at its own speed, too little to spoil it."""
 
 
 class Stage(Protocol):
-    """Takes samples, gives samples; ends with the rest of them."""
+    """Takes samples and gives samples; at the end it gives the rest of them."""
 
     def take(self, samples: Samples) -> Samples:
         """Take the next samples and give what is ready."""
@@ -40,7 +40,7 @@ class Plain:
 
 
 class Slower:
-    """Plays the sound slower, the pitch with it."""
+    """Plays the sound slower, and so at a lower pitch."""
 
     def __init__(self) -> None:
         self._stream = soxr.ResampleStream(RATE_HZ * _SLOWER, RATE_HZ, 1, dtype="float32", quality="MQ")

@@ -23,11 +23,11 @@ _Power = npt.NDArray[np.float32]
 
 
 class Gate:
-    """Takes samples, gives them back about a window later with steady noise turned down.
+    """Takes samples and gives them back about a window later, with steady noise turned down.
 
     Args:
-        harder: Take more away and leave less: in strong noise it hears other words rightly, in weak noise it
-            costs some.
+        harder: Take more away and leave less. In strong noise other words are heard rightly then; in weak
+            noise some are lost.
     """
 
     def __init__(self, *, harder: bool = False) -> None:
@@ -68,7 +68,7 @@ class Gate:
         return np.asarray(np.fft.irfft(spectrum * self._gain, _WINDOW) * _SHAPE * _SCALE, np.float32)
 
     def _learn(self, power: _Power) -> None:
-        """The mean of the first frames, then slowly down and more slowly up."""
+        """The mean of the first frames; after them it follows slowly downwards and more slowly upwards."""
         if self._smoothed > 1:
             share = np.full(self._smoothed, 1 / self._smoothed, np.float32)
             power = np.convolve(power, share, "same").astype(np.float32)

@@ -41,7 +41,7 @@ def hypotheses_of(decode: Decode, result: dict[str, Any]) -> list[Hypothesis]:
 
 
 def best_first(found: list[Hypothesis]) -> tuple[Hypothesis, ...]:
-    """The hypotheses by falling weight, equal ones by their words: vosk gives those in any order."""
+    """The hypotheses by falling weight; equal ones by their words, since vosk gives them in any order."""
     return tuple(sorted(found, key=lambda one: (-one.weight, one.decode, one.text)))
 
 

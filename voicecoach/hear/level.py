@@ -1,4 +1,4 @@
-"""Turns a faint voice up, and one that is too loud down, to where the speech model knows voices from."""
+"""Turns a faint voice up, and one that is too loud down, to the level of the voices that the model knows."""
 
 from __future__ import annotations
 
@@ -7,23 +7,23 @@ import numpy as np
 from voicecoach.hear.blocks import BLOCK, RATE_HZ, Samples, silence
 
 _FAINT_DB = -24.0
-"""The loudest block of a voice is above this, decibels below full scale, but where it is faint.
+"""The loudest block of a voice is above this, decibels below full scale, unless the voice is faint.
 
-Measured on 60 spoken notes 32 dB fainter than usual: 35 were right at once as they were, 47 turned up to
--30 dB, 50 to this and 49 to -18 dB.
+Measured on 60 spoken notes 32 dB fainter than usual: 35 were right at once as they were, 47 when they
+were turned up to -30 dB, 50 to this and 49 to -18 dB.
 """
 _LOUD_DB = -8.0
-"""It is below this, but where the microphone is turned up too far.
+"""It is below this, unless the microphone is turned up too far.
 
-Measured on 60 spoken notes that are cut flat: 46 were right at once as they were, 52 turned down to this,
-51 to -14 dB.
+Measured on 60 spoken notes that are cut flat: 46 were right at once as they were, 52 when they
+were turned down to this, 51 to -14 dB.
 """
 _MOST_DB = 30.0
-"""It is not turned up by more than this: below, there is only hiss."""
+"""No voice is turned up by more than this: what would need more is only hiss."""
 _TELLS_S = 0.85
-"""So much sound tells how loud a voice is: what is kept from before it was noticed, and its first 0.15 s.
+"""Sound that tells how loud a voice is: what is kept from before it was noticed, and its first 0.15 s.
 
-With 0.3 s of it, the voice fell silent later once "stop" was said.
+With 0.3 s of the voice, the program fell silent later after "stop" was said.
 """
 _LEAST = 1e-6
 
@@ -37,14 +37,14 @@ class Level:
         self._told = False
 
     def take(self, samples: Samples) -> Samples:
-        """Give what is ready: nothing until there is enough to tell how loud the voice is."""
+        """Give what is ready. That is nothing until there is enough to tell how loud the voice is."""
         self._held = np.concatenate([self._held, samples])
         if not self._told and self._held.size < _TELLS_S * RATE_HZ:
             return silence(0)
         return self.rest()
 
     def rest(self) -> Samples:
-        """Give what was held back, by what is known of its loudness so far."""
+        """Give what was held back, at the level that follows from what was heard of the voice."""
         held, self._held = self._held, silence(0)
         self._told = self._told or held.size > 0
         self._loudest = max(self._loudest, _loudest(held))

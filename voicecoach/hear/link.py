@@ -28,24 +28,24 @@ _LOUD_FRAMES = 90.0
 A gap in the sound clicks, which has every pitch in it, but only in a few frames.
 """
 _NOISY_DB = 11.0
-"""Speech this little above the noise before it: from here on more notes are asked about than taken."""
+"""Speech less far above the noise before it counts as noisy: more of its notes are asked about than taken."""
 _SILENCE_DB = 60.0
-"""No link carries more between speech and silence; digital silence has no end."""
+"""The most that is reported: no link carries more, and digital silence would be infinitely far below."""
 _LEAD_S = 0.1
 """Noise is not measured in less sound than this before the speech, seconds."""
 _LEAST = 1e-7
 _NOISE_DB = 15.0
 """Speech less far above the noise is heard better with the noise turned down, in every decode.
 
-Not where it is drowned: there all of them then made the same mistakes, in 7 of 395 notes outdoors at 5 dB,
-where 4 were wrong before.
+That doesn't hold where it is drowned. There all decodes then made the same mistakes: 7 of 395 notes outdoors
+at 5 dB were wrong, where 4 were before.
 
 Notes spoken outdoors at 20 dB are measured as 18 to 23 dB above it, those at 10 dB as 8 to 14.
 """
 _SILENT_DB = 20.0
-"""Speech this far above the first half of the sound before it has no noise to speak of, whatever the rest is.
+"""Speech this far above the first half of the sound before it has no noise worth measuring in the second.
 
-The soft "s" of "stop", which goes by before speech is noticed, is no noise.
+The soft "s" of "stop" goes by before speech is noticed, and is no noise.
 """
 
 
@@ -62,7 +62,7 @@ class LinkQuality(NamedTuple):
 
 
 def in_noise(above_db: float | None) -> bool:
-    """True where noise, speech being so far above it, should be turned down in every decode."""
+    """True where speech stands so far above the noise that every decode should turn the noise down."""
     return above_db is not None and DROWNED_DB <= above_db < _NOISE_DB
 
 
@@ -101,14 +101,14 @@ def _parts(utterance: Utterance) -> tuple[Samples, Samples]:
 
 
 def _level(samples: Samples) -> float:
-    """Root mean square in decibels below full scale; sound that isn't there is very quiet."""
+    """Root mean square in decibels below full scale; no samples at all count as very quiet."""
     if samples.size == 0:
         return -120.0
     return 10 * float(np.log10(np.mean(np.square(samples, dtype=np.float64)) + 1e-12))
 
 
 def _highs(speech: Samples) -> float:
-    """How much lies above 4.2 kHz against the middle of the voice, decibels."""
+    """How much sound lies above 4.2 kHz, against the middle of the voice, decibels."""
     frames = speech[: speech.size // _FRAME * _FRAME].reshape(-1, _FRAME)
     if not frames.size:
         return 0.0

@@ -7,7 +7,7 @@ from voicecoach.hear.values import Link
 _RECENT = 5
 _ENOUGH = 3
 ALONE_S = 60.0
-"""Wind or a crowd in which nobody says a note is not spoken of for so long."""
+"""How long wind or a crowd is not spoken of while nobody says a note, seconds."""
 
 
 class LinkWatch:
@@ -23,7 +23,7 @@ class LinkWatch:
 
         Args:
             link: How good the link was.
-            note: False for what was no note: noise alone isn't spoken of in its first minute.
+            note: False where no note was said. Noise alone isn't spoken of in its first minute.
             at_s: When it was said, seconds on the audio clock.
         """
         if note or link == "good":

@@ -1,4 +1,4 @@
-"""Memory that nothing uses any more goes back to the system."""
+"""Gives memory that nothing uses any more back to the system."""
 
 from __future__ import annotations
 
@@ -19,7 +19,7 @@ _TRIM = _trim()
 
 
 def give_back() -> None:
-    """Give back what the C library keeps of memory that was freed; takes a few milliseconds.
+    """Make the C library give back memory that was freed. This takes a few milliseconds.
 
     The decodes of a long utterance take tens of megabytes in small pieces. glibc keeps them when they are
     freed, so that memory goes on rising with every crowd (malloc_trim(3), Linux manual pages).

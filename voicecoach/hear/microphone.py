@@ -19,7 +19,7 @@ from voicecoach.sound.devices import MICROPHONE, Device, named, sound_library
 from voicecoach.sound.stream import Stream
 
 _KEPT = 3_000
-"""Pieces kept while nobody takes them, about a minute; then the oldest sound is still whole."""
+"""Pieces kept while nobody takes them: about a minute. The oldest sound is kept, later sound is lost."""
 
 _Frames = npt.NDArray[np.float32]
 _Piece = tuple[float, _Frames]
@@ -27,14 +27,14 @@ _Piece = tuple[float, _Frames]
 
 
 class Microphone:
-    """A microphone, open inside a `with`; iterating gives its sound as it comes.
+    """A microphone that is open inside a `with`. Iterating gives its sound as it comes.
 
     Iterating raises DeviceProblem once the device has gone. To go on, leave the `with`, call
-    `sound.devices.look_again()` and enter it again. It raises SoundGap after the computer slept: enter it
-    again at once, so that what the sound server kept of that time isn't taken for what is said now.
+    `sound.devices.look_again()` and enter it again. After the computer slept it raises SoundGap. Enter it
+    again at once then, so that sound which the server kept from that time isn't taken for what is said now.
 
     Attributes:
-        came_s: When the sound that was taken last had come, on the clock of `sound.clock`.
+        came_s: When the sound that was taken last arrived, on the clock of `sound.clock`.
     """
 
     def __init__(self, device: str | None = None) -> None:
@@ -108,7 +108,7 @@ class Microphone:
             given += samples.size
 
     def _came(self, frames: _Frames, count: int, when: Any, status: Any) -> None:
-        """Called on the sound thread: only copies and queues."""
+        """Copy and queue, and nothing else: this runs on the sound thread."""
         try:
             self._sound.put_nowait((now_s(), frames.copy()))
         except queue.Full:
@@ -118,7 +118,7 @@ class Microphone:
         self._finished = True
 
     def _check(self, state: State, gap_s: float) -> None:
-        """Raise once the device has gone, which says nothing itself, and after the computer slept."""
+        """Raise once the device has gone (it doesn't say so itself), and after the computer slept."""
         if state == "stood still":
             raise SoundGap(gap_s)
         if state == "gone" or self._finished or not self.stream.active:

@@ -1,4 +1,4 @@
-"""Nothing but noise, as loud as a voice and without an end: then no note can be heard."""
+"""Notices endless noise as loud as a voice, in which no note can be heard."""
 
 from __future__ import annotations
 
@@ -9,7 +9,7 @@ from voicecoach.hear.blocks import RATE_HZ, Block
 LOUD_DB = -30.0
 """Noise of this level is about as loud as speech into an earpiece microphone, decibels below full scale."""
 LASTS_S = 90.0
-"""So long it must last, seconds: noise alone isn't spoken of in its first minute."""
+"""How long it must last before it is told, seconds: noise alone isn't spoken of in its first minute."""
 
 
 class NoiseWatch:
@@ -22,7 +22,7 @@ class NoiseWatch:
         self._told = False
 
     def words_came(self) -> None:
-        """Words were heard through it, so it is not nothing but noise."""
+        """Words were heard, so there is more than noise."""
         self._since_s, self._told = None, False
 
     def take(self, block: Block) -> bool:

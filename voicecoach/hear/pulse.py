@@ -1,4 +1,4 @@
-"""Whether sound still comes: told from the times at which it came, by whatever clock is passed in."""
+"""Whether sound still comes, told from the times at which it came. The caller's clock is used."""
 
 from __future__ import annotations
 
@@ -13,7 +13,7 @@ LOOK_S = 0.1
 BEAT_S = 0.8
 """Blocks come every few hundredths of a second; after waiting this long for one the device is gone."""
 STOOD_STILL_S = 2.0
-"""A wait of a tenth of a second that takes so long means that the whole program stood still."""
+"""When a wait of a tenth of a second takes this long, the whole program stood still."""
 
 State = Literal["well", "gone", "stood still"]
 
@@ -34,7 +34,7 @@ class Pulse:
     """Follows one open microphone. All times are seconds on one clock that goes on in sleep.
 
     Attributes:
-        gap_s: How long no sound had come, at the last look.
+        gap_s: How long no sound had come when it was last looked at.
     """
 
     def __init__(self, now_s: float) -> None:
@@ -48,16 +48,16 @@ class Pulse:
         self._waiting_s = now_s
 
     def came(self, at_s: float) -> State:
-        """Sound was taken that the device gave at this moment, perhaps a while ago."""
+        """Sound was taken that the device had given at this moment, perhaps a while ago."""
         self.gap_s, self._came_s, self._waited_s = at_s - self._came_s, at_s, 0.0
         first, self._first = self._first, False
         return "stood still" if not first and self.gap_s > STOOD_STILL_S else "well"
 
     def nothing(self, now_s: float) -> State:
-        """The wait was over, and no sound was there.
+        """The wait is over, and no sound has come.
 
-        A wait that took longer than it should counts no longer: then others kept the processor from the
-        program, and from the sound that was to come as well.
+        A wait that took longer than it should counts as no longer than it should: something else kept the
+        processor busy, and the sound waited for it as well.
         """
         self.gap_s, wait_s = now_s - self._came_s, now_s - self._waiting_s
         if wait_s > STOOD_STILL_S:

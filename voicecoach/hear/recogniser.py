@@ -22,7 +22,7 @@ PAD_S = 0.3
 _END_S = 0.1
 """Silence after an utterance that ends in a pause: enough to bring the last word out of the decoder."""
 _FED = 1_024
-"""Samples handed over at a time. Always the same, or the same sound could give other words."""
+"""Samples handed over at a time: always as many, since otherwise the same sound could give other words."""
 
 
 class Recogniser:
@@ -40,7 +40,7 @@ class Recogniser:
         self._answers: tuple[tuple[str, ...], Decoder] | None = None
 
     def knows(self, word: str) -> bool:
-        """True when the model knows the word; it drops silently what it doesn't know."""
+        """True when the model knows the word. Words that it doesn't know are dropped silently."""
         return bool(self._model.vosk_model_find_word(word) >= 0)
 
     def start(self, answers: Sequence[str] = (), *, sparing: bool = False) -> Hearing:
@@ -69,11 +69,11 @@ class Recogniser:
 
 
 class Hearing:
-    """One utterance on its decoder in."""
+    """One utterance while it is being heard."""
 
     def __init__(self, decoders: list[Decoder], *, sparing: bool = False) -> None:
         self.in_noise = False
-        """Whether there is noise to turn down, as far as is known by now: other decodes listen then."""
+        """Whether there is noise to turn down, as far as is known by now. In noise other decodes listen."""
         self.span_s: float | None = None
         """Once it has ended: seconds from the main decode's first word to its last."""
         self._decoders = decoders
@@ -98,7 +98,7 @@ class Hearing:
         return british(self._main.so_far())
 
     def finish(self, more: Callable[[str], bool] = lambda text: True) -> Heard:
-        """End the utterance; decodes that were spared hear it now, where `more` says so of the words."""
+        """End the utterance. Decodes that were spared hear it now, if `more` says so of the words."""
         self._pieces.append(np.concatenate([self._kept, self._level.rest(), silence(_END_S)]))
         self._kept = silence(0)
         main = self._finished(self._main)
@@ -117,7 +117,7 @@ class Hearing:
 
     @property
     def _main(self) -> Decoder:
-        """The one whose words are the text; a recogniser with decodes of its own has it first."""
+        """The one whose words are the text. A recogniser with decodes of its own takes its first."""
         counting = self._counting
         return next((decoder for decoder in counting if decoder.decode.name == MAIN.name), counting[0])
 

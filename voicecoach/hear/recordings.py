@@ -17,7 +17,7 @@ from voicecoach.hear.blocks import RATE_HZ, Block, Samples, even, silence
 from voicecoach.hear.resampling import ToMono16k
 
 _FRAMES = 16_384
-"""Frames read at a time: a header that promises hours costs no memory."""
+"""Frames read at a time, so that a header which promises hours costs no memory."""
 _RATES_HZ = range(2_000, 768_001)
 """Rates that a recording of speech can have; a header outside them is damaged."""
 _CHANNELS = 64
@@ -91,12 +91,12 @@ def _reason(problem: Exception) -> str:
     """The library's own reason, without the address of an object or a full stop."""
     text = str(getattr(problem, "error_string", problem)).strip().rstrip(".")
     if text.startswith("File does not exist"):
-        return "it is damaged"  # what the library says of an MP3 without sound; that it exists is known
+        return "it is damaged"  # as the library says of an MP3 without sound; the file is there
     return text[:1].lower() + text[1:] if text else "no reason was given"
 
 
 def _may_be_mp3(path: str | Path) -> bool:
-    """True for the beginnings by which the sound library takes a file for MP3."""
+    """True where a file begins in a way that makes the sound library take it for MP3."""
     try:
         with Path(path).open("rb") as file:
             begins = file.read(3)
@@ -107,12 +107,12 @@ def _may_be_mp3(path: str | Path) -> bool:
 
 @contextmanager
 def _hushed(wanted: bool) -> Iterator[None]:
-    """While this lasts, what the MP3 decoder prints on standard error goes nowhere.
+    """While this lasts, what the MP3 decoder prints on standard error is thrown away.
 
-    It prints in C, for sound recordings too, and nothing that reaches it through the sound library
-    makes it quiet. So standard error is turned away, only for its calls: milliseconds.
+    It prints from C, even for sound recordings, and the sound library has no way to keep it quiet. So
+    standard error is turned away, and only for the few milliseconds of its calls.
     """
-    if not wanted or sys.__stderr__ is None:  # closed from the start: its number may be the recording's
+    if not wanted or sys.__stderr__ is None:  # closed from the start: the recording may have its number
         yield
         return
     with _ONE_AT_A_TIME:

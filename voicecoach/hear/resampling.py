@@ -34,7 +34,7 @@ class ToMono16k:
 def mix(samples: npt.NDArray[np.float32]) -> Samples:
     """Make one channel of several: the mean of those that carry anything at all.
 
-    A headset often fills one channel of two: a plain mean would halve it.
+    A headset often fills one channel of two, and a plain mean would halve the sound.
     """
     alive = samples[:, np.any(samples != 0, axis=0)]
     if alive.shape[1] == 0:

@@ -12,16 +12,16 @@ from voicecoach.hear.activity import Activity, VoiceActivity
 from voicecoach.hear.blocks import BLOCK_S, Block, Samples, even, silence
 
 PRE_ROLL_S = 0.7
-"""Kept from before the detector noticed: first words are lost without it. A short first word and the
-pause after it ("theirs, a metre") go by before it notices: 0.5 s lost such words, 0.7 s did not."""
+"""Sound kept from before the detector noticed speech. Without it first words are lost. A short first word and
+the pause after it ("theirs, a metre") go by before it notices: 0.5 s lost such words, 0.7 s did not."""
 WHOLE_S = 0.24
-"""Silence after a note that is already whole: with the detector's own lag no more than 0.3 s mostly."""
+"""Silence after a note that is already whole. With the detector's own lag it is mostly 0.3 s at most."""
 USUAL_S = 0.5
 """Silence where nobody can say whether the note is whole: 0.4 s cut 3 of 70 notes in two, 0.5 s none."""
 PART_S = 0.62
 """Silence after a note that is not yet whole; with the detector's own lag about 0.7 s."""
 LONGEST_S = 8.0
-"""No note is longer: talk that goes on is cut here, so that nothing listens for ever."""
+"""No note is longer. Talk that goes on is cut here, so that nothing listens for ever."""
 IsWholeNow = Callable[[], bool | None]
 """True when what was said so far is a whole note, False when it isn't yet, None when nobody can say."""
 _BEGINS = 0.4
@@ -150,7 +150,7 @@ class Segmenter:
         return Utterance(_joined(now.blocks), now.started_s, now.ended_s, now.blocks[0].at_s, cut)
 
     def _keep_pause(self, now: _Open) -> None:
-        """The pause just heard is the pre-roll of what may follow at once; speech is not."""
+        """Keep the pause just heard as the pre-roll of what may follow at once; speech isn't kept."""
         self._before.clear()
         self._before.extend(block for block in now.blocks if block.at_s >= now.ended_s)
 

@@ -1,4 +1,4 @@
-"""The recogniser's two spellings of a unit brought to one; what sounds alike is the parser's work."""
+"""Brings the recogniser's two spellings of a unit to one. What sounds alike is left to the parser."""
 
 from __future__ import annotations
 

@@ -13,13 +13,13 @@ ANSWERS = "answers"
 DROWNED_DB = 8.0
 """Speech less far above the noise is heard badly, by all decodes alike, and some of it goes unnoticed.
 
-So are measured 93 % of 400 notes spoken outdoors at 5 dB, and 2 % of those at 10 dB.
+Of 400 notes spoken outdoors at 5 dB 93 % are measured as such, and of those at 10 dB 2 %.
 """
 Link = Literal["good", "clipped", "faint", "narrow", "noisy"]
 
 
 def _writable(text: object) -> object:
-    """What a command line or a file's name holds that is no text becomes question marks."""
+    """Put question marks for what isn't text in a command line or in a file's name."""
     return text.encode("utf-8", "replace").decode("utf-8") if isinstance(text, str) else text
 
 
@@ -63,8 +63,7 @@ class Heard(Value):
     ended_s: float | None = None
     """When speech ended, seconds on the audio clock; None for typed notes."""
     unheard_s: float | None = None
-    """Seconds of speech, before the first word and after the last, in which no word was heard; None where
-    nobody knows."""
+    """Seconds of speech without a word, at its beginning and its end; None where nobody knows."""
     cut: bool = False
     """True where speech went on for so long that it was cut: no note is that long."""
     link: Link = "good"

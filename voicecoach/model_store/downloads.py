@@ -23,9 +23,9 @@ from voicecoach.model_store.progress import Shown
 from voicecoach.model_store.unpack import Refused
 
 ANSWER_S = 15.0
-"""How long a server may take to answer, and to send each piece: a closed network is passed over."""
+"""How long a server may take to answer, and to send each piece, so that a closed network is soon given up."""
 MAVEN_S = 600.0
-"""How long Maven may take for 41 megabytes and, the first time, its own plugins."""
+"""How long Maven may take for 41 megabytes and, the first time, for its own plugins."""
 SAY_EVERY_S = 10.0
 MAVEN_TIME_OUTS = (
     "-Dmaven.wagon.http.retryHandler.count=0",
@@ -51,7 +51,7 @@ def from_home(manifest: Manifest, folder: Path, *, plain: bool | None) -> Path:
 
 
 def _open(address: str) -> HTTPResponse:
-    """Open the address; its name is looked up in a thread, since a look-up has no time-out of its own."""
+    """Open the address. Its name is looked up in a thread, since a look-up has no time-out of its own."""
     answers: queue.Queue[HTTPResponse | Exception] = queue.Queue()
 
     def ask() -> None:
@@ -108,7 +108,7 @@ def _run(order: list[str], folder: Path) -> None:
 
 
 def _wait(client: subprocess.Popen[bytes]) -> int:
-    """Wait for Maven, which tells nothing of how far it is: a line now and then says that it goes on."""
+    """Wait for Maven. It doesn't tell how far it is, so a line now and then says that it goes on."""
     began = time.monotonic()
     while (waited := time.monotonic() - began) < MAVEN_S:
         try:

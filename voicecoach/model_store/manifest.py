@@ -15,7 +15,7 @@ _NAME = r"[A-Za-z0-9_][A-Za-z0-9_.+-]*"
 Name = Annotated[str, Field(pattern=f"^{_NAME}$", max_length=200)]
 """A bare name of a file or folder."""
 Below = Annotated[str, Field(pattern=f"^{_NAME}(/{_NAME})*$", max_length=400)]
-"""A path that can't lead out of the folder it begins in."""
+"""A path that can't lead out of the folder in which it begins."""
 Hash = Annotated[str, Field(pattern="^[0-9a-f]{64}$")]
 Bytes = Annotated[int, Field(ge=0, lt=1 << 40)]
 
@@ -28,7 +28,7 @@ class ModelFile(Value):
     size_bytes: Bytes
     sha256: Hash
     needed: bool = True
-    """False for papers that the recogniser doesn't read: they may be absent."""
+    """False for files such as a README that the recogniser doesn't read. They may be absent."""
 
 
 class Maven(Value):
@@ -42,7 +42,7 @@ class Maven(Value):
 
 
 class Manifest(Value):
-    """What the model is and how to know it."""
+    """What the model is and how to recognise it."""
 
     name: Name
     """The name of its folder."""
@@ -50,9 +50,9 @@ class Manifest(Value):
     made_by: str
     licence: str
     checked: str
-    """How the hashes were come by, and what could not be checked."""
+    """Where the hashes come from, and what could not be checked."""
     home: Annotated[str, Field(pattern=r"^https?://[!-~]+$")]
-    """The address of its archive at its makers'."""
+    """The address of its archive at its makers' site."""
     maven: Maven
     files: tuple[ModelFile, ...]
 
@@ -68,7 +68,7 @@ def load() -> Manifest:
 
 
 def read(path: Path) -> Manifest:
-    """Read a manifest; raises ModelProblem where it isn't one."""
+    """Read a manifest; raises ModelProblem where the file isn't one."""
     try:
         return Manifest.model_validate_json(path.read_text(encoding="utf-8"))
     except (OSError, ValueError) as error:
@@ -84,7 +84,7 @@ def sha256(stream: BinaryIO) -> str:
 
 
 def faults(folder: Path, manifest: Manifest, *, thorough: bool) -> tuple[str, ...]:
-    """What is wrong with a model's folder, one line a file; thorough reads and hashes every file."""
+    """What is wrong with a model's folder, one line a file; `thorough` reads and hashes every file."""
     found = (_fault(folder, file, thorough) for file in manifest.files)
     return tuple(fault for fault in found if fault)
 

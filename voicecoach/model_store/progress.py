@@ -1,4 +1,4 @@
-"""How far a download has come: a bar in a terminal, a few plain lines anywhere else."""
+"""Tells how far a download has come: by a bar in a terminal, by a few plain lines anywhere else."""
 
 import sys
 import time
@@ -8,14 +8,14 @@ from typing import Protocol
 import click
 
 LINE_EVERY_S = 5.0
-"""Plain lines are sparse, since a screen reader says each one."""
+"""Plain lines come seldom, since a screen reader reads each one out."""
 
 
 class Progress(Protocol):
-    """Takes note of bytes as they come."""
+    """Counts bytes as they come."""
 
     def add(self, size: int) -> None:
-        """So many bytes more have come."""
+        """Count the bytes that have just come."""
 
 
 class Silent:
@@ -44,7 +44,7 @@ class Shown:
         return self
 
     def add(self, size: int) -> None:
-        """So many bytes more have come."""
+        """Count the bytes that have just come."""
         self.done += size
         if not self.plain:
             self.bar.update(size)
@@ -57,6 +57,6 @@ class Shown:
         return f"{done} of {self.total / 1e6:.0f} megabytes" if self.total else f"{done} megabytes"
 
     def __exit__(self, *exception: type[BaseException] | BaseException | TracebackType | None) -> None:
-        """End: the bar is taken away."""
+        """Take the bar away."""
         if not self.plain:
             self.bar.close()

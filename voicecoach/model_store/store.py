@@ -1,4 +1,4 @@
-"""Where the speech model is kept, and how it gets there: whole and checked, or not at all."""
+"""Where the speech model is kept, and how it gets there: complete and checked, or not at all."""
 
 import os
 import shutil
@@ -20,25 +20,25 @@ from voicecoach.model_store.unpack import Refused, unpack
 NAMED_BY = "VOICECOACH_MODEL"
 """The environment variable that names a folder or archive to take the model from."""
 PARTIAL = "partial-"
-"""How the names of unfinished downloads begin."""
+"""What the names of unfinished downloads begin with."""
 
 Tell = Callable[[str], None]
 
 
 class NothingThere(ModelProblem):
-    """What was named isn't there: wrong usage, as with any other file."""
+    """What was named isn't there. That is wrong usage, as it is with any other file."""
 
     exit_status = 2
 
 
 def model_path() -> Path:
-    """The model's folder, ready to load; raises ModelProblem with every way to get it."""
+    """The model's folder, ready to load. ModelProblem, if it isn't, tells every way to get the model."""
     manifest = load()
     folder = places.models() / manifest.name
     found = faults(folder, manifest, thorough=False)
     if not found:
         return folder
-    what = f"it isn't whole: {'; '.join(found)}" if folder.is_dir() else "it isn't there"
+    what = f"it isn't complete: {'; '.join(found)}" if folder.is_dir() else "it isn't there"
     raise ModelProblem(f"The speech model can't be used ({folder}): {what}.\n{ways()}")
 
 
@@ -63,7 +63,7 @@ def ways() -> str:
 def fetch(source: str | None = None, *, plain: bool | None = None, tell: Tell | None = None) -> Path:
     """Put the model in its place, from the first source that works, and give its folder.
 
-    A named source is always taken afresh. Without one, a model that is there and whole stays.
+    A named source is always taken afresh. Where none is named, a complete model that is there is kept.
     """
     say = tell or (lambda line: click.echo(line, err=True))
     manifest = load()
@@ -72,7 +72,7 @@ def fetch(source: str | None = None, *, plain: bool | None = None, tell: Tell | 
         raise NothingThere(f"There is nothing at {named}. Name a folder or archive of {manifest.name}.")
     target = places.models() / manifest.name
     if not named and not faults(target, manifest, thorough=True):
-        say(f"The speech model is in place and whole: {target}")
+        say(f"The speech model is in place and complete: {target}")
         return target
     with _alone(target.parent), _workplace(target.parent) as work:
         _fill(work, named, manifest, plain, say)
@@ -95,7 +95,7 @@ def _fill(work: Path, named: str | None, manifest: Manifest, plain: bool | None,
             return
         except ModelProblem as problem:
             missed.append(str(problem))
-            say(f"Passed over: {problem}")
+            say(f"That didn't work: {problem}")
     raise ModelProblem(f"The speech model could not be fetched: {'; '.join(missed)}.\n{ways()}")
 
 
@@ -114,7 +114,7 @@ def _unpack(archive: Path, work: Path, manifest: Manifest, what: str, say: Tell)
 
 @contextmanager
 def _alone(folder: Path) -> Iterator[None]:
-    """One set-up at a time in a folder."""
+    """Only one set-up at a time works in a folder."""
     try:
         folder.mkdir(parents=True, exist_ok=True)
         with FileLock(folder / "setup.lock"):
@@ -125,7 +125,7 @@ def _alone(folder: Path) -> Iterator[None]:
 
 @contextmanager
 def _workplace(folder: Path) -> Iterator[Path]:
-    """A temporary folder beside the model's place; what a killed set-up left is cleared first."""
+    """A temporary folder beside the model's place. What a killed set-up left is cleared away first."""
     for stale in folder.glob(f"{PARTIAL}*"):
         shutil.rmtree(stale, ignore_errors=True)
     with tempfile.TemporaryDirectory(prefix=PARTIAL, dir=folder) as work:
@@ -133,7 +133,7 @@ def _workplace(folder: Path) -> Iterator[Path]:
 
 
 def _put(made: Path, target: Path) -> None:
-    """Rename the finished folder to its place; the old one goes only once the new one can come."""
+    """Rename the finished folder to its place. The old one is removed only once the new one is ready."""
     if target.exists():
         target.rename(made.parent / "old")
     made.rename(target)

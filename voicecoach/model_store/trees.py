@@ -1,4 +1,4 @@
-"""A model's folder or archive, read the same way: names, and a stream for each."""
+"""Reads a model's folder and its archive in the same way: names, and a stream for each."""
 
 import tarfile
 import zipfile

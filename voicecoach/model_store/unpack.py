@@ -19,11 +19,11 @@ DAMAGED = (
     zlib.error,
     lzma.LZMAError,
     EOFError,
-    RuntimeError,  # an encrypted zip, or a way of packing that Python lacks
+    RuntimeError,  # an encrypted zip, or a compression that Python lacks
     ValueError,
     struct.error,
 )
-"""What the archive libraries raise over an archive that isn't sound."""
+"""What the archive libraries raise over a damaged archive."""
 
 
 class Refused(ModelProblem):
@@ -31,7 +31,7 @@ class Refused(ModelProblem):
 
 
 def unpack(origin: Path, target: Path, manifest: Manifest, progress: Progress) -> tuple[str, ...]:
-    """Copy the model into `target`; gives what was left out, one line each.
+    """Copy the model into `target`; returns what was left out, one line each.
 
     Only files that the manifest lists are written, under the names it gives them, and no more
     bytes of each than it allows: an archive can't reach outside `target` or fill the disk.
@@ -59,7 +59,7 @@ def _copy_all(tree: Tree, root: str, target: Path, manifest: Manifest, progress:
         if fault and file.needed:
             faults.append(fault)
         elif fault:
-            left_out.append(f"{fault}; it is only a paper and was left out")
+            left_out.append(f"{fault}; the recogniser doesn't need it, and it was left out")
     if faults:
         raise Refused("; ".join(faults))
     known = {root + file.path for file in manifest.files}
@@ -72,7 +72,7 @@ def _copy_all(tree: Tree, root: str, target: Path, manifest: Manifest, progress:
 
 
 def _copy(tree: Tree, name: str, target: Path, file: ModelFile, progress: Progress) -> str | None:
-    """Copy one file; gives what is wrong with it, and then leaves nothing behind."""
+    """Copy one file. Returns what is wrong with it, if anything, and leaves nothing behind then."""
     target.parent.mkdir(parents=True, exist_ok=True)
     digest = hashlib.sha256()
     size = 0

@@ -1,11 +1,11 @@
-"""Calls that must not hang: PortAudio's can, for ever, on a device that has just gone away."""
+"""Calls that must not hang. PortAudio's can hang for ever, on a device that has just gone away."""
 
 import threading
 from collections.abc import Callable
 
 
 def stuck_after(seconds: float, call: Callable[[], object]) -> threading.Thread | None:
-    """Make the call, and wait for it so long; None when it ended, else the thread that still hangs in it.
+    """Make the call and wait for it; None when it ended in time, else the thread that still hangs in it.
 
     What the call raises is raised here, if it ends in time.
     """

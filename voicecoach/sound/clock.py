@@ -5,10 +5,10 @@ import time
 
 
 def now_s() -> float:
-    """Seconds since some moment; never set back.
+    """Seconds since some moment. This clock is never set back.
 
     Python's own monotonic clock stands still while a computer sleeps, on Linux and on macOS: a question
-    would stay open all that time, and an utterance go on after it.
+    would stay open all that time, and an utterance would go on after it.
     """
     if sys.platform == "linux":
         return time.clock_gettime(time.CLOCK_BOOTTIME)

@@ -10,7 +10,7 @@ from voicecoach.value import Value
 
 
 class Kind(NamedTuple):
-    """One of the two kinds of device, and what is said of it."""
+    """One of the two kinds of device, and what is said about it."""
 
     way: Literal["input", "output"]
     missing: str
@@ -21,7 +21,7 @@ class Kind(NamedTuple):
     first_hz: tuple[int, ...] = ()
     """Rates that are tried before the device's own."""
     then_hz: tuple[int, ...] = ()
-    """Rates that are tried after it: what the list gives as its own isn't always what it takes."""
+    """Rates that are tried after it, since the rate in the list isn't always one that the device takes."""
 
 
 MICROPHONE = Kind(
@@ -29,11 +29,11 @@ MICROPHONE = Kind(
     "There is no microphone. Plug one in, or work from recordings.",
     "There is no microphone called",
     "More than one microphone is called",
-    first_hz=(16_000,),  # the recogniser's own: nothing need be resampled
+    first_hz=(16_000,),  # the recogniser's own rate, at which nothing need be resampled
 )
 HEADPHONES = Kind(
     "output",
-    "There are no headphones. Plug some in; until then all is printed.",
+    "There are no headphones. Plug some in. Until then everything is printed.",
     "There are no headphones called",
     "More than one pair of headphones is called",
     then_hz=(48_000, 44_100, 16_000, 8_000),
@@ -67,9 +67,9 @@ def names(kind: Kind) -> list[str]:
 
 
 def look_again() -> None:
-    """Read the list of devices afresh; PortAudio never does so itself.
+    """Read the list of devices afresh, which PortAudio never does by itself.
 
-    Every open stream of the process ends with it: close microphone and headphones first. Raises
+    This ends every open stream of the process, so close microphone and headphones first. Raises
     DeviceProblem where the sound system can't be started again now.
     """
     library = sound_library()

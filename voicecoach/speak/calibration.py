@@ -1,8 +1,8 @@
 """How fast a voice really speaks at the rates its engine is asked for; no two voices do the same.
 
 At the rate of 185 words a minute espeak-ng's own voices were measured at 180, its female variants at 150
-to 165, and the faster the farther off. Two measurements and a power law between them come within a few
-in a hundred from 80 to 400.
+to 165, and the faster they were asked to be, the farther off they were. Two measurements and a power law
+between them come within a few in a hundred of what is asked for, from 80 to 400.
 """
 
 import math
@@ -27,10 +27,10 @@ class Calibration(Value):
     slow_wpm: float
     """Words a minute at the slower rate."""
     power: float
-    """How its words a minute grow with the rate: 1 when they grow alike."""
+    """How its words a minute grow with the rate; 1 means in step with it."""
 
     def engine_rate(self, words_per_minute: float) -> int:
-        """The rate to ask for, to hear so many words a minute."""
+        """The rate to ask for in order to hear this many words a minute."""
         rate = SLOW * math.pow(words_per_minute / self.slow_wpm, 1 / self.power)
         return round(min(max(rate, LOWEST), HIGHEST))
 

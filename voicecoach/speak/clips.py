@@ -15,7 +15,7 @@ from voicecoach.speak.voice import Voice, gap_s, split
 
 RATE_HZ = 24_000
 SMALL = 0.97
-"""How hard MP3 is pressed, 0 to 1: about 5 kB a second, at which this voice still sounds as it does."""
+"""How hard MP3 is compressed, 0 to 1: about 5 kB a second, at which this voice sounds as it did."""
 
 Playing = tuple[tuple[int, int], ...]
 """Numbers of clips, each with the silence that follows it, milliseconds."""

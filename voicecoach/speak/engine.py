@@ -1,8 +1,8 @@
-"""The voice engine itself, pyttsx3 to a file: runs only inside the helper process.
+"""The voice engine itself, pyttsx3 to a file. It runs only inside the helper process.
 
 pyttsx3 with espeak-ng reports success for files it never wrote, applies settings late (a queue in
-another thread), and prints to standard output; so settings are remembered here and given time to
-hold, and a file counts only once it is there and the engine has said that it finished it. What
+another thread), and prints to standard output. So settings are remembered here and given time to
+take hold, and a file counts only once it is there and the engine has said that it finished it. What
 the engine reads back can't be trusted alone: it may be espeak-ng's default instead.
 """
 
@@ -30,7 +30,7 @@ def use_bundled_espeak() -> None:
 
 
 def has_system_espeak() -> bool:
-    """Whether the machine has an espeak-ng of its own; other systems than Linux speak without it."""
+    """Whether the machine has an espeak-ng of its own. Systems other than Linux speak without it."""
     if not sys.platform.startswith("linux"):
         return True
     try:
@@ -46,7 +46,7 @@ class Engine:
     def __init__(self, bundled: bool = False) -> None:
         if bundled or not has_system_espeak():
             use_bundled_espeak()
-        # Late, since loading it loads espeak-ng.
+        # Imported late, because importing it loads espeak-ng.
         self._engine = importlib.import_module("pyttsx3").init()
         self._completed = False
         self._held: dict[str, Any] = {}
@@ -56,7 +56,7 @@ class Engine:
         self._completed = completed
 
     def write(self, text: str, path: Path, settings: dict[str, Any]) -> bool:
-        """Speak `text` into a file with these settings; False when the engine didn't."""
+        """Speak `text` into a file with these settings; False when the engine failed to."""
         for _ in range(TRIES):
             self._completed = False
             for name, value in settings.items():
@@ -74,7 +74,7 @@ class Engine:
         if self._held.get(name) == value:
             return
         self._held[name] = value
-        with contextlib.suppress(Exception):  # drivers without the property raise what they like
+        with contextlib.suppress(Exception):  # a driver without the property may raise anything
             self._engine.setProperty(name, value)
             end = time.monotonic() + SETTLE_S
             while time.monotonic() < end:

@@ -1,4 +1,4 @@
-"""What the sound thread asks for sound: it only copies, so that nothing can hold it up."""
+"""Hands sound to the sound thread. It only copies, so that nothing can hold that thread up."""
 
 import threading
 import time
@@ -14,7 +14,7 @@ KEPT = 4
 
 
 class Feed:
-    """A line of pieces waiting to be heard; empty at once when the listener says stop."""
+    """A queue of pieces waiting to be heard. It is emptied at once when the listener says stop."""
 
     def __init__(self, channels: int, stopped: threading.Event | None = None) -> None:
         self._channels = channels
@@ -22,14 +22,14 @@ class Feed:
         self._pieces: list[Samples] = []
         self._ends: list[int] = []
         self.queued = 0
-        """Frames put in line."""
+        """Frames put into the queue."""
         self.given = 0
         """Frames of them handed to the device."""
         self.asked_at = time.monotonic()
         """When the device last asked for a block."""
 
     def put(self, samples: Samples) -> None:
-        """Put a piece in line: one column for both ears alike, or left and right."""
+        """Put a piece into the queue: one column for both ears alike, or left and right."""
         columns = samples[:, None] if samples.ndim == 1 else samples
         if self._channels == 1:
             columns = columns.mean(axis=1, keepdims=True)
@@ -39,11 +39,11 @@ class Feed:
         self._ends.append(self.queued)
 
     def heard(self, held: int) -> int:
-        """How many pieces were heard to their end, when the device still holds so many frames."""
+        """How many pieces were heard to their end, given the frames that the device still holds."""
         return sum(end <= self.given - held for end in self._ends)
 
     def back_to(self, given: int) -> None:
-        """Hand over again what was handed over since, because it was not heard."""
+        """Hand over again what was handed over but not heard."""
         self.given = given
 
     def fill(self, block: Samples) -> None:

@@ -1,4 +1,4 @@
-"""Writes a WAV whole or not at all, readable by its owner alone."""
+"""Writes a WAV whole or not at all. Only its owner can read it."""
 
 import os
 import tempfile
@@ -15,7 +15,7 @@ class FileProblem(Problem):
 
 
 def write_wav(sound: Sound | StereoSound, path: Path) -> None:
-    """Write a 16-bit WAV under a passing name, then give it its own."""
+    """Write a 16-bit WAV under a temporary name, then give it its own."""
     if path.exists() and not path.is_file():
         raise FileProblem(f"{shown(path)} can't be written: it isn't a file. Choose another name.")
     try:

@@ -1,4 +1,4 @@
-"""Plays samples to headphones through sounddevice, can be cut short, and notices when they go away."""
+"""Plays samples to headphones, can be cut short, and notices when the headphones go away."""
 
 from __future__ import annotations
 
@@ -15,28 +15,28 @@ from voicecoach.speak.samples import resample
 from voicecoach.speak.values import Samples, Sound, StereoSound
 
 LATENCY_S = 0.2
-"""Sound held by the device: with less, it ran dry on a busy machine, and a stream through PulseAudio that
-did so took all and played nothing. It delays neither the first word nor a stop, which drops it."""
+"""Sound held by the device, seconds. With less it ran dry on a busy machine, and a stream through PulseAudio
+that had run dry took all sound and played nothing. Neither the first word nor a stop is delayed by it."""
 AHEAD_S = 1.0
-"""Pieces are put in line this long before they are due."""
+"""How long before they are due pieces are put into the queue, seconds."""
 LOOK_S = 0.01
 TRIED_S = 3.0
 """Headphones that refuse are tried so long: the sound server of a busy machine refuses at times."""
 AGAIN_S = 0.25
 BEAT_S = 2.5
-"""After so long without being asked for a block the stream is opened anew: some take blocks by the second."""
+"""Where no block has been asked for this long, the stream is opened anew. Some ask only once a second."""
 REOPENED = 2
-"""So often with hardly any sound in between; then the device is gone."""
+"""How often that may happen with hardly any sound in between; then the device has gone."""
 PROGRESS_S = 0.5
 DRY = 4
-"""So many blocks in a row that came too late: such a stream takes all and plays nothing, for good."""
+"""Blocks in a row that came too late: from then on such a stream takes all sound and plays nothing."""
 
 
 class Headphones:
-    """Headphones, opened for each thing played: it takes 2 to 6 ms, and they may have changed.
+    """Headphones, opened anew for each thing played: that takes 2 to 6 ms, and they may have changed.
 
-    A stream left running on silence was measured at 1 % of a core; one that is stopped and started again
-    runs dry for ever through PulseAudio.
+    A stream that was left running on silence took 1 % of a core. Through PulseAudio, one that is stopped and
+    started again runs dry for ever.
     """
 
     def __init__(self, device: str | None = None) -> None:
@@ -57,12 +57,12 @@ class Headphones:
         return self.device.name if self.device else self._wanted or "the default headphones"
 
     def find(self) -> Device:
-        """Look the device up; it is opened when there is something to play."""
+        """Look the device up. It is opened when there is something to play."""
         self.device = named(sound_library(), HEADPHONES, self._wanted)
         return self.device
 
     def play(self, pieces: Iterable[Sound | StereoSound], stopped: threading.Event | None = None) -> int:
-        """Play the pieces one after the other; how many were heard to their end before `stopped` was set."""
+        """Play the pieces in order; how many were heard to their end before `stopped` was set."""
         device, waiting, wanted = self.find(), iter(pieces), stopped or threading.Event()
         self._feed, self._reopened = Feed(device.channels, wanted), 0
         more = self._put(next(waiting, None), device)  # before the device is opened, so that it never waits
@@ -126,7 +126,7 @@ class Headphones:
             )
 
     def _asked(self, block: Samples, count: int, when: Any, status: Any) -> None:
-        """Called on the sound thread."""
+        """Fill one block; this runs on the sound thread."""
         if status.output_underflow:
             self._dry += 1
         else:

@@ -1,4 +1,4 @@
-"""Holds a helper process from the parent's side: start, ask within a time, end."""
+"""A helper process from the parent's side: start it, ask it within a time limit, end it."""
 
 import contextlib
 import json
@@ -38,7 +38,7 @@ class Helper:
         self._answers: queue.Queue[str] = queue.Queue()
         reader = threading.Thread(target=_read, args=(self._process, self._answers), daemon=True)
         reader.start()
-        # Also at the end of the program, and when an owner forgets to.
+        # This also runs at the end of the program, and where an owner forgets to call it.
         self.end = weakref.finalize(self, _end, self._process, reader, self._folder)
         """End the process, whatever state it is in, and remove its files."""
 
@@ -48,7 +48,7 @@ class Helper:
         return self._process.pid
 
     def ready(self, timeout_s: float) -> None:
-        """Wait until the helper has said that it is ready; it says so once."""
+        """Wait until the helper has said that it is ready. It says so only once."""
         if not self._ready:
             self._next(timeout_s)
             self._ready = True
@@ -84,7 +84,7 @@ class Helper:
 
 
 def _read(process: "subprocess.Popen[str]", answers: "queue.Queue[str]") -> None:
-    """Hand each line over as it comes, and an empty one at the end."""
+    """Hand over each line as it comes, and an empty one at the end."""
     assert process.stdout is not None
     for line in process.stdout:
         answers.put(line)
@@ -99,6 +99,6 @@ def _end(
     reader.join()
     for stream in (process.stdin, process.stdout):
         if stream is not None:
-            with contextlib.suppress(OSError):  # what was still to be written is of no use to the dead
+            with contextlib.suppress(OSError):  # what was still to be written is of no use to a dead process
                 stream.close()
     folder.cleanup()

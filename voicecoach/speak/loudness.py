@@ -2,7 +2,7 @@
 
 The recommendation gives its two filters as coefficients at 48 kHz only. The analogue form below (a
 shelf of 4 dB at 1682 Hz, a high-pass at 38 Hz) gives the same ones there and the right ones at other
-rates; it is the form De Man derived (2018) and pyloudnorm uses, which the tests compare with.
+rates. De Man derived it (2018), and pyloudnorm, which the tests compare with, uses it too.
 """
 
 import numpy as np
@@ -15,7 +15,7 @@ TARGET_LUFS = -22.0
 """As loud as speech gets with every peak under the ceiling, with six decibels left to turn it up."""
 STEP_DB = 1.5
 SOFTEST, LOUDEST = -6, 4
-"""Steps either way; the loudest is as far as peaks can be turned down without being heard to be."""
+"""Steps either way. The loudest is as far as peaks can be turned down without anyone hearing it."""
 CEILING = 10 ** (-1.0 / 20)
 """No output passes this share of full scale: 1 dB below it."""
 
@@ -91,7 +91,7 @@ def loudness(samples: Samples, rate_hz: int) -> float:
 
 
 def limit(samples: Samples, rate_hz: int, ceiling: float = CEILING) -> Samples:
-    """Turn peaks down to the ceiling, smoothly, both ears alike."""
+    """Turn peaks down to the ceiling, smoothly and by the same amount in both ears."""
     peaks = np.abs(samples) if samples.ndim == 1 else np.abs(samples).max(axis=1)
     if not len(peaks) or peaks.max() <= ceiling:
         return samples
@@ -104,7 +104,7 @@ def limit(samples: Samples, rate_hz: int, ceiling: float = CEILING) -> Samples:
 
 
 def stepped(steps: int) -> float:
-    """The target so many steps louder than usual (softer when negative), within the safe limit."""
+    """The target `steps` louder than usual (softer when negative), within the safe limit."""
     return TARGET_LUFS + STEP_DB * min(max(steps, SOFTEST), LOUDEST)
 
 

@@ -1,4 +1,4 @@
-"""Says sentences: each in its place with its pause, to headphones, to a file, or to nobody."""
+"""Says sentences with the pauses between them, to headphones, to a file, or to nobody."""
 
 import threading
 from collections.abc import Sequence
@@ -16,10 +16,10 @@ from voicecoach.speak.voice import RATE_HZ, Voice
 
 
 class Mouth:
-    """A voice and where it goes: `device` names headphones, None takes the default ones.
+    """A voice and where it goes: `device` names the headphones, None takes the default ones.
 
     With `silent` nothing is played, for a machine without headphones; rendering and saving still work.
-    With `placed` each bowl is heard from where it lies; then both ears must be covered.
+    With `placed` each bowl is heard from where it lies, for which both ears must be covered.
     """
 
     def __init__(
@@ -44,7 +44,7 @@ class Mouth:
         self.close()
 
     def adjust(self, rate: int = 0, volume: int = 0) -> None:
-        """Speak so many steps faster and louder than usual (slower, softer when negative), within limits."""
+        """Set how many steps faster and louder than usual to speak (slower, softer when negative)."""
         self.voice.words_per_minute = pace.stepped(rate)
         self.target_lufs = loudness.stepped(volume)
 
@@ -68,7 +68,7 @@ class Mouth:
         return self.headphones.play([stereo.picture(places, sides, self.target_lufs)], stopped) == 1
 
     def render(self, sentences: Sequence[Sentence]) -> Sound | StereoSound:
-        """All of them as one sound, pauses between them included."""
+        """All of them as one sound, with the pauses between them."""
         if self.placed:
             return stereo.render(sentences, self.voice, self.target_lufs)
         sounds = list(saying.each(sentences, self.voice, self.target_lufs))

@@ -1,7 +1,7 @@
-"""How fast: words a minute as heard, made of how fast the words are and how long the gaps between them.
+"""How fast the voice speaks, in words a minute as heard: the speed of the words, and the gaps between them.
 
 Below the default the words stay as they are and the gaps grow, since stretched words are harder to
-follow; only far below it are the words slowed too. Above it both shrink.
+follow. Only far below it are the words slowed as well. Above it both shrink.
 """
 
 from voicecoach.value import Value
@@ -17,14 +17,14 @@ GAP_S_A_WORD = 0.05
 DEFAULT_WORDS = 60 / (60 / DEFAULT_WPM - GAP_S_A_WORD)
 """Words a minute between the gaps at the default pace."""
 LONGEST_GAPS = 3.5
-"""Gaps grow to at most this many times their length at the default pace."""
+"""Gaps grow to no more than this many times their length at the default pace."""
 
 
 class Pace(Value):
-    """How fast the words are, and how long the silences between them."""
+    """How fast the words are, and how long the silences between them last."""
 
     words_per_minute: float
-    """Between the gaps."""
+    """Words a minute between the gaps."""
     gaps: float
     """Gaps as a multiple of their length at the default pace."""
 
@@ -35,7 +35,7 @@ def limited(words_per_minute: float) -> int:
 
 
 def stepped(steps: int) -> int:
-    """The pace so many steps faster than usual (slower when negative), each step the same ratio."""
+    """The pace `steps` faster than usual (slower when negative); each step is the same ratio."""
     last = FASTEST_WPM if steps > 0 else SLOWEST_WPM
     return limited(DEFAULT_WPM * (last / DEFAULT_WPM) ** (abs(steps) / STEPS))
 

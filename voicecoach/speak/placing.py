@@ -16,7 +16,7 @@ HEAD_RADIUS_M = 0.0875
 SPEED_OF_SOUND = 343.0
 """Metres a second."""
 FULL_LEVEL_DB = 8.0
-"""Level between the ears for a sound straight to the side: our own choice for the range of speech."""
+"""Difference in level between the ears for a sound straight to the side (our own choice for speech)."""
 
 Place = tuple[float, float]
 """Where something lies from the jack, metres: to the right, past."""
@@ -33,7 +33,7 @@ def lateral(direction: float) -> float:
 
 
 def time_difference_s(direction: float) -> float:
-    """How much later the sound reaches the left ear, seconds, by Woodworth's formula; negative at left."""
+    """How much later the sound reaches the left ear, seconds (Woodworth's formula); negative on the left."""
     side = lateral(direction)
     return HEAD_RADIUS_M / SPEED_OF_SOUND * (side + math.sin(side))
 
@@ -44,7 +44,7 @@ def level_difference_db(direction: float) -> float:
 
 
 def delayed(samples: Samples, rate_hz: int, seconds: float) -> Samples:
-    """The samples later by a time that need not be a whole number of samples, exact for every frequency.
+    """Delay the samples by a time that need not be a whole number of samples, exactly at every frequency.
 
     Each frequency's phase is turned; silence is added so that nothing comes round to the front.
     """
@@ -57,7 +57,7 @@ def delayed(samples: Samples, rate_hz: int, seconds: float) -> Samples:
 
 
 def placed(samples: Samples, rate_hz: int, direction: float) -> Samples:
-    """The sound from a direction, as loud in both ears together: a row a moment, left ear first."""
+    """The sound from a direction, as loud in both ears together: one row a sample, left ear first."""
     difference_s, level_db = time_difference_s(direction), level_difference_db(direction)
     left = 1 / math.sqrt(1 + 10 ** (level_db / 10))
     right = math.sqrt(1 - left * left)

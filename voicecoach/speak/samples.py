@@ -1,4 +1,4 @@
-"""Plain work on samples: cut silence off the ends, change the rate, leave gaps."""
+"""Simple work on samples: cut silence off the ends, change the rate, leave gaps."""
 
 import numpy as np
 import soxr
@@ -7,7 +7,7 @@ from voicecoach.speak.values import Samples
 
 QUIET = 10 ** (-50 / 20)
 EDGE_S = 0.005
-"""Kept beyond the first and last sample that can be heard, so that no word begins with a click."""
+"""What is kept beyond the first and last sample that can be heard, so that no word begins with a click."""
 
 
 def trim(samples: Samples, rate_hz: int) -> Samples:
@@ -20,7 +20,7 @@ def trim(samples: Samples, rate_hz: int) -> Samples:
 
 
 def silence(seconds: float, rate_hz: int) -> Samples:
-    """Nothing, for so long."""
+    """Silence of this length."""
     return np.zeros(max(0, round(seconds * rate_hz)), np.float32)
 
 
@@ -37,5 +37,5 @@ def resample(samples: Samples, from_hz: int, to_hz: int) -> Samples:
 
 
 def quick(length: int) -> int:
-    """At least this length, and quick to transform: a whole number of times 4096."""
+    """A length that is at least this one and quick to transform: a multiple of 4096."""
     return -(-length // 4096) * 4096

@@ -1,4 +1,4 @@
-"""Sentences as sounds: each at its loudness, with the silences between them."""
+"""Sentences as sounds, each brought to its loudness, with the silences between them."""
 
 from collections.abc import Iterator, Sequence
 

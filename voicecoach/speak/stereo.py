@@ -22,9 +22,9 @@ from voicecoach.speak.voice import ORDINARY_PITCH, Voice
 
 RATE_HZ = 48_000
 FULL_PITCH = 22
-"""How far the voice's pitch goes up or down, in the engine's own steps of 0 to 100."""
+"""How far the voice's pitch goes up or down, on the engine's own scale of 0 to 100."""
 FULL_DEPTH_M = 2.0
-"""Past or short by this much or more, the pitch goes no further."""
+"""How far past or short a thing lies where the pitch goes no further, metres."""
 
 PICTURE_S = 4.0
 LONGEST_STEP_S = 0.5
@@ -36,7 +36,7 @@ PARTIALS: dict[Piece, tuple[tuple[float, float], ...]] = {
     "theirs": tuple((float(number), 1 / number**0.7) for number in range(1, 14, 2)),
     "jack": ((1.0, 1.0), (1.47, 0.8), (2.09, 0.6), (3.4, 0.4)),
 }
-"""Frequencies and strengths in a sound, as multiples: a bell's are uneven, a reed's are odd."""
+"""Frequencies and strengths in a sound, as multiples: a bell's are no whole numbers, a reed's are odd."""
 DECAY_S: dict[Piece, float] = {"ours": 0.12, "theirs": 0.5, "jack": 0.02}
 
 
@@ -56,7 +56,7 @@ def each(
     """Each sentence from its place, and between them the silence that follows each."""
     for number, sentence in enumerate(sentences, 1):
         sound = voice.render(sentence.text, pitch(sentence.place), sentence.within_s)
-        # Placing keeps both ears together as loud as the voice was, so it is levelled before: half the work.
+        # Both ears together stay as loud as the voice, so it is levelled before it is placed: half the work.
         level = levelled(sound.samples, sound.rate_hz, target_lufs)
         fine = resample(level, sound.rate_hz, RATE_HZ)
         rows = placed(fine, RATE_HZ, azimuth(sentence.place or (0.0, 0.0)))
@@ -73,7 +73,7 @@ def render(sentences: Sequence[Sentence], voice: Voice, target_lufs: float = TAR
 
 
 def picture(places: Sequence[Place], sides: Sequence[Piece], target_lufs: float = TARGET_LUFS) -> StereoSound:
-    """The whole head in four seconds: one short sound a bowl, in the order given, the jack among them."""
+    """The whole head in four seconds: one short sound for each body, in the order given."""
     rows = np.zeros((round(PICTURE_S * RATE_HZ), 2), np.float32)
     step_s = min(LONGEST_STEP_S, PICTURE_S / max(1, len(places)))
     for number, (place, side) in enumerate(zip(places, sides, strict=True)):
@@ -85,7 +85,7 @@ def picture(places: Sequence[Place], sides: Sequence[Piece], target_lufs: float 
 
 
 def _sound(place: Place, side: Piece, seconds: float) -> Samples:
-    """One short sound of a side's kind, its pitch by depth, all as loud as each other."""
+    """One short sound of a side's kind. Its pitch tells the depth, and all are equally loud."""
     moments = np.arange(round(seconds * RATE_HZ)) / RATE_HZ
     base_hz = JACK_HIGH_HZ * 2 ** depth(place)
     tones = sum(

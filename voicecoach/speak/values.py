@@ -31,7 +31,7 @@ class StereoSound(Value):
     model_config = ConfigDict(arbitrary_types_allowed=True)
 
     samples: Samples
-    """Samples within -1 to 1, two dimensions: one row a moment, the left ear first, then the right."""
+    """Samples within -1 to 1, two dimensions: one row for each moment, left ear first."""
     rate_hz: int
     """Samples a second."""
 

@@ -1,4 +1,4 @@
-"""A sentence in, its sound out: the voice engine in a helper process that is replaced when it fails."""
+"""Turns a sentence into sound, with a voice engine in a helper process that is replaced when it fails."""
 
 import re
 import threading
@@ -20,33 +20,33 @@ from voicecoach.speak.values import Sound
 
 START_S = 5.0
 CLAUSE_S = 2.0
-"""A clause takes about 0.02 s; this long means that the engine hangs."""
+"""A clause takes about 0.02 s. An engine that takes this long hangs."""
 CLAUSE_S_A_LETTER = 0.01
 TRIES = ((), (), ("--bundled",))
-"""Options of the first, second and third helper tried for a clause: the last brings its own engine."""
+"""Options of the first, second and third helper tried for a clause. The last brings an engine of its own."""
 KEPT = 96
 """Clauses kept, at about 80 kB each: a read-back of sixteen bowls has about fifty different ones."""
 GAP_S = {",": 0.12, ";": 0.2, ":": 0.2, ".": 0.3, "?": 0.3, "!": 0.3}
 """Silence after a clause by its last character, seconds at the default pace."""
 BREATH_S = 0.12
-"""Silence where a clause is cut though no mark stands there."""
+"""Silence where a clause is cut although no mark stands there, seconds."""
 HURRIED = 1.05
-"""A little faster than the time allows: the engine keeps its pace within 4 in 100."""
+"""A little faster than the time allows, since the engine keeps its pace only within 4 in 100."""
 MOST_HURRIED_WPM = 280
 """The mean fastest intelligible synthetic speech is about 298 words a minute (Bragg and others 2021)."""
 DEFAULT_VOICE = "en-us+f2"
 """espeak-ng's clearest English voice to our own recogniser; an engine without it keeps its own."""
 ORDINARY_PITCH = 50
-"""espeak-ng's own; other engines have no pitch to set and keep theirs."""
+"""espeak-ng's own pitch. Other engines have none to set and keep theirs."""
 APART = r"(?<=\b[Oo]ur)\s+(?=first\b)|(?<=\beight and)\s+(?=nine\b)|(?<=\b[Aa]bout)\s+(?=(?:one|two) o'clock)"
-"""Where a clause is cut though no mark stands there: "our first" in one breath sounds like "our third".
+"""Where a clause is cut although no mark stands there: "our first" in one breath sounds like "our third".
 
-Heard by our recogniser in the default voice, with noise 50 dB under full scale, 4 of 37 were wrong cut
-here with no silence between, none with BREATH_S; of 180 hours, 5 were wrong in one breath ("eight and nine",
-"about one"), none cut here.
+Our own recogniser heard the default voice with noise 50 dB under full scale. Of 37 clauses cut here it heard
+4 wrongly with no silence between, none with BREATH_S. Of 180 hours it heard 5 wrongly in one breath ("eight
+and nine", "about one"), none when they were cut here.
 """
 RATE_HZ = 22_050
-"""espeak-ng's rate: used for sentences with nothing to say."""
+"""espeak-ng's rate, used for sentences with nothing to say."""
 
 
 class VoiceProblem(DeviceProblem):
@@ -54,7 +54,7 @@ class VoiceProblem(DeviceProblem):
 
 
 class Voice:
-    """Speaks text into samples. It may be used from several threads; close it, or use `with`."""
+    """Speaks text into samples. Several threads may use it. Close it, or use `with`."""
 
     def __init__(
         self,
@@ -86,7 +86,7 @@ class Voice:
                 self._helper = Helper(self._command, TRIES[0])
 
     def render(self, text: str, pitch: int = ORDINARY_PITCH, within_s: float | None = None) -> Sound:
-        """The sound of `text`, silence cut off its ends; `pitch` is 0 to 99, where the engine has one.
+        """The sound of `text`, with no silence at its ends; `pitch` is 0 to 99, where the engine has one.
 
         What would take longer than `within_s` is spoken faster, unless the listener asked for slow speech.
         """
@@ -147,7 +147,7 @@ def gap_s(clause: str) -> float:
 
 
 def split(text: str) -> list[str]:
-    """The clauses of a text, each with its closing mark; pieces with nothing to say are left out."""
+    """The clauses of a text, each with its closing mark. Pieces with nothing to say are left out."""
     plain = "".join(letter if letter.isprintable() else " " for letter in text)
     clauses = re.split(rf"(?<=[,;:.?!])\s+|{APART}", " ".join(plain.split()))
     return [clause for clause in clauses if any(letter.isalnum() for letter in clause)]

@@ -1,8 +1,8 @@
 """The helper process that holds the voice engine: `python -m voicecoach.speak.voice_worker FOLDER`.
 
-The engine can hang or end its process, so it lives in one of its own. Requests come one a line as
-JSON on standard input, answers go one a line to standard output; sound goes through files in FOLDER,
-which belongs to the parent and is removed here when the parent dies.
+The engine can hang or end its process, so it lives in one of its own. Requests come as JSON, one a
+line on standard input, and answers go to standard output, one a line. Sound goes through files in FOLDER.
+The folder belongs to the parent, and is removed here when the parent dies.
 """
 
 import json
@@ -16,7 +16,7 @@ from voicecoach.speak.engine import Engine
 
 
 def answer(engine: Engine, folder: Path, number: int, request: dict[str, Any]) -> dict[str, Any]:
-    """Carry out one request; the answer names the file, or what went wrong."""
+    """Carry out one request. The answer names the file, or says what went wrong."""
     path = folder / f"{number}.wav"
     if not engine.write(request["text"], path, request["settings"]):
         return {"error": "the voice engine wrote no file"}
