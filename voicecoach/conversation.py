@@ -28,7 +28,8 @@ from voicecoach.session.turn import (
 )
 from voicecoach.session.values import Entry, Speaker, without_private_talk
 from voicecoach.understand.costs import Costs
-from voicecoach.understand.notes.settings import AnotherGame, AnySetting, Keep
+from voicecoach.understand.notes.any_setting import AnySetting
+from voicecoach.understand.notes.settings import AnotherGame, Keep
 from voicecoach.understand.reading import Understanding
 from voicecoach.understand.values import Note
 

@@ -17,7 +17,7 @@ from voicecoach.session.talk import Talk, resume
 from voicecoach.session.turn import When, file_note, lapse, turn
 from voicecoach.session.values import Entry
 from voicecoach.session.view import json_line, turn_line
-from voicecoach.understand.notes.settings import AnySetting
+from voicecoach.understand.notes.any_setting import AnySetting
 from voicecoach.understand.reading import Understanding
 
 A_GAME = 50

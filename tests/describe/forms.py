@@ -8,12 +8,39 @@ from voicecoach.describe.answers import answer
 from voicecoach.describe.asking import ask, lapse, refuse
 from voicecoach.describe.confirming import confirm
 from voicecoach.describe.frames import cautions, frame, hold_to_talk
+from voicecoach.describe.line_answers import (
+    jack_answer,
+    miss_answer,
+    speed_answer,
+    turning_answer,
+    weight_answer,
+    without_answer,
+)
 from voicecoach.describe.lists import read_back
+from voicecoach.describe.open_hands import hands_answer
+from voicecoach.describe.setting import confirm_set
 from voicecoach.describe.sums import sum_up
 from voicecoach.describe.turn import for_player
 from voicecoach.describe.values import Preferences, Sentence, Walking
 from voicecoach.describe.walking import walk
-from voicecoach.head.values import AimAdvice, Event, Picture, Refused, Score
+from voicecoach.head.values import (
+    AimAdvice,
+    Bowling,
+    Event,
+    Game,
+    HandLook,
+    Hands,
+    Line,
+    Miss,
+    Picture,
+    Refused,
+    Score,
+    Tally,
+    Turning,
+    Weight,
+)
+from voicecoach.understand.notes.line_settings import LineTold, Timed
+from voicecoach.understand.notes.settings import Setting
 from voicecoach.understand.values import (
     Aim,
     BowlMoved,
@@ -32,16 +59,29 @@ from voicecoach.understand.values import (
     TakenBack,
     Topic,
     Walk,
+    WhatIf,
 )
 
 Form = tuple[str, str]
 _PREFS = Preferences()
 _OURS_3 = BowlName(side="ours", number=3)
+_CLEAR = HandLook(hand="backhand", out="left", angle_deg=10.0, state="clear", clearance_m=1.2, sure=0.97)
+_BLOCKED = HandLook(
+    hand="forehand",
+    out="right",
+    angle_deg=10.0,
+    state="blocked",
+    by=BowlName(side="theirs", number=1),
+    short_m=2.1,
+    aside="on",
+    clearance_m=-0.1,
+    sure=0.7,
+)
 
 
 def forms() -> tuple[Form, ...]:
     """The name of every form that can be heard, and what it sounds like for one invented head."""
-    named = (*_confirmations(), *_asides(), *_read_backs(), *_answers(), *_walks())
+    named = (*_confirmations(), *_asides(), *_read_backs(), *_answers(), *_lines(), *_walks())
     return tuple((name, " ".join(sentence.text for sentence in said)) for name, said in named)
 
 
@@ -110,6 +150,40 @@ def _answers() -> Iterator[tuple[str, tuple[Sentence, ...]]]:
                 ask=asked, side="ours" if asked == "bowl" else None, number=3 if asked == "bowl" else None
             )
             yield f"asked: {asked}", answer(question, now, _PREFS, without(now, 2))
+
+
+def _lines() -> Iterator[tuple[str, tuple[Sentence, ...]]]:
+    now = example_head()
+    hands = Hands(target="jack", hands=(_CLEAR, _BLOCKED), roughly=True, right_hander=False)
+    yield "the hands", hands_answer(hands, now, _PREFS)
+    turning = Turning(
+        hand="forehand",
+        out="right",
+        angle_deg=10.0,
+        interval_deg=(9.0, 11.0),
+        up_m=17.1,
+        aside_m=1.74,
+        mark_m=(5.0, 0.88),
+        target_m=(27.0, 4.76),
+        ditch_m=None,
+        roughly=False,
+    )
+    yield "where the line turns", turning_answer((turning,), _PREFS)
+    weight = Weight(bowl=_OURS_3, longer_m=1.2, faster=0.023)
+    yield "the weight", weight_answer(weight, _PREFS)
+    yield "the speed", speed_answer(weight, _PREFS)
+    miss = Miss(bowl=_OURS_3, right_m=0.6, past_m=-0.2, spread_m=0.3, line=True, weight=False)
+    yield "line or weight", miss_answer(miss, _PREFS)
+    yield "what if a bowl is taken away", without_answer(_OURS_3, without(now, 1), _PREFS)
+    went = WhatIf(jack=True, gap_m=0.5, unit="m", remarks=("past",))
+    yield "what if the jack went back", jack_answer(went, example_head(0.5), _PREFS)
+    game = Game(bowling=Bowling(timed=Tally(count=2, mean=13.5, squares=0.02), forehand=Line(angle_deg=10.0)))
+    yield "a bowl timed", _set(Timed(value=13.4), game)
+    yield "the line", _set(LineTold(angle_deg=10.0, hand="forehand"), game)
+
+
+def _set(note: Setting, game: Game) -> tuple[Sentence, ...]:
+    return confirm_set(Event(note=note, game=game), note, _PREFS)
 
 
 def _walks() -> Iterator[tuple[str, tuple[Sentence, ...]]]:

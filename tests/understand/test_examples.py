@@ -6,8 +6,8 @@ import pytest
 from pydantic import TypeAdapter
 
 from tests.understand.reads import BOOK, UNDERSTANDING, note
+from voicecoach.understand.notes.any_setting import AnySetting
 from voicecoach.understand.notes.base import AnyNote
-from voicecoach.understand.notes.settings import AnySetting
 from voicecoach.understand.values import Expected, Note
 
 NOTE: TypeAdapter[Note] = TypeAdapter(Note)
@@ -39,5 +39,7 @@ def test_there_are_examples_of_every_setting_that_can_be_said() -> None:
 def test_every_template_wins_its_own_sentences_against_the_whole_grammar() -> None:
     for kind, sentence in BOOK.drawn(each=12, seed=7):
         if "zero point zero" not in sentence:  # no distance
-            going_on = Expected(walking=kind == "walk", finished=kind == "end_finished")
+            going_on = Expected(
+                walking=kind == "walk", finished=kind == "end_finished", timing=kind == "setting"
+            )
             assert note(sentence, going_on).kind == kind, sentence

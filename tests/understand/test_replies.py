@@ -4,7 +4,7 @@ import pytest
 
 from tests.understand.reads import BOOK, UNDERSTANDING
 from voicecoach.hear.values import ANSWERS, Heard, Hypothesis, Link
-from voicecoach.understand.notes.settings import AnySetting
+from voicecoach.understand.notes.any_setting import AnySetting
 from voicecoach.understand.values import (
     BowlRested,
     Declined,

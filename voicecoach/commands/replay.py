@@ -85,6 +85,7 @@ def command(
             wav=wav,
             pictured=pictured,
             must=bool(headphones),
+            last=chosen[-1] if chosen else None,
         )
 
 
@@ -96,11 +97,13 @@ def _refuse_what_is_left_out(others: dict[str, object], read_back: dict[str, obj
         raise click.UsageError(f"{' and '.join(chosen)} don't go together: choose one of them.")
 
 
-def _read_back(talk: Talk, mouth: Mouth, *, json: bool, wav: Path | None, pictured: bool, must: bool) -> None:
+def _read_back(
+    talk: Talk, mouth: Mouth, *, json: bool, wav: Path | None, pictured: bool, must: bool, last: Entry | None
+) -> None:
     seen = picture(talk.play.head)
     sentences = describe.read_back(seen, talk.manner.prefs)
     words = [each.text for each in sentences]
-    said = json_line(replay_line(words, seen, describe.order(seen))) if json else "\n".join(words)
+    said = json_line(replay_line(words, seen, describe.order(seen), last)) if json else "\n".join(words)
     put(plain_json(said) if json else said)
     with mouth:
         if wav:

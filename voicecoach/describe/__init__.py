@@ -24,12 +24,22 @@ from voicecoach.describe.answers import answer, topic_row
 from voicecoach.describe.asking import ask, lapse, own_voice, plainly, poor_link, refuse
 from voicecoach.describe.confirming import confirm
 from voicecoach.describe.frames import cautions, frame, hold_to_talk, written_cautions
+from voicecoach.describe.line_answers import (
+    jack_answer,
+    miss_answer,
+    no_target,
+    speed_answer,
+    turning_answer,
+    weight_answer,
+    without_answer,
+)
 from voicecoach.describe.lists import read_back
+from voicecoach.describe.open_hands import hands_answer, hands_sentence
 from voicecoach.describe.order import order
 from voicecoach.describe.reasons import opened
 from voicecoach.describe.remarks import remarks
 from voicecoach.describe.resuming import left_behind, no_other_game, resumed
-from voicecoach.describe.setting import confirm_setting, no_pace
+from voicecoach.describe.setting import confirm_set, confirm_setting, no_pace
 from voicecoach.describe.sound_picture import bodies
 from voicecoach.describe.stops import stop_json, stops
 from voicecoach.describe.sums import sum_up
@@ -47,15 +57,21 @@ __all__ = [
     "bodies",
     "cautions",
     "confirm",
+    "confirm_set",
     "confirm_setting",
     "for_player",
     "frame",
+    "hands_answer",
+    "hands_sentence",
     "hold_to_talk",
+    "jack_answer",
     "lapse",
     "left_behind",
+    "miss_answer",
     "my_turn",
     "no_other_game",
     "no_pace",
+    "no_target",
     "opened",
     "order",
     "own_voice",
@@ -65,10 +81,14 @@ __all__ = [
     "refuse",
     "remarks",
     "resumed",
+    "speed_answer",
     "stop_json",
     "stops",
     "sum_up",
     "topic_row",
+    "turning_answer",
     "walk",
+    "weight_answer",
+    "without_answer",
     "written_cautions",
 ]

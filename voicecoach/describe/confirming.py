@@ -15,17 +15,18 @@ from voicecoach.describe.confirming_game import (
 )
 from voicecoach.describe.distances import can_be_called
 from voicecoach.describe.reasons import fact_words
-from voicecoach.describe.setting import confirm_setting
+from voicecoach.describe.setting import confirm_set
 from voicecoach.describe.values import Preferences, Sentence
 from voicecoach.head.values import Event, Fact, Head, Lie, Picture
 from voicecoach.phrasebook.numbers import cardinal
 from voicecoach.phrasebook.wording import capitals, sentence, words
+from voicecoach.understand.notes.any_setting import AnySetting
 from voicecoach.understand.notes.asking import Aim, Question, Walk
 from voicecoach.understand.notes.bowls import BowlMoved, BowlRested
 from voicecoach.understand.notes.corrections import AboutABowl, Corrected, Declined, TakenBack
 from voicecoach.understand.notes.ends import EndFinished, EndStarted, GameSet, Measured
 from voicecoach.understand.notes.jack import JackMoved, JackSet
-from voicecoach.understand.notes.settings import AnySetting
+from voicecoach.understand.notes.lines import LineAsked, WhatIf
 from voicecoach.understand.values import BowlName, Note, Remark, Where
 from voicecoach.value import assert_never
 
@@ -67,8 +68,8 @@ def _text(event: Event, before: Picture, after: Picture, prefs: Preferences) -> 
         case Aim():
             return "" if event.aim is None else aim_words(event.aim, prefs)
         case AnySetting():
-            return " ".join(each.text for each in confirm_setting(note, at_its_end=False))
-        case Question() | Walk() | Declined():
+            return " ".join(each.text for each in confirm_set(event, note, prefs))
+        case Question() | LineAsked() | WhatIf() | Walk() | Declined():
             return ""
         case _:
             return assert_never(note)
@@ -176,7 +177,8 @@ def _taken_back_text(before: Picture, after: Picture, prefs: Preferences) -> str
 
 def _setting_undone(before: Head, after: Head) -> Literal["game", "other"]:
     """How the game is played, or nothing that has words of its own."""
-    caller = {"stood": after.game.stood, "eye": after.game.eye}
+    now = after.game
+    caller = {"stood": now.stood, "eye": now.eye, "aim_at_m": now.aim_at_m, "bowling": now.bowling}
     return "game" if before.game.model_copy(update=caller) != after.game else "other"
 
 

@@ -1,9 +1,12 @@
 """The words that confirm a setting."""
 
 from voicecoach.describe.distances import worked_out
-from voicecoach.describe.values import Sentence
+from voicecoach.describe.line_settings import bowling_words
+from voicecoach.describe.values import Preferences, Sentence
+from voicecoach.head.values import Event
 from voicecoach.phrasebook.wording import sentence, wording
 from voicecoach.understand.notes import settings
+from voicecoach.understand.notes.line_settings import GreenPace, LineTold, OnHand, Timed
 from voicecoach.understand.notes.settings import Setting
 
 _PACE_SD_M = 0.005
@@ -31,6 +34,13 @@ def confirm_setting(setting: Setting, at_its_end: bool) -> tuple[Sentence, ...]:
     if key not in wording():
         key = f"setting.{setting.name}"
     return (Sentence(text=sentence(key, value=str(value))),)
+
+
+def confirm_set(event: Event, setting: Setting, prefs: Preferences) -> tuple[Sentence, ...]:
+    """A few words that say what the head goes by now."""
+    if event.game is not None and isinstance(setting, GreenPace | Timed | LineTold | OnHand):
+        return (Sentence(text=bowling_words(event.game, setting, prefs)),)
+    return confirm_setting(setting, at_its_end=False)
 
 
 def _pace(pace_m: float | None) -> str:

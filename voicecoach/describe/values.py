@@ -42,6 +42,8 @@ class Preferences(Value):
     """True to hear a group at a time, the next one on the listener's word."""
     unasked: bool = True
     """True to hear one sentence after each bowl, unasked (the player)."""
+    hands: bool = False
+    """True to hear one sentence about the hands after "my turn"."""
     pace_m: float | None = None
     """Length of the walker's own pace, metres; None to hear metres."""
     facing: Literal["jack", "mat"] = "jack"

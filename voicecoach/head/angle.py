@@ -10,8 +10,9 @@ import math
 from typing import Literal, NamedTuple
 
 from voicecoach.head.pace import PACE_AT_M, USUAL_ANGLE_DEG, USUAL_PACE_S, angle_at, pace
-from voicecoach.head.values.bowling import Bowling, Hand
+from voicecoach.head.values.bowling import Bowling
 from voicecoach.head.values.tally import Tally
+from voicecoach.understand.values import Hand
 
 NAMED_SD_DEG = 1.0
 """How far a named line may be from the true one: 0.09 m at a mark 5 m away (working value, our choice)."""

@@ -11,12 +11,13 @@ from voicecoach.head.questions import refuse
 from voicecoach.head.rest import rested
 from voicecoach.head.tape import measured
 from voicecoach.head.values import AskBack, Event, Play, Refused
+from voicecoach.understand.notes.any_setting import AnySetting
 from voicecoach.understand.notes.asking import Aim, Question, Walk
 from voicecoach.understand.notes.bowls import BowlMoved, BowlRested
 from voicecoach.understand.notes.corrections import Corrected, Declined, TakenBack
 from voicecoach.understand.notes.ends import EndFinished, EndStarted, GameSet, Measured
 from voicecoach.understand.notes.jack import JackMoved, JackSet
-from voicecoach.understand.notes.settings import AnySetting
+from voicecoach.understand.notes.lines import LineAsked, WhatIf
 from voicecoach.understand.values import Note
 from voicecoach.value import assert_never
 
@@ -59,7 +60,7 @@ def _decided(play: Play, note: Note) -> Decision:  # noqa: C901, PLR0911, PLR091
             return aim(head, note)
         case AnySetting():
             return setting(head, note)
-        case Question() | Walk():
+        case Question() | LineAsked() | WhatIf() | Walk():
             return Event(note=note)  # it only asks to hear something
         case _:
             return assert_never(note)

@@ -3,6 +3,7 @@
 from typing import Any
 
 from voicecoach.head.bodies import name_of
+from voicecoach.head.bowling_set import BowlingSetting, bowling_set
 from voicecoach.head.breaches import game_breaches, laws
 from voicecoach.head.jack import jack_set
 from voicecoach.head.questions import ask_whether, refuse
@@ -50,9 +51,11 @@ def _event(head: Head, note: GameSet, game: Game) -> Event | AskBack | Refused:
 
 
 def setting(head: Head, note: Setting) -> Event | AskBack | Refused:
-    """The caller's place and eye, and the mark, belong to the game; every other setting is the listener's."""
+    """The caller's place and eye, the mark, the green's pace and the player's line belong to the game."""
     if isinstance(note, Remarked):
         return _remark(head, note)
+    if isinstance(note, BowlingSetting):
+        return bowling_set(head, note)
     changes: dict[str, Any] = {}
     if isinstance(note, Stands):
         changes = {"stood": note.value}

@@ -15,9 +15,9 @@ from voicecoach.head.curve import AT_REST_M, Curve
 from voicecoach.head.learning import bowling_now
 from voicecoach.head.sample import HEADS, Points, path_of, sampled, share
 from voicecoach.head.values import Bowl, Head
-from voicecoach.head.values.bowling import HANDS, Hand, way_out
+from voicecoach.head.values.bowling import HANDS, way_out
 from voicecoach.head.values.looks import HandLook, Hands
-from voicecoach.understand.values import BowlName
+from voicecoach.understand.values import BowlName, Hand
 
 ON_THE_LINE = 0.25
 """A body whose centre lies within this share of a bowl's diameter of the curve lies on it."""
@@ -34,6 +34,8 @@ class Target:
     """Of what lies there; 0 for a bare place."""
     sampled: Points | None = None
     """The place in each sampled head; None where it is in no doubt."""
+    past_m: float = 0.0
+    """Of a bare place: how far past the jack it was said to be, metres."""
 
 
 def the_jack(head: Head) -> Target | None:
@@ -68,6 +70,7 @@ def hands(head: Head, target: Target, hand: Hand | None = None) -> Hands:
     looks.sort(key=lambda look: (STATES.index(look.state), -(look.clearance_m or math.inf)))
     return Hands(
         target=target.what,
+        past_m=target.past_m,
         hands=tuple(looks),
         roughly=any(angle(bowling_now(head), look.hand).roughly for look in looks),
         right_hander=head.game.hand is None,

@@ -7,8 +7,9 @@ from voicecoach.head.bounds import ditch_edge_m
 from voicecoach.head.learning import bowling_now
 from voicecoach.head.path import Target, curve_to
 from voicecoach.head.values import Head
-from voicecoach.head.values.bowling import HANDS, Hand, way_out
+from voicecoach.head.values.bowling import HANDS, way_out
 from voicecoach.head.values.looks import Turning
+from voicecoach.understand.values import Hand
 
 
 def turning(head: Head, target: Target, hand: Hand | None = None) -> tuple[Turning, ...]:

@@ -14,7 +14,8 @@ from voicecoach.live.inputs import HeardFrom, Hush, Inputs, Listening, Notice
 from voicecoach.live.speaking import Speaking
 from voicecoach.session.values import Entry, Speaker
 from voicecoach.sound.clock import now_s
-from voicecoach.understand.notes.settings import AnySetting, BeSilent
+from voicecoach.understand.notes.any_setting import AnySetting
+from voicecoach.understand.notes.settings import BeSilent
 from voicecoach.understand.values import Corrected, Question, TakenBack
 
 LOOK_S = 0.2

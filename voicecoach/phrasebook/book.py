@@ -32,6 +32,7 @@ FILES = (
     "questions",
     "game",
     "listening",
+    "lines",
     "orders",
     "answers",
     "decoys",

@@ -5,6 +5,7 @@ from dataclasses import replace
 from voicecoach import describe
 from voicecoach.describe.values import Sentence
 from voicecoach.head import picture
+from voicecoach.session import lines
 from voicecoach.session.talk import ReadBack, Talk
 from voicecoach.understand.values import Question
 
@@ -21,6 +22,8 @@ def answer(talk: Talk, question: Question) -> Answer:
         return talk, describe.remarks(talk.remarks, talk.manner.prefs)
     now, prefs = picture(talk.play.head), talk.manner.prefs
     sentences = describe.answer(question, now, prefs, talk.listened)
+    if question.ask == "my turn":
+        sentences = (*sentences, *lines.after_my_turn(talk))
     row = describe.topic_row(question.ask)
     if not row.is_list:
         return talk, sentences

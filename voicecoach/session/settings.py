@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from voicecoach.describe import Preferences
-from voicecoach.understand.notes import settings
+from voicecoach.understand.notes import line_settings, settings
 from voicecoach.understand.notes.settings import Setting
 from voicecoach.value import Value, assert_never
 
@@ -66,8 +66,17 @@ def set_to(manner: Manner, setting: Setting) -> Manner:  # noqa: C901, PLR0911, 
             return _preferring(manner, facing=setting.value)
         case settings.Unasked():
             return _preferring(manner, unasked=setting.value == "on")
+        case line_settings.HandsTold():
+            return _preferring(manner, hands=setting.value == "on")
         case settings.Stands() | settings.EyeTold() | settings.MarkSet() | settings.Remarked():
             return manner  # the head keeps these
+        case (
+            line_settings.GreenPace()
+            | line_settings.Timed()
+            | line_settings.LineTold()
+            | line_settings.OnHand()
+        ):
+            return manner  # and these
         case settings.BeSilent() | settings.Cue() | settings.Keep():
             return manner  # done at once, or not at all
         case settings.BeforePlay() | settings.AnotherGame():

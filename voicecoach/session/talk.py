@@ -10,9 +10,11 @@ from voicecoach.describe.values import Sentence
 from voicecoach.head import begin, evolve
 from voicecoach.head.values import Picture, Play
 from voicecoach.session.settings import Manner, set_to
+from voicecoach.session.timing import away_at
 from voicecoach.session.values import Entry
 from voicecoach.session.your import Your
-from voicecoach.understand.notes.settings import AnySetting, Remarked
+from voicecoach.understand.notes.any_setting import AnySetting
+from voicecoach.understand.notes.settings import Remarked
 from voicecoach.understand.values import BowlName, EndFinished, EndStarted, Maybe, OpenQuestion
 
 Remark = tuple[BowlName | None, str]
@@ -48,6 +50,8 @@ class Talk:
     """How far the walk has got; None when no walk is under way."""
     walked_s: float | None = None
     """When the last step of the walk was asked for, seconds on the audio clock."""
+    away_s: float | None = None
+    """When the bowl under way was said to be away, seconds on the audio clock; None when none is."""
     number: int = 0
     """The number of the last entry."""
     your: Your = field(default_factory=Your)
@@ -78,6 +82,7 @@ def step(talk: Talk, entry: Entry) -> Talk:
         manner=manner,
         open=entry.open,
         said=entry.say or talk.said,
+        away_s=away_at(talk.away_s, note, entry.heard),
         number=entry.number,
         your=talk.your.after(entry, asked=talk.open is not None),
         dropped_s=entry.heard.ended_s if entry.outcome == "dropped" else None,
@@ -96,4 +101,4 @@ def resume(entries: Iterable[Entry]) -> Talk:
     talk = Talk()
     for entry in entries:
         talk = step(talk, entry)
-    return replace(talk, open=None, asked_s=None, filed_s=None, walked_s=None)
+    return replace(talk, open=None, asked_s=None, filed_s=None, walked_s=None, away_s=None)

@@ -9,12 +9,14 @@ from voicecoach.describe.values import Sentence
 from voicecoach.head import decide, evolve, next_up, picture
 from voicecoach.head.values import AskBack, Event, Picture, Refused
 from voicecoach.hear.values import Heard
-from voicecoach.session import asking
+from voicecoach.session import asking, lines, timing
 from voicecoach.session.settings import at_its_end, is_a_pace
 from voicecoach.session.talk import ReadBack, Talk, step
 from voicecoach.session.values import Entry, Outcome, Speaker
 from voicecoach.session.waiting import about_what_waits, left_behind
-from voicecoach.understand.notes.settings import AnySetting, Setting
+from voicecoach.understand.notes.any_setting import AnySetting
+from voicecoach.understand.notes.lines import LineNote
+from voicecoach.understand.notes.settings import Setting
 from voicecoach.understand.reading import Understanding
 from voicecoach.understand.twice import unsure
 from voicecoach.understand.values import (
@@ -74,7 +76,7 @@ def turn(talk: Talk, heard: Heard, understanding: Understanding, when: When) -> 
         The session after it, and the entry to journal and then to speak.
     """
     read = understanding.read(heard, expected(talk, heard))
-    after, entry = _finished(talk, heard, _respond(talk, read), when)
+    after, entry = _finished(talk, heard, _respond(talk, read, heard), when)
     if isinstance(read, Unclear) and read.why == "chatter":
         return after, entry  # what was asked about is still to be said again
     return replace(after, unsure=unsure(read), unsure_s=heard.ended_s), entry
@@ -137,6 +139,7 @@ def expected(talk: Talk, heard: Heard) -> Expected:
         after_s=_since(talk.filed_s, heard),
         lying=tuple(BowlName(side=bowl.side, number=bowl.number) for bowl in head.bowls),
         walking=talk.walking is not None,
+        timing=timing.is_timing(talk.away_s, heard),
         finished=head.finished,
         reading=bool(talk.reading.sentences),
         bowl_m=head.game.bowl_mm / 1000,
@@ -168,17 +171,15 @@ def interrupted(talk: Talk, unfinished: Sentence) -> Talk:
     return replace(talk, reading=ReadBack(sentences, sentences.index(unfinished)))
 
 
-def _respond(talk: Talk, meaning: Ranked | Unclear) -> Reply:
+def _respond(talk: Talk, meaning: Ranked | Unclear, heard: Heard) -> Reply:
     if isinstance(meaning, Unclear):
         return _unclear(talk, meaning)
     if meaning.doubt is not None:
         return _asked(meaning.doubt)
     said = meaning.notes[0]
-    note = about_what_waits(talk.open, said)
-    if isinstance(note, Question):
-        return _answer(talk, note)
-    if isinstance(note, Walk):
-        return _walk(talk, note)
+    note = timing.timed(talk.away_s, about_what_waits(talk.open, said), heard)
+    if isinstance(note, Question | LineNote | Walk):
+        return _told(talk, note)
     reply = _file(talk, note)
     if reply.outcome == "noted" and note is said:
         return replace(reply, say=(*reply.say, *left_behind(talk, note)))
@@ -195,6 +196,12 @@ def _unclear(talk: Talk, meaning: Unclear) -> Reply:
 
 def _asked(question: OpenQuestion) -> Reply:
     return Reply("asked", describe.ask(question), open=question)
+
+
+def _told(talk: Talk, note: Question | LineNote | Walk) -> Reply:
+    if isinstance(note, LineNote):
+        return Reply("answered", lines.told(talk, note), note, open=talk.open)
+    return _answer(talk, note) if isinstance(note, Question) else _walk(talk, note)
 
 
 def _answer(talk: Talk, note: Question) -> Reply:
@@ -217,7 +224,7 @@ def _file(talk: Talk, note: Note) -> Reply:
     if isinstance(result, Refused):
         return Reply("refused", describe.refuse(result))
     if isinstance(note, AnySetting):
-        said = describe.confirm_setting(note, at_its_end=False)
+        said = describe.confirm_set(result, note, talk.manner.prefs)
         return Reply("noted", said, result.note, result, open=talk.open)
     before, after = picture(talk.play.head), picture(evolve(talk.play, result).head)
     outcome: Outcome = "answered" if note.is_answered else "noted"

@@ -5,9 +5,10 @@ from typing import Literal
 
 from pydantic import Field
 
-from voicecoach.head.values import Event, Lie, Picture, State, Sure
+from voicecoach.head.values import Event, Lie, Openness, Picture, State, Sure
+from voicecoach.session.lines import hands_of
 from voicecoach.session.values import Entry, Outcome
-from voicecoach.understand.values import BowlName, Note, Side, Where
+from voicecoach.understand.values import BowlName, Hand, Note, Side, Where
 from voicecoach.value import Value
 
 
@@ -79,6 +80,23 @@ class AimLine(Value):
     spread_m: float
 
 
+class HandLine(Value):
+    """One hand's line to the target, the most open hand first."""
+
+    hand: Hand
+    angle_deg: float = Field(description="Between the first direction and the line to the target, degrees.")
+    state: Openness
+    by: BowlName | Literal["jack"] | None = Field(
+        description="What blocks it or makes it tight; null: clear."
+    )
+    short_m: float | None = Field(description="How far that lies short of the target, metres; null: clear.")
+    clearance_m: float | None = Field(
+        description="Between the swept path and the nearest body before the target, metres; negative where "
+        "they overlap; null where nothing lies there."
+    )
+    sure: float = Field(description="The probability, over the doubt of the places, of that state.")
+
+
 class TurnLine(Value):
     """One utterance and what came of it."""
 
@@ -90,6 +108,9 @@ class TurnLine(Value):
     say: tuple[str, ...]
     head: HeadLine
     aim: AimLine | None = Field(default=None, description="Only on the answer to a question about aim.")
+    hands: tuple[HandLine, ...] | None = Field(
+        default=None, description="Only on the answer to a question about the hands."
+    )
 
 
 class ReplayLine(Value):
@@ -98,6 +119,9 @@ class ReplayLine(Value):
     say: tuple[str, ...]
     head: HeadLine
     order: tuple[BowlName | Literal["jack"], ...] = Field(description="The walking order.")
+    hands: tuple[HandLine, ...] | None = Field(
+        default=None, description="Only at the moment of a question about the hands."
+    )
 
 
 def note_fields(note: Note) -> dict[str, object]:
@@ -136,20 +160,25 @@ def turn_line(entry: Entry, picture: Picture) -> TurnLine:
         say=tuple(sentence.text for sentence in entry.say),
         head=head_line(picture),
         aim=_aim_line(entry.event),
+        hands=_hand_lines(picture, entry),
     )
 
 
 def json_line(line: TurnLine | ReplayLine) -> str:
-    """One line of JSON; what does not apply to this turn at all (aim) is left out."""
-    exclude = {"aim"} if isinstance(line, TurnLine) and line.aim is None else None
+    """One line of JSON; what does not apply to this turn at all (aim, hands) is left out."""
+    exclude = {name for name in ("aim", "hands") if getattr(line, name, None) is None}
     return line.model_dump_json(exclude=exclude)
 
 
 def replay_line(
-    say: Sequence[str], picture: Picture, order: Sequence[BowlName | Literal["jack"]]
+    say: Sequence[str],
+    picture: Picture,
+    order: Sequence[BowlName | Literal["jack"]],
+    last: Entry | None = None,
 ) -> ReplayLine:
-    """A replayed head."""
-    return ReplayLine(say=tuple(say), head=head_line(picture), order=tuple(order))
+    """A replayed head; `last` is the entry at whose moment it is replayed."""
+    hands = _hand_lines(picture, last) if last else None
+    return ReplayLine(say=tuple(say), head=head_line(picture), order=tuple(order), hands=hands)
 
 
 def _bowl_line(lie: Lie) -> BowlLine:
@@ -179,6 +208,25 @@ def _metres(value: float | None) -> float | None:
 def _hours(value: float | None) -> float | None:
     """Rounded like a length; what rounds to nothing is twelve, which is never called nought."""
     return None if value is None else round(value, 5) or 12.0
+
+
+def _hand_lines(picture: Picture, entry: Entry) -> tuple[HandLine, ...] | None:
+    """What a question about the hands looked at, with the head as it was asked of."""
+    found = hands_of(picture.head, entry.note)
+    if found is None:
+        return None
+    return tuple(
+        HandLine(
+            hand=look.hand,
+            angle_deg=round(look.angle_deg, 5),
+            state=look.state,
+            by=look.by,
+            short_m=_metres(look.short_m),
+            clearance_m=_metres(look.clearance_m),
+            sure=look.sure,
+        )
+        for look in found.hands
+    )
 
 
 def _aim_line(event: Event | None) -> AimLine | None:

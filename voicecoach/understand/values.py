@@ -8,6 +8,7 @@ from voicecoach.understand.notes.bowls import BowlMoved, BowlRested
 from voicecoach.understand.notes.corrections import Corrected, Declined, TakenBack
 from voicecoach.understand.notes.ends import EndFinished, EndStarted, GameSet, Measured
 from voicecoach.understand.notes.jack import JackMoved, JackSet
+from voicecoach.understand.notes.lines import LineAsked, WhatIf
 from voicecoach.understand.vocabulary import (
     ACROSS,
     ALONG,
@@ -16,6 +17,7 @@ from voicecoach.understand.vocabulary import (
     ON_A_HAND,
     BowlName,
     Format,
+    Hand,
     Remark,
     Side,
     Unit,
@@ -40,8 +42,10 @@ __all__ = [
     "Expected",
     "Format",
     "GameSet",
+    "Hand",
     "JackMoved",
     "JackSet",
+    "LineAsked",
     "Measured",
     "Note",
     "OpenQuestion",
@@ -55,6 +59,7 @@ __all__ = [
     "Unclear",
     "Unit",
     "Walk",
+    "WhatIf",
     "Where",
     "says_all_of",
 ]
@@ -99,6 +104,8 @@ class Expected(Value):
     """True while a walk is under way: next, back, again and here then mean the walk."""
     finished: bool = False
     """True once the end is over, until the next: another score then is the right one."""
+    timing: bool = False
+    """True from "away" until "stopped", while the time of a bowl may be taken."""
     reading: bool = False
     """True while a read-back in groups is under way: next, back and again then mean it."""
     bowl_m: float = 0.121

@@ -37,6 +37,7 @@ DIRECTIONS = (*ALONG, *ACROSS)
 """Every word for a direction, in the order in which they are said back."""
 HOUR_OF: Mapping[str, float] = {"short": 6.0, "past": 12.0, "left": 9.0, "right": 3.0}
 """The hour in whose middle a word for a side of the jack lies."""
+Hand = Literal["forehand", "backhand"]
 Format = Literal["singles", "pairs", "triples", "fours"]
 
 

@@ -1,7 +1,7 @@
 """What the head gives: the end as it lies, what a note did to it, what it asks back, how it looks now."""
 
 from voicecoach.head.values.bodies import Bowl, Came, Death, Jack, JackMove, State
-from voicecoach.head.values.bowling import HANDS, Bowling, Hand, Line, OutTo, way_out
+from voicecoach.head.values.bowling import HANDS, Bowling, Line, OutTo, way_out
 from voicecoach.head.values.calls import Call, Called
 from voicecoach.head.values.events import AimAdvice, Event
 from voicecoach.head.values.facts import ByPlaces, EndsLeft, Fact, FactName
@@ -46,7 +46,6 @@ __all__ = [
     "FactName",
     "Figures",
     "Game",
-    "Hand",
     "HandLook",
     "Hands",
     "Head",

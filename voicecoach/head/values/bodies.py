@@ -4,11 +4,10 @@ from __future__ import annotations
 
 from typing import Literal
 
-from voicecoach.head.values.bowling import Hand
 from voicecoach.head.values.calls import Call, Called
 from voicecoach.head.values.points import Point, point
 from voicecoach.understand.notes.eye import Judging
-from voicecoach.understand.values import Side, Where
+from voicecoach.understand.values import Hand, Side, Where
 from voicecoach.value import Value
 
 State = Literal["live", "ditch", "dead"]

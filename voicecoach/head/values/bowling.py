@@ -5,9 +5,9 @@ from __future__ import annotations
 from typing import Literal
 
 from voicecoach.head.values.tally import Tally
+from voicecoach.understand.values import Hand
 from voicecoach.value import Value
 
-Hand = Literal["forehand", "backhand"]
 HANDS: tuple[Hand, Hand] = ("forehand", "backhand")
 OutTo = Literal["right", "left"]
 

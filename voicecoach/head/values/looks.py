@@ -2,8 +2,8 @@
 
 from typing import Literal
 
-from voicecoach.head.values.bowling import Hand, OutTo
-from voicecoach.understand.values import BowlName
+from voicecoach.head.values.bowling import OutTo
+from voicecoach.understand.values import BowlName, Hand
 from voicecoach.value import Value
 
 Openness = Literal["clear", "tight", "blocked"]
@@ -36,6 +36,8 @@ class Hands(Value):
     """The lines to one target, the most open first."""
 
     target: BowlName | Literal["jack", "place"]
+    past_m: float = 0.0
+    """Of a bare place: how far past the jack it was said to be, metres."""
     hands: tuple[HandLook, ...]
     roughly: bool
     """True while nothing is known of the player's own angle."""

@@ -13,10 +13,11 @@ from voicecoach.understand.notes.bowls import BowlNote
 from voicecoach.understand.notes.corrections import Correction
 from voicecoach.understand.notes.ends import EndNote
 from voicecoach.understand.notes.jack import JackNote
+from voicecoach.understand.notes.lines import LineNote
 from voicecoach.understand.notes.settings import Setting
 
 Note = Annotated[
-    BowlNote | JackNote | Correction | AskingNote | EndNote | Setting,
+    BowlNote | JackNote | Correction | AskingNote | LineNote | EndNote | Setting,
     Field(discriminator="kind"),
 ]
 

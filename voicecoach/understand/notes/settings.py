@@ -4,37 +4,14 @@ All are of the kind `setting` and are told apart by their `name`. What one chang
 `session/settings.py`; what is said of it is `setting.NAME VALUE` in the phrase book's wording.
 """
 
-from typing import Annotated, Any, ClassVar, Literal
+from typing import Annotated, Any, Literal
 
-from pydantic import Field, field_validator, model_validator
+from pydantic import Field, field_validator
 
-from voicecoach.understand.notes.base import AnyNote
+from voicecoach.understand.notes.any_setting import AnySetting, OnOff
 from voicecoach.understand.notes.eye import Eye
+from voicecoach.understand.notes.line_settings import GreenPace, HandsTold, LineTold, OnHand, Timed
 from voicecoach.understand.vocabulary import Side
-
-OnOff = Literal["on", "off"]
-
-
-class AnySetting(AnyNote):
-    """The base of all settings: kept for the session; most change no head."""
-
-    sets_up = True
-    is_a_link = False
-
-    head_keeps: ClassVar[bool] = False
-    """The head goes by it; all others are only about how a listener hears."""
-    opens_a_journal: ClassVar[bool] = False
-    """A journal may begin with it: the game is set up after it."""
-
-    kind: Literal["setting"] = "setting"
-
-    @model_validator(mode="before")
-    @classmethod
-    def _as_first_written(cls, data: Any) -> Any:
-        """Journals of 2026 wrote a value, a side and a number for every setting, empty where it had none."""
-        if not isinstance(data, dict):
-            return data
-        return {name: value for name, value in data.items() if name in cls.model_fields or value}
 
 
 class Rate(AnySetting):
@@ -242,6 +219,11 @@ Setting = Annotated[
     | Keep
     | EyeTold
     | MarkSet
+    | GreenPace
+    | Timed
+    | LineTold
+    | OnHand
+    | HandsTold
     | BeforePlay
     | AnotherGame,
     Field(discriminator="name"),

@@ -1,0 +1,81 @@
+"""Questions about the player's lines: the head looks, and its look is told. Nothing is filed."""
+
+from __future__ import annotations
+
+from voicecoach import describe
+from voicecoach.describe.values import Sentence
+from voicecoach.head import lines, picture
+from voicecoach.head.values import AskBack, Hands, Head, Play, Refused
+from voicecoach.session.talk import Talk
+from voicecoach.understand.notes.lines import LineNote
+from voicecoach.understand.values import BowlName, JackMoved, LineAsked, Note, WhatIf, Where
+
+Said = tuple[Sentence, ...]
+
+
+def told(talk: Talk, note: LineNote) -> Said:
+    """What is said to a question about the lines, or about what might be."""
+    return _what_if(talk, note) if isinstance(note, WhatIf) else _answer(talk, note)
+
+
+def _answer(talk: Talk, question: LineAsked) -> Said:
+    """The answer to a question about the hands, where they turn, the weight, or the last miss."""
+    head, prefs = talk.play.head, talk.manner.prefs
+    if question.ask == "miss":
+        return describe.miss_answer(lines.miss(head), prefs)
+    target = lines.target_of(head, question)
+    if target is None:
+        return describe.no_target()
+    match question.ask:
+        case "turning":
+            return describe.turning_answer(lines.turning(head, target, question.hand), prefs)
+        case "weight":
+            return describe.weight_answer(lines.weight(head, target), prefs)
+        case "speed":
+            return describe.speed_answer(lines.weight(head, target), prefs)
+        case _:
+            return describe.hands_answer(lines.hands(head, target, question.hand), picture(head), prefs)
+
+
+def hands_of(head: Head, note: Note | None) -> Hands | None:
+    """What a question about the hands looked at; None for any other note, and without a target."""
+    if not isinstance(note, LineAsked) or note.ask != "hands":
+        return None
+    target = lines.target_of(head, note)
+    return lines.hands(head, target, note.hand) if target else None
+
+
+def after_my_turn(talk: Talk) -> Said:
+    """One sentence about the hands, where the player wants it."""
+    head = talk.play.head
+    target = lines.target_of(head, LineAsked(ask="hands"))
+    if not talk.manner.prefs.hands or target is None:
+        return ()
+    return (describe.hands_sentence(lines.hands(head, target), picture(head), talk.manner.prefs),)
+
+
+def _what_if(talk: Talk, note: WhatIf) -> Said:
+    """How the head would look."""
+    prefs = talk.manner.prefs
+    if note.jack:
+        return _with_jack_moved(talk.play, note, talk)
+    name = _taken_away(talk, note)
+    if isinstance(name, Refused):
+        return describe.refuse(name)
+    return describe.without_answer(name, lines.without(talk.play.head, name), prefs)
+
+
+def _with_jack_moved(play: Play, note: WhatIf, talk: Talk) -> Said:
+    where = {field: getattr(note, field) for field in Where.model_fields}
+    looked = lines.with_jack_moved(play, JackMoved(length_m=note.length_m, confirmed=True, **where))
+    if isinstance(looked, Refused):
+        return describe.refuse(looked)
+    if isinstance(looked, AskBack):
+        return describe.ask(describe.opened(looked), looked.law)
+    return describe.jack_answer(note, looked, talk.manner.prefs)
+
+
+def _taken_away(talk: Talk, note: WhatIf) -> BowlName | Refused:
+    """The bowl that is meant: as named, or the one spoken of last, or the shot bowl."""
+    spoken_of = next((each.about for each in talk.said if each.about), None)
+    return lines.meant(talk.play.head, note, spoken_of)
