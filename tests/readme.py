@@ -8,8 +8,9 @@ from pathlib import Path
 
 from tests.describe.forms import forms
 from voicecoach import phrasebook
-from voicecoach.coach.box import box
-from voicecoach.coach.drawing import drawing
+from voicecoach.coach.drawing import Manner
+from voicecoach.coach.drawing import drawn as drawn_head
+from voicecoach.coach.measure import Measure
 from voicecoach.conversation import Conversation
 from voicecoach.describe import Preferences, read_back, written_cautions
 from voicecoach.head.values import Picture
@@ -65,10 +66,15 @@ def written(guide: Path) -> str:
 def drawn() -> str:
     """The head of the demo as the coach's page draws it, with the page's own styles: one SVG."""
     shown = _demo_head()
-    size = box([shown.head])
-    assert size is not None, "the demo's head is empty"
-    opening, rest = str(drawing(shown, size, None)).split(">", 1)
-    _, _, width, height = size
+    manner = Manner(
+        Measure(), {"ours": "O", "theirs": "T"}, "The head of the demo, to scale, seen from the mat."
+    )
+    scene = drawn_head([shown], 0, manner)
+    assert scene is not None, "the demo's head is empty"
+    opening, rest = str(scene.svg).split(">", 1)
+    found = re.search(r'viewBox="\S+ \S+ (\d+) (\d+)"', opening)
+    assert found is not None
+    width, height = map(int, found.groups())
     place = f'xmlns="http://www.w3.org/2000/svg" width="{width // 10}" height="{height // 10}"'
     parts = rest.replace("/><", "/>\n<").replace("</g><", "</g>\n<").replace("</text><", "</text>\n<")
     return f"{opening.replace('<svg', f'<svg {place}')}>\n<style>\n{_styles()}\n</style>\n{parts}\n"
@@ -79,7 +85,7 @@ def _styles() -> str:
     page = (files("voicecoach.coach") / "templates" / "style.css").read_text(encoding="utf-8")
     rules = [line for line in page.splitlines() if line.startswith("svg ")]
     colours, _ = page.split("@media print", 1)
-    return "\n".join([colours.rstrip(), "svg { background: var(--ground); }", *rules])
+    return "\n".join([colours.rstrip(), "svg { background: var(--sheet); }", *rules])
 
 
 def _demo_head() -> Picture:

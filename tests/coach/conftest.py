@@ -7,8 +7,10 @@ import pytest
 from click.testing import CliRunner
 from playwright.sync_api import Browser, Page, sync_playwright
 
+from tests.bench.page.games import pairs
 from tests.coach.browsing import NASTY, opened_page
 from tests.coach.games import two_ends
+from tests.coach.oddities import odd_game
 from voicecoach.commands import report
 
 CHROMIUM = "/usr/bin/chromium"
@@ -28,11 +30,26 @@ def browser() -> Iterator[Browser]:
 @pytest.fixture(scope="session")
 def address(tmp_path_factory: pytest.TempPathFactory) -> str:
     folder = tmp_path_factory.mktemp("report")
-    journal, out = two_ends(heard=NASTY).write(folder / "game.jsonl"), folder / "page.html"
-    ran = CliRunner().invoke(
-        report.command, [str(journal), "-o", str(out), "--title", NASTY], standalone_mode=False
-    )
-    assert ran.exit_code == 0
+    return _page(two_ends(heard=NASTY).write(folder / "game.jsonl"), "--title", NASTY)
+
+
+@pytest.fixture(scope="session")
+def odd_address(tmp_path_factory: pytest.TempPathFactory) -> str:
+    """The page of a game with everything odd in it."""
+    folder = tmp_path_factory.mktemp("odd")
+    return _page(odd_game(folder / "game.jsonl"), "--title", "An odd game")
+
+
+@pytest.fixture(scope="session")
+def long_address(tmp_path_factory: pytest.TempPathFactory) -> str:
+    """The page of twenty-five ends of pairs, without sound."""
+    return _page(pairs(tmp_path_factory.mktemp("long") / "game.jsonl"), "--title", "A long game", "--silent")
+
+
+def _page(journal: Path, *options: str) -> str:
+    out = journal.with_suffix(".html")
+    ran = CliRunner().invoke(report.command, [str(journal), "-o", str(out), *options], standalone_mode=False)
+    assert ran.exit_code == 0, ran.exception
     return out.as_uri()
 
 

@@ -16,14 +16,16 @@ from click.testing import CliRunner, Result
 
 from tests.coach.columns import columns
 from tests.coach.games import REACH_M, Told, bowl
+from tests.coach.oddities import told
+from voicecoach import journal
 from voicecoach.coach.moments import moments
 from voicecoach.coach.rows import Row, rows
 from voicecoach.coach.tables import COLUMNS, as_csv
 from voicecoach.commands import export
 from voicecoach.commands.writing import write_whole
 from voicecoach.errors import Problem
-from voicecoach.head.values import Bowl, Jack, JackMove
-from voicecoach.understand.values import Where
+from voicecoach.head.values import Bowl, Event, Jack, JackMove
+from voicecoach.understand.values import BowlName, Corrected, Where
 
 ROOT = Path(__file__).parents[2]
 
@@ -116,7 +118,7 @@ def test_csv_and_json_lines_hold_the_same_and_csv_holds_no_formula(tmp_path: Pat
 
 def test_without_an_output_the_table_is_on_standard_output(tmp_path: Path) -> None:
     path = _one_end().write(tmp_path / "game.jsonl")
-    assert _run(path).output.startswith("journal,end,moment,turn,")
+    assert _run(path).output.startswith("journal,end,play,replayed,moment,turn,")
     assert json.loads(_run(path, "--format", "jsonl").output.splitlines()[0])["journal"] == "game.jsonl"
 
 
@@ -196,8 +198,15 @@ def _season(folder: Path) -> dict[int, list[tuple[float, float]]]:
             x_m, y_m = chance.gauss(0, 1.0), 25.0 + chance.gauss(-0.5, 1.0)
             told.rested(bowl("ours" if turn % 2 == 0 else "theirs", turn // 2 + 1, x_m, y_m))
             if turn % 2 == 0:
+                if chance.random() < 0.2:  # called wrongly, and put right
+                    x_m, y_m = chance.gauss(0, 1.0), 25.0 + chance.gauss(-0.5, 1.0)
+                    name = BowlName(side="ours", number=turn // 2 + 1)
+                    put_right = (bowl("ours", turn // 2 + 1, x_m, y_m),)
+                    told.add("no", Event(note=Corrected(target=name), bowl=name, bowls=put_right))
                 gap_m = max(0.0, math.hypot(x_m, y_m - 25.0) - REACH_M)
                 truth[turn // 2 + 1].append((gap_m, y_m - 25.0))
+        if number % 10 == 0:
+            told.rested(Bowl(side="ours", number=4, x_m=None, y_m=None, state="dead"))
         told.write(folder / f"{number:04}.jsonl")
     return truth
 
@@ -212,7 +221,79 @@ def test_the_query_in_the_readme_answers_over_a_thousand_journals(
     query = re.search(r'duckdb -c "(.*?)"\n', (ROOT / "README.md").read_text(), re.DOTALL)
     assert query
     answer = duckdb.execute(query[1]).fetchall()
-    assert [(number, count) for number, count, _, _ in answer] == [(1, 1000), (2, 1000), (3, 1000)]
-    for number, _, median_gap_m, past_jack_m in answer:
+    counted = [(number, bowls, placed) for number, bowls, placed, _, _ in answer]
+    assert counted == [(1, 1000, 1000), (2, 1000, 1000), (3, 1000, 1000), (4, 100, 0)]
+    for number, _, _, median_gap_m, past_jack_m in answer[:3]:
         assert median_gap_m == pytest.approx(statistics.median(gap for gap, _ in truth[number]), abs=0.006)
         assert past_jack_m == pytest.approx(statistics.fmean(past for _, past in truth[number]), abs=0.006)
+
+
+def test_each_bowl_delivered_is_settled_in_one_row_with_its_corrected_place(tmp_path: Path) -> None:
+    path = told(
+        tmp_path / "game.jsonl",
+        "jack at twenty five metres",
+        "our first, one metre, one o'clock, backhand",
+        "no, eleven o'clock",
+        "remark on our first: too much grass, again.",
+        "their first in the ditch",
+        "jack moved one metre to twelve o'clock",
+        "our second, two metres, six o'clock",
+        "no, theirs",
+    )
+    found = [row for row in rows("game.jsonl", moments(journal.read(path)[0])) if row.settled]
+    assert [(row.side, row.number, row.kind, row.came) for row in found] == [
+        ("ours", 1, "corrected", "past"),
+        ("theirs", 1, "bowl_rested", "ditch"),
+        ("theirs", 2, "corrected", "short"),
+    ]
+    first, ditched, second = found
+    # Eleven o'clock is left of the jack and past it: 30 degrees off 12 (SOURCES, section 4).
+    assert first.rest_across_m == pytest.approx(-(1.0 + REACH_M) * 0.5, abs=1e-5)
+    assert first.rest_along_m == pytest.approx((1.0 + REACH_M) * math.sqrt(0.75), abs=1e-5)
+    assert (first.rest_gap_m, first.rest_jack_m, first.hand) == (1.0, 25.0, "backhand")
+    assert first.remark == "Too much grass, again."
+    assert (ditched.rest_gap_m, ditched.rest_across_m, ditched.rest_along_m) == (None, None, None)
+    assert second.rest_along_m == pytest.approx(-(2.0 + REACH_M), abs=1e-5)
+    assert second.rest_jack_m == pytest.approx(26.0)
+
+
+def test_the_two_plays_of_a_dead_end_are_told_apart(tmp_path: Path) -> None:
+    path = told(
+        tmp_path / "game.jsonl",
+        "our first, one metre, six o'clock",
+        "dead end",
+        "our first, three metres, twelve o'clock",
+        "the end is finished, one shot to us",
+    )
+    found = [row for row in rows("game.jsonl", moments(journal.read(path)[0])) if row.settled]
+    assert [(row.end, row.play, row.replayed, row.came, row.agreed_ours) for row in found] == [
+        (1, 1, True, "short", None),
+        (1, 2, False, "past", 1),
+    ]
+
+
+def test_a_tie_is_nobodys_and_what_is_too_close_to_call_is_not_sure(tmp_path: Path) -> None:
+    path = told(
+        tmp_path / "game.jsonl",
+        "our first, one metre, three o'clock",
+        "their first, one metre, nine o'clock",
+        "our second, eighty centimetres, six o'clock",
+    )
+    found = {row.moment: row for row in rows("game.jsonl", moments(journal.read(path)[0]))}
+    assert [(row.holds, row.shots, row.sure) for row in found.values()] == [
+        ("ours", 1, True),
+        (None, 0, False),
+        ("ours", 1, False),
+    ]
+
+
+def test_bowls_that_were_set_apart_are_marked_and_keep_what_was_said(tmp_path: Path) -> None:
+    path = told(
+        tmp_path / "game.jsonl",
+        "our first, eighty centimetres, two o'clock",
+        "their first, eighty centimetres, two o'clock",
+    )
+    first, second = [row for row in rows("game.jsonl", moments(journal.read(path)[0])) if row.settled]
+    assert (first.set_apart, second.set_apart) == (False, True)
+    assert (second.said_hour, second.said_gap_m) == (2.0, 0.8)
+    assert second.hour_exact != 2.0

@@ -1,10 +1,12 @@
 """Means, spreads and trends: right where there is enough, silent where there isn't."""
 
+import math
 import random
 
 import pytest
 
-from voicecoach.coach.figures import MEAN_FROM, SPREAD_FROM, TREND_BOWLS, figure, t_975, trend
+from voicecoach.coach.figures import MEAN_FROM, SPREAD_FROM, TREND_BOWLS, ellipse, figure, trend
+from voicecoach.coach.quantiles import student
 
 
 # Student's t, upper 2.5 in a hundred (any printed table of the t distribution; memory).
@@ -13,7 +15,7 @@ from voicecoach.coach.figures import MEAN_FROM, SPREAD_FROM, TREND_BOWLS, figure
     [(4, 2.776), (5, 2.571), (7, 2.365), (10, 2.228), (20, 2.086), (30, 2.042), (120, 1.980)],
 )
 def test_students_t_agrees_with_the_printed_table(freedom: int, table: float) -> None:
-    assert t_975(freedom) == pytest.approx(table, rel=0.003)
+    assert student(0.975, freedom) == pytest.approx(table, rel=0.003)
 
 
 def test_a_mean_and_its_interval_are_those_of_the_textbook() -> None:
@@ -86,3 +88,34 @@ def test_a_trend_that_is_not_there_is_claimed_one_time_in_twenty_at_most() -> No
         for _ in range(1000)
     )
     assert claimed / 1000 <= 0.07
+
+
+def test_the_ellipse_of_a_mean_holds_the_truth_as_often_as_it_says() -> None:
+    chance = random.Random(3)
+    held = 0
+    for _ in range(2000):
+        places = []
+        for _ in range(8):
+            across, along = chance.gauss(0, 0.5), chance.gauss(0, 1.0)
+            places.append((0.3 + across + 0.4 * along, -0.2 + along))
+        found = ellipse(places)
+        assert found is not None
+        x, y = 0.3 - found.across, -0.2 - found.along
+        long = x * math.cos(found.turn) + y * math.sin(found.turn)
+        short = y * math.cos(found.turn) - x * math.sin(found.turn)
+        held += (long / found.long) ** 2 + (short / found.short) ** 2 <= 1
+    assert 0.935 <= held / 2000 <= 0.965
+    assert ellipse([(0.0, 1.0)] * (MEAN_FROM - 1)) is None
+
+
+def test_the_band_round_a_trend_is_narrowest_in_the_middle_and_holds_the_line() -> None:
+    chance = random.Random(5)
+    held = 0
+    for _ in range(1000):
+        found = trend(
+            [(end, 1.0 - 0.1 * end + chance.gauss(0, 0.5)) for end in range(1, 9) for _ in range(3)]
+        )
+        level, half = found.at(8)
+        held += abs(level - 0.2) <= half
+    assert 0.93 <= held / 1000 <= 0.97
+    assert found.at(4.5)[1] < found.at(1)[1] == pytest.approx(found.at(8)[1])

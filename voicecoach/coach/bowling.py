@@ -1,35 +1,24 @@
-"""The player's line and length: where each of our bowls came to rest, seen from the jack as it lay then."""
+"""Line and length: what each part of the bowls shows, by hand, by jack length, by bowl and by player."""
 
-from collections.abc import Callable, Iterable, Sequence
+from collections import Counter
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
-from typing import Literal
 
-from voicecoach.coach.figures import Figure, Trend, figure, trend
-from voicecoach.coach.moments import Moment
-from voicecoach.head.holding import filed_gap
-from voicecoach.understand.values import Corrected
+from voicecoach.coach.deliveries import Came, Delivered
+from voicecoach.coach.figures import Ellipse, Figure, Trend, ellipse, figure, trend
+from voicecoach.head.order import BOWLS_EACH, PLAYERS
+from voicecoach.head.values import Game
+from voicecoach.understand.values import Format
 
-Hand = Literal["forehand", "backhand"]
 SHORT_M, LONG_M = 25.0, 29.0
 """Lengths below, between and from these are called short, middling and long (our own choice: from 23 m, the
 shortest that the laws allow, to about 34 m)."""
-
-
-@dataclass(frozen=True)
-class Delivered:
-    """One of our bowls at first rest, corrections included."""
-
-    end: int
-    number: int
-    across_m: float
-    """Its centre right of the jack's."""
-    along_m: float
-    """Its centre past the jack's."""
-    gap_m: float
-    hand: Hand | None
-    """The hand that the note named."""
-    length_m: float | None
-    """How far up the jack lay, where it was set."""
+PLACES: dict[Format, tuple[str, ...]] = {
+    "pairs": ("lead", "skip"),
+    "triples": ("lead", "second", "skip"),
+    "fours": ("lead", "second", "third", "skip"),
+}
+"""The players of a side in the order in which they play (common practice, no source)."""
 
 
 @dataclass(frozen=True)
@@ -37,85 +26,110 @@ class Group:
     """What one part of the bowls shows."""
 
     name: str
+    count: int
+    """Bowls delivered, those without a place among them."""
+    came: Counter[Came]
+    """How many came short, past, level, into the ditch, were lost or not placed: together all of them."""
     line: Figure
+    """Right of the jack, metres."""
     length: Figure
+    """Past the jack, metres."""
     gap: Figure
+    ellipse: Ellipse | None
+    """Where the mean lies."""
 
 
-def delivered(moments: Iterable[Moment]) -> tuple[Delivered, ...]:
-    """Our bowls that came to rest with a place, in order; a later correction takes the first call's place."""
-    found: dict[tuple[int, int], Delivered] = {}
-    jacks: dict[tuple[int, int], Moment] = {}
-    for moment in moments:
-        name = moment.event.bowl
-        if name is None or name.side != "ours" or not moment.stands:
-            continue
-        key = (moment.end, name.number)
-        if moment.note.kind == "bowl_rested":
-            jacks[key] = moment
-        elif not (isinstance(moment.event.note, Corrected) and key in jacks):
-            continue
-        one = _delivered(moment, jacks[key], name.number)
-        if one is None:
-            found.pop(key, None)
-        else:
-            found[key] = one
-    return tuple(found.values())
+Part = tuple[str, Callable[[Delivered], bool]]
 
 
-def _delivered(moment: Moment, rested: Moment, number: int) -> Delivered | None:
-    bowl = next((b for b in moment.head.bowls if (b.side, b.number) == ("ours", number)), None)
-    place = bowl.place if bowl else None
-    jack = rested.head.jack.place
-    if place is None or jack is None:
-        return None
-    across_m, along_m = place.seen_from(jack)
-    return Delivered(
-        end=moment.end,
-        number=number,
-        across_m=across_m,
-        along_m=along_m,
-        gap_m=filed_gap(rested.head.game, place, jack),
-        hand=_hand(rested),
-        length_m=jack.y_m if rested.head.jack.called else None,
-    )
+def parts(kind: str, game: Game, bowls: Sequence[Delivered]) -> tuple[Part, ...]:
+    """How bowls are parted by `hand`, `length`, `bowl` or `player`; `all` doesn't part them."""
+    return tuple(_PARTS[kind](game, bowls))
 
 
-def _hand(moment: Moment) -> Hand | None:
-    remarks = getattr(moment.note, "remarks", ())
-    return "forehand" if "forehand" in remarks else "backhand" if "backhand" in remarks else None
+def _all(_game: Game, _bowls: Sequence[Delivered]) -> Iterator[Part]:
+    yield "All", lambda _: True
 
 
-PARTS: tuple[tuple[str, Callable[[Delivered], bool]], ...] = (
-    ("All", lambda _: True),
-    ("Forehand", lambda one: one.hand == "forehand"),
-    ("Backhand", lambda one: one.hand == "backhand"),
-    ("Hand not said", lambda one: one.hand is None),
-    (f"Jack under {SHORT_M:.0f} m", lambda one: one.length_m is not None and one.length_m < SHORT_M),
-    (
-        f"Jack {SHORT_M:.0f} to {LONG_M:.0f} m",
-        lambda one: one.length_m is not None and SHORT_M <= one.length_m < LONG_M,
-    ),
-    (f"Jack {LONG_M:.0f} m and over", lambda one: one.length_m is not None and one.length_m >= LONG_M),
-    ("Jack not set", lambda one: one.length_m is None),
-)
+def _by_hand(_game: Game, _bowls: Sequence[Delivered]) -> Iterator[Part]:
+    yield "Forehand", lambda one: one.hand == "forehand"
+    yield "Backhand", lambda one: one.hand == "backhand"
+    yield "Hand not said", lambda one: one.hand is None
 
 
-def groups(bowls: Sequence[Delivered]) -> tuple[Group, ...]:
-    """Line and length of all, by hand and by length of the jack; parts without a bowl are left out."""
-    chosen = ((name, [one for one in bowls if belongs(one)]) for name, belongs in PARTS)
-    return tuple(_group(name, part) for name, part in chosen if part)
+def length_name(length_m: float | None) -> str:
+    """The part that a jack length belongs to."""
+    if length_m is None:
+        return "Jack not set"
+    return "Short jack" if length_m < SHORT_M else "Middling jack" if length_m < LONG_M else "Long jack"
 
 
-def _group(name: str, part: Sequence[Delivered]) -> Group:
+def _by_length(_game: Game, _bowls: Sequence[Delivered]) -> Iterator[Part]:
+    for name in ("Short jack", "Middling jack", "Long jack", "Jack not set"):
+        yield name, lambda one, name=name: length_name(one.length_m) == name  # type: ignore[misc]
+
+
+def bowls_each(game: Game) -> int:
+    """How many bowls a player has; where no format is set all are taken to be one player's."""
+    if game.format is None:
+        return max(BOWLS_EACH.values()) * max(PLAYERS.values())
+    return game.bowls_each or BOWLS_EACH[game.format]
+
+
+def players_bowl(game: Game, number: int) -> int:
+    """Which of the player's own bowls a side's bowl is, from 1."""
+    return (number - 1) % bowls_each(game) + 1
+
+
+def place(game: Game, number: int) -> str | None:
+    """The player whose bowl it is, in a team game; None for one more than there are."""
+    names = PLACES.get(game.format, ()) if game.format else ()
+    at = (number - 1) // bowls_each(game)
+    return names[at] if at < len(names) else None
+
+
+def _by_bowl(game: Game, bowls: Sequence[Delivered]) -> Iterator[Part]:
+    for at in sorted({players_bowl(game, one.number) for one in bowls}):
+        yield f"Bowl {at}", lambda one, at=at: players_bowl(game, one.number) == at  # type: ignore[misc]
+
+
+def _by_player(game: Game, _bowls: Sequence[Delivered]) -> Iterator[Part]:
+    for name in PLACES.get(game.format, ()) if game.format else ():
+        yield name.capitalize(), lambda one, name=name: place(game, one.number) == name  # type: ignore[misc]
+
+
+_PARTS: dict[str, Callable[[Game, Sequence[Delivered]], Iterator[Part]]] = {
+    "all": _all,
+    "hand": _by_hand,
+    "length": _by_length,
+    "bowl": _by_bowl,
+    "player": _by_player,
+}
+KINDS = tuple(_PARTS)
+
+
+def groups(kind: str, game: Game, bowls: Sequence[Delivered]) -> tuple[Group, ...]:
+    """What each part shows; parts without a bowl are left out."""
+    chosen = ((name, [one for one in bowls if belongs(one)]) for name, belongs in parts(kind, game, bowls))
+    return tuple(group(name, part) for name, part in chosen if part)
+
+
+def group(name: str, part: Sequence[Delivered]) -> Group:
+    """What these bowls show together."""
+    places = [
+        (one.across_m, one.along_m) for one in part if one.across_m is not None and one.along_m is not None
+    ]
     return Group(
         name=name,
-        line=figure([one.across_m for one in part]),
-        length=figure([one.along_m for one in part]),
-        gap=figure([one.gap_m for one in part]),
+        count=len(part),
+        came=Counter(one.came for one in part),
+        line=figure([across for across, _ in places]),
+        length=figure([along for _, along in places]),
+        gap=figure([one.gap_m for one in part if one.gap_m is not None]),
+        ellipse=ellipse(places),
     )
 
 
-def gap_trend(bowls: Sequence[Delivered]) -> Trend:
-    """How the distance from the jack changes from end to end."""
-    return trend([(one.end, one.gap_m) for one in bowls])
+def gap_trend(bowls: Sequence[Delivered], order: dict[tuple[int, int], int]) -> Trend:
+    """How the distance from the jack changes; `order` is the place of each play of an end in the game."""
+    return trend([(order[one.end, one.play], one.gap_m) for one in bowls if one.gap_m is not None])

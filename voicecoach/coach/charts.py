@@ -1,87 +1,133 @@
-"""Small drawings of a whole game: who held, where the bowls came to rest, how the distance changed."""
+"""Small drawings of a whole game: the score, who held, where the bowls came to rest, how far from the jack.
 
-from collections.abc import Sequence
-from itertools import groupby
+Those that need no scale are fluid: they stand in per cent, so that their words keep their size on a narrow
+screen. What they show stands in a table beside each.
+"""
+
+from collections.abc import Callable, Iterator, Sequence
+from dataclasses import dataclass
 
 from markupsafe import Markup
 
-from voicecoach.coach.bowling import Delivered, Hand
-from voicecoach.coach.svg import mm, picture, tag, text
-from voicecoach.head.values import Holding
+from voicecoach.coach.figures import Trend
+from voicecoach.coach.svg import fluid, per, stretched, tag
+from voicecoach.understand.values import Side
 
-CELL, UNIT, MOST = 40, 22, 4
-"""Width of a moment, height of a shot, and the most shots that are drawn."""
-MARKS: dict[Hand | None, str] = {"forehand": "M-45 40L45 40 0 -45z", "backhand": "M-45 -40L45 -40 0 45z"}
-"""Triangles, up for the forehand and down for the backhand; a circle where no hand was said."""
+Axis = Callable[[float], float]
+"""From a place or a figure to a share of the drawing."""
 
 
-def held(holdings: Sequence[Holding | None]) -> Markup:
-    """One bar a moment: up while we hold, down while they do, as high as the shots; hollow when unsure."""
-    middle = MOST * UNIT + 6
-    bars = [
-        _bar(place * CELL, middle, holding) for place, holding in enumerate(holdings) if holding is not None
-    ]
-    width = max(len(holdings), 12) * CELL
-    line = tag("line", x1=0, x2=width, y1=middle, y2=middle, class_="axis")
-    said = "Who held after each note. The sentence beside it counts them."
-    return picture([line, *bars], (0, 0, width, 2 * middle), said, "held")
+@dataclass(frozen=True)
+class Bar:
+    """One bar of a drawing with a middle line: up is ours, down theirs."""
+
+    value: int
+    """Shots; negative for theirs."""
+    sure: bool = True
+    mark: str = ""
+    """What stands on the middle line in place of a bar of no height."""
+    under: str = ""
+    """What stands below."""
+    apart: bool = False
+    """True for a bar that is set off from those before it."""
 
 
-def _bar(x: int, middle: int, holding: Holding) -> Markup:
-    if holding.side is None:
-        return tag("circle", cx=x + CELL // 2, cy=middle, r=5, class_="level")
-    height = UNIT * min(holding.shots or 1, MOST)
-    return tag(
+def bars(found: Sequence[Bar], said: str, class_: str, every: int = 1) -> Markup:
+    """Bars above and below a middle line, their heights in figures; the words below every so many of them."""
+    up = max([1, *(bar.value for bar in found)])
+    down = max([1, *(-bar.value for bar in found)])
+    top, foot = 0.13, 0.76
+    unit = (foot - top) / (up + down)
+    middle = top + up * unit
+    wide = 1 / max(len(found) + sum(bar.apart for bar in found), 12)
+    parts = [tag("line", x1="0%", x2="100%", y1=per(middle), y2=per(middle), class_="axis")]
+    at = 0.0
+    for place, bar in enumerate(found):
+        at += wide * bar.apart
+        if bar.apart:
+            parts.append(tag("line", x1=per(at), x2=per(at), y1="2%", y2="98%", class_="grid"))
+        parts += _bar(bar, at, wide, middle, unit)
+        if bar.under and (place % every == 0 or bar.apart):
+            parts.append(_words(bar.under, at + wide / 2, 0.97, "note"))
+        at += wide
+    return fluid(parts, said, class_)
+
+
+def _bar(bar: Bar, at: float, wide: float, middle: float, unit: float) -> Iterator[Markup]:
+    if not bar.value:
+        yield _words(bar.mark or "0", at + wide / 2, middle, "mark", dy="0.36em")
+        return
+    high = abs(bar.value) * unit
+    side: Side = "ours" if bar.value > 0 else "theirs"
+    yield tag(
         "rect",
-        x=x + 5,
-        y=middle - height if holding.side == "ours" else middle,
-        width=CELL - 10,
-        height=height,
-        class_=f"bar {holding.side}" if holding.sure else f"bar {holding.side} unsure",
+        x=per(at + 0.12 * wide),
+        y=per(middle - high if bar.value > 0 else middle),
+        width=per(0.76 * wide),
+        height=per(high),
+        class_=f"bar {side}" if bar.sure else f"bar {side} unsure",
+    )
+    y, dy = (middle - high, "-0.25em") if bar.value > 0 else (middle + high, "0.95em")
+    yield _words(str(abs(bar.value)), at + wide / 2, y, "value", dy=dy)
+
+
+def _words(words: str, x: float, y: float, class_: str, **more: str) -> Markup:
+    return tag("text", [words], x=per(x), y=per(y), class_=class_, **more)
+
+
+@dataclass(frozen=True)
+class Spread:
+    """Figures of one end or game, and the line through all of them."""
+
+    points: Sequence[tuple[float, float]]
+    """The place in the game, from 1, and the figure."""
+    names: Sequence[str]
+    """What stands below each place."""
+
+
+def over_time(found: Spread, line: Trend, tick: float, unit: str, said: str) -> Markup:
+    """Each figure, the line of least squares and the band in which it lies ninety-five times in a hundred."""
+    places = max(len(found.names), 6)
+    most = max([tick, *(value for _, value in found.points)]) * 1.05
+
+    def x(place: float) -> float:
+        return 0.07 + 0.93 * (place - 0.5) / places
+
+    def y(value: float) -> float:
+        return 0.04 + 0.82 * (1 - max(0.0, min(value, most)) / most)
+
+    step = max(1, round(most / tick / 4))
+    ticks = [tick * number for number in range(0, int(most / tick) + 1, step)]
+    parts = [
+        tag("line", x1="7%", x2="100%", y1=per(y(value)), y2=per(y(value)), class_="grid") for value in ticks
+    ]
+    parts += [
+        _words(f"{round(value / tick * (3 if unit == 'ft' else 1))}", 0.03, y(value), "note", dy="0.35em")
+        for value in ticks
+    ]
+    every = max(1, -(-len(found.names) // 12))
+    parts += [
+        _words(name, x(place), 0.98, "note")
+        for place, name in enumerate(found.names, start=1)
+        if (place - 1) % every == 0
+    ]
+    parts.append(stretched(_line_and_dots(found, line, x, y)))
+    return fluid(parts, said, "over-time")
+
+
+def _line_and_dots(found: Spread, line: Trend, x: Axis, y: Axis) -> Iterator[Markup]:
+    if line.slope is not None:
+        ends = [1 + (len(found.names) - 1) * part / 12 for part in range(13)]
+        upper = [(x(end), y(line.at(end)[0] + line.at(end)[1])) for end in ends]
+        lower = [(x(end), y(line.at(end)[0] - line.at(end)[1])) for end in reversed(ends)]
+        yield tag("path", d=_path([*upper, *lower]) + "z", class_="band")
+        yield tag(
+            "path", d=_path([(x(end), y(line.at(end)[0])) for end in (ends[0], ends[-1])]), class_="line"
+        )
+    yield tag(
+        "path", d="".join(f"{_path([(x(at), y(value))])}h0" for at, value in found.points), class_="dots"
     )
 
 
-def scatter(bowls: Sequence[Delivered]) -> Markup:
-    """Every one of our bowls at first rest, seen from the jack."""
-    reach = max([1.5, *(max(abs(one.across_m), abs(one.along_m)) for one in bowls)]) + 0.3
-    half = mm(reach)
-    size = 0.075 * half
-    parts = [
-        tag("line", x1=-half, x2=half, y1=0, y2=0, class_="axis"),
-        tag("line", x1=0, x2=0, y1=-half, y2=half, class_="axis"),
-        tag("circle", r=1000, class_="face"),
-        text("1 m", 1000 + size, -0.6 * size, size, class_="note"),
-        *(_spot(one, reach) for one in bowls),
-        tag("circle", r=32, class_="jack"),
-    ]
-    said = "Where our bowls came to rest, seen from the jack. The table beside it says the same in figures."
-    return picture(parts, (-half, -half, 2 * half, 2 * half), said, "scatter")
-
-
-def _spot(one: Delivered, reach: float) -> Markup:
-    place = f"translate({mm(one.across_m)} {-mm(one.along_m)}) scale({reach / 2:.2f})"
-    mark = MARKS.get(one.hand)
-    if mark is None:
-        return tag("circle", r=42, transform=place, class_="spot")
-    return tag("path", d=mark, transform=place, class_="spot")
-
-
-def by_end(bowls: Sequence[Delivered]) -> Markup:
-    """Distance from the jack, end by end: each bowl, and a bar at the mean."""
-    ends = [(end, list(part)) for end, part in groupby(bowls, key=lambda one: one.end)]
-    most = max([1.0, *(one.gap_m for one in bowls)])
-    high, wide = 300, 46 * max(len(ends), 12) + 60
-    parts = [tag("line", x1=40, x2=wide, y1=high, y2=high, class_="axis")]
-    for metre in range(int(most) + 1):
-        y = high - high * metre / most * 0.95
-        parts.append(text(f"{metre} m", 18, y, 16, class_="note"))
-        parts.append(tag("line", x1=40, x2=wide, y1=round(y), y2=round(y), class_="grid"))
-    for place, (end, part) in enumerate(ends):
-        x = 64 + 46 * place
-        heights = [high - high * one.gap_m / most * 0.95 for one in part]
-        parts += [tag("circle", cx=x, cy=round(y), r=5, class_="spot") for y in heights]
-        mean = round(sum(heights) / len(heights))
-        parts.append(tag("line", x1=x - 14, x2=x + 14, y1=mean, y2=mean, class_="mean"))
-        parts.append(text(str(end), x, high + 16, 16, class_="note"))
-    said = "Distance of our bowls from the jack, end by end. The table beside it says the same in figures."
-    return picture(parts, (0, -10, wide, high + 44), said, "by-end")
+def _path(points: Sequence[tuple[float, float]]) -> str:
+    return "M" + "L".join(f"{100 * x:.2f} {100 * y:.2f}" for x, y in points)

@@ -1,168 +1,72 @@
-"""The page: every end and moment as a drawing, as sentences and as sound, and the figures of the game."""
+"""The page: what happened, what the player is doing, and each head to look at, to read and to hear."""
 
 import base64
 import json
+import re
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass
 from functools import cache
 from hashlib import sha256
 from importlib.resources import files
-from itertools import groupby
 
 from jinja2 import Environment, PackageLoader, StrictUndefined
 from markupsafe import Markup
 
 from voicecoach import describe
-from voicecoach.coach import bowling, charts, wording
-from voicecoach.coach.box import Box, box
-from voicecoach.coach.drawing import drawing
-from voicecoach.coach.moments import Moment
-from voicecoach.describe.values import Sentence
-from voicecoach.head import picture
-from voicecoach.head.values import Head, Holding
-
-Playing = Callable[[Sequence[Sentence]], Sequence[tuple[int, int]]]
-"""Gives, for sentences, the numbers of the clips to play and the silence after each, milliseconds."""
-
-Steps = dict[str, tuple[str | None, str | None]]
-"""For each moment, the ones before and after it."""
+from voicecoach.coach.bowling_view import bowling_view
+from voicecoach.coach.end_view import Clips, EndView, Sayings, end_view
+from voicecoach.coach.game_view import game_view
+from voicecoach.coach.record import Record
+from voicecoach.coach.wording import Words
 
 
-@dataclass(frozen=True)
-class MomentView:
-    """One moment, ready to be set."""
-
-    id: str
-    number: int
-    heading: str
-    heard: str
-    answered: str
-    stands: bool
-    drawing: Markup | None
-    sentences: tuple[str, ...]
-    out_of_play: str
-    play: str
-    previous: str | None
-    next: str | None
-
-
-@dataclass(frozen=True)
-class EndView:
-    """One end, ready to be set."""
-
-    number: int
-    moments: tuple[MomentView, ...]
-    held: str
-    chart: Markup
-    remarks: tuple[str, ...]
-
-
-@dataclass(frozen=True)
-class ScoreLine:
-    """What one end brought, and the score after it."""
-
-    end: int
-    ours: int
-    theirs: int
-    total_ours: int
-    total_theirs: int
-
-
-def page(
-    title: str, moments: Sequence[Moment], playing: Playing, clips: Callable[[], Sequence[bytes]]
-) -> str:
+def page(title: str, record: Record, playing: Clips, clips: Callable[[], Sequence[bytes]]) -> str:
     """The whole page as text; `clips` is asked once all `playing` is known."""
-    # An end that was begun, taken back and begun again is one end.
-    moments = sorted(moments, key=lambda moment: moment.end)
-    steps = _steps(moments)
+    words = Words(record.prefs, record.measure)
+    game = game_view(record, words)
+    sayings = Sayings(playing)
     ends = tuple(
-        _end(number, tuple(part), steps, playing) for number, part in groupby(moments, key=lambda m: m.end)
+        end_view(section, record, result, words, sayings)
+        for section, result in zip(record.sections, game.results, strict=True)
     )
-    bowls = bowling.delivered(moments)
-    groups = bowling.groups(bowls)
-    style, script = _part("style.css"), _part("script.js")
-    return (
+    data = {
+        "ends": {end.result.id: [end.final, end.states] for end in ends if end.states},
+        "said": sayings.said,
+    }
+    return rendered(
+        "page.html",
+        title=title,
+        game=game,
+        words=words,
+        ends=ends,
+        bowling=bowling_view(record, words) if record.bowls else None,
+        heads=_json(data),
+        clips=_json([base64.b64encode(clip).decode() for clip in clips()]),
+        script_text=part("script.js"),
+    )
+
+
+def rendered(template: str, *, script_text: str = "", **values: object) -> str:
+    """A page of ours: one file with its style and script in it, which its own policy alone lets run."""
+    style = part("style.css")
+    text = (
         _environment()
-        .get_template("page.html")
+        .get_template(template)
         .render(
-            title=title,
-            ends=ends,
-            scores=scores(moments),
-            bowls=bowls,
-            groups=groups,
-            claims=wording.claims(groups[0]) if groups else [],
-            trend=wording.trend(bowling.gap_trend(bowls)),
-            by_end=[(end, tuple(part)) for end, part in groupby(bowls, key=lambda one: one.end)],
-            scatter=charts.scatter(bowls) if bowls else None,
-            trend_chart=charts.by_end(bowls) if bowls else None,
-            signed=wording.signed,
-            plain=wording.plain,
             cautions=describe.written_cautions(),
             style=Markup(style),
             style_hash=_hash(style),
-            script=Markup(script),
-            script_hash=_hash(script),
-            clips=Markup(json.dumps([base64.b64encode(clip).decode() for clip in clips()])),
+            script=Markup(script_text),
+            script_hash=_hash(script_text),
+            **values,
         )
     )
+    return re.sub(r">\n+<", "><", text)  # a line between two tags would be one more node
 
 
-def scores(moments: Sequence[Moment]) -> tuple[ScoreLine, ...]:
-    """The score by end, as it stood when each end was last finished."""
-    last: dict[int, Head] = {moment.end: moment.head for moment in moments if moment.head.finished}
-    lines: list[ScoreLine] = []
-    ours = theirs = 0
-    for end, head in sorted(last.items()):
-        score = head.score
-        lines.append(ScoreLine(end, score.ours - ours, score.theirs - theirs, score.ours, score.theirs))
-        ours, theirs = score.ours, score.theirs
-    return tuple(lines)
-
-
-def _end(number: int, moments: tuple[Moment, ...], steps: Steps, playing: Playing) -> EndView:
-    frame = box(moment.head for moment in moments)
-    views: list[MomentView] = []
-    holdings: list[Holding | None] = []
-    for moment in moments:
-        view, holding = _moment(moment, frame, steps, playing)
-        views.append(view)
-        holdings.append(holding)
-    last = moments[-1]
-    remarks = tuple(sentence.text for sentence in describe.remarks(last.remarks, last.prefs))
-    return EndView(number, tuple(views), wording.held(holdings), charts.held(holdings), remarks)
-
-
-def _moment(
-    moment: Moment, frame: Box | None, steps: Steps, playing: Playing
-) -> tuple[MomentView, Holding | None]:
-    seen = picture(moment.head)
-    sentences = describe.read_back(seen, moment.prefs)
-    previous, following = steps[_id(moment)]
-    view = MomentView(
-        id=_id(moment),
-        number=moment.number,
-        heading=wording.heading(moment),
-        heard=moment.entry.heard.text,
-        answered=" ".join(sentence.text for sentence in moment.entry.say),
-        stands=moment.stands,
-        drawing=drawing(seen, frame, moment.event.bowl) if frame and moment.head.bowls else None,
-        sentences=tuple(sentence.text for sentence in sentences),
-        out_of_play=wording.out_of_play(moment.head),
-        play=" ".join(f"{clip} {silent_ms}" for clip, silent_ms in playing(sentences)),
-        previous=previous,
-        next=following,
-    )
-    return view, seen.holding
-
-
-def _steps(moments: Sequence[Moment]) -> Steps:
-    order = [_id(moment) for moment in moments]
-    around = zip(order, [None, *order], [*order[1:], None], strict=False)
-    return {here: (previous, following) for here, previous, following in around}
-
-
-def _id(moment: Moment) -> str:
-    return f"end-{moment.end}-moment-{moment.number}"
+def _json(data: object) -> Markup:
+    """Data for the script: no markup in it ends its element."""
+    text = json.dumps(data, ensure_ascii=False, separators=(",", ":"))
+    return Markup(text.replace("<", "\\u003c").replace(">", "\\u003e").replace("&", "\\u0026"))
 
 
 @cache
@@ -176,7 +80,7 @@ def _environment() -> Environment:
     )
 
 
-def _part(name: str) -> str:
+def part(name: str) -> str:
     """A file of our own that goes into the page as it is."""
     return (files("voicecoach.coach") / "templates" / name).read_text(encoding="utf-8").strip()
 
@@ -184,3 +88,6 @@ def _part(name: str) -> str:
 def _hash(text: str) -> str:
     """What the page's own policy lets run: this text and nothing else."""
     return base64.b64encode(sha256(text.encode()).digest()).decode()
+
+
+__all__ = ["EndView", "page", "part", "rendered"]

@@ -4,7 +4,9 @@ from collections.abc import Iterator, Sequence
 
 from markupsafe import Markup
 
+from voicecoach.coach import shapes
 from voicecoach.coach.calling import Task
+from voicecoach.coach.labels import Sizes, place
 from voicecoach.coach.svg import mm, tag, text
 from voicecoach.understand.values import Side
 
@@ -14,6 +16,10 @@ LETTER = 110
 """Height of the letters, millimetres on the green."""
 LETTERS: dict[Side, str] = {"ours": "O", "theirs": "T"}
 INK, PAPER = "#111", "#fff"
+STYLE = (
+    f".edge{{fill:{PAPER};stroke:{INK};stroke-width:12px}}.ours .edge{{fill:{INK}}}"
+    f".mark{{fill:{INK}}}text{{font:bold {LETTER}px sans-serif;text-anchor:middle}}"
+)
 ABOUT = "A head to be called. The mat is towards the bottom of the page; the bar is one metre."
 
 
@@ -25,11 +31,16 @@ def drawing(tasks: Sequence[Task]) -> str:
     width, height = max(max(across) - left, 1200) + MARGIN, max(down) - top + 2 * MARGIN
     svg = tag(
         "svg",
-        [tag("title", [ABOUT]), *_paper(left, top, width, height), *_jack(), *_bowls(tasks)],
+        [
+            tag("title", [ABOUT]),
+            tag("style", [STYLE]),
+            *_paper(left, top, width, height),
+            *_jack(),
+            *_bowls(tasks),
+        ],
         xmlns="http://www.w3.org/2000/svg",
         viewBox=f"{left} {top} {width} {height}",
         role="img",
-        font_family="sans-serif",
         fill=INK,
     )
     return f"{svg}\n"
@@ -47,8 +58,9 @@ def _jack() -> Iterator[Markup]:
 
 
 def _bowls(tasks: Sequence[Task]) -> Iterator[Markup]:
-    for task in tasks:
-        x, y = mm(task.right_m), -mm(task.past_m)
-        fill = INK if task.side == "ours" else PAPER
-        yield tag("circle", cx=x, cy=y, r=BOWL_MM / 2 - 6, fill=fill, stroke=INK, stroke_width=12)
-        yield text(f"{LETTERS[task.side]}{task.number}", x, y - BOWL_MM, LETTER)
+    """With the marks and letters of the coach's page, each name where it covers nothing."""
+    middles = [(mm(task.right_m), -mm(task.past_m)) for task in tasks]
+    sizes = Sizes(BOWL_MM / 2 + 20, 1.5 * LETTER, LETTER)
+    for task, (x, y), name in zip(tasks, middles, place([*middles, (0, 0)], sizes), strict=False):
+        yield tag("g", shapes.bowl(task.side, BOWL_MM / 2), class_=task.side, transform=f"translate({x} {y})")
+        yield text(f"{LETTERS[task.side]}{task.number}", *name, LETTER)

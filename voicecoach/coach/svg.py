@@ -33,20 +33,14 @@ def _attribute(name: str) -> str:
 
 
 def text(words: str, x: float, y: float, size: float, **attributes: object) -> Markup:
-    """Words, their middle at a point."""
-    return tag(
-        "text",
-        [words],
-        x=round(x),
-        y=round(y + 0.35 * size),
-        font_size=round(size),
-        text_anchor="middle",
-        **attributes,
-    )
+    """Words, their middle at a point; their height is the drawing's, or a class's."""
+    return tag("text", [words], x=round(x), y=round(y + 0.35 * size), **attributes)
 
 
-def picture(inside: Iterable[Markup], box: tuple[int, int, int, int], said: str, class_: str) -> Markup:
-    """A drawing that a screen reader takes as one image with these words."""
+def picture(
+    inside: Iterable[Markup], box: tuple[int, int, int, int], said: str, class_: str, size: int
+) -> Markup:
+    """A drawing that a screen reader takes as one image with these words; `size` is that of its words."""
     return tag(
         "svg",
         inside,
@@ -54,4 +48,21 @@ def picture(inside: Iterable[Markup], box: tuple[int, int, int, int], said: str,
         role="img",
         aria_label=said,
         class_=class_,
+        font_size=size,
+        text_anchor="middle",
     )
+
+
+def fluid(inside: Iterable[Markup], said: str, class_: str) -> Markup:
+    """A drawing as wide as its place: what is in it stands in per cent, and its words keep their size."""
+    return tag("svg", inside, role="img", aria_label=said, class_=class_)
+
+
+def stretched(inside: Iterable[Markup]) -> Markup:
+    """Lines within a fluid drawing: a hundred by a hundred, pulled to its width and height."""
+    return tag("svg", inside, viewBox="0 0 100 100", preserveAspectRatio="none", width="100%", height="100%")
+
+
+def per(share: float) -> str:
+    """A share as per cent."""
+    return f"{100 * share:.2f}".rstrip("0").rstrip(".") + "%"

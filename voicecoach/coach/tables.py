@@ -7,7 +7,7 @@ from collections.abc import Iterable, Iterator
 from voicecoach.coach.rows import Row
 
 COLUMNS = tuple(Row.model_fields)
-_TEXTS = frozenset({"journal", "heard", "why_dead"})
+_TEXTS = frozenset({"journal", "heard", "why_dead", "remark"})
 """Columns that hold other people's words."""
 
 

@@ -1,114 +1,186 @@
-"""The page's own sentences: for the eye, so with figures."""
+"""The page's own sentences: for the eye, so with figures, and in one wording for each side throughout."""
 
 from collections.abc import Sequence
+from datetime import datetime
 
+from voicecoach import describe
 from voicecoach.coach.bowling import Group
 from voicecoach.coach.figures import MEAN_FROM, TREND_BOWLS, TREND_ENDS, Figure, Trend
+from voicecoach.coach.held import Holds, Step, Who, counts
+from voicecoach.coach.measure import NARROW, Measure
 from voicecoach.coach.moments import Moment
-from voicecoach.head.values import Bowl, Head, Holding
-from voicecoach.understand.values import BowlName
+from voicecoach.describe.bowls import bowl_name, side_name
+from voicecoach.describe.values import Preferences
+from voicecoach.head.values import Bowl, Picture
+from voicecoach.phrasebook.wording import capitals
+from voicecoach.understand.values import BowlName, Side
 
-KINDS = {
-    "jack_set": "the jack is set",
-    "jack_moved": "the jack moved",
-    "taken_back": "the last note is taken back",
-    "end_started": "the end begins",
-    "end_finished": "the end is finished",
-    "game_set": "the game is set",
-    "setting": "a setting",
-}
-BOWL_KINDS = {
-    "bowl_rested": "{bowl} came to rest",
-    "bowl_moved": "{bowl} moved",
-    "measured": "{bowl} measured",
-    "corrected": "{bowl} corrected",
-}
+CANT = "can\N{RIGHT SINGLE QUOTATION MARK}t"
+PLUS_MINUS = "\N{PLUS-MINUS SIGN}"
+LEVEL: dict[Who, str] = {"level": "level", "empty": "nobody"}
 
 
-def bowl_name(name: BowlName | Bowl) -> str:
-    """`our bowl 2`."""
-    return f"{'our' if name.side == 'ours' else 'their'} bowl {name.number}"
+class Words:
+    """How one page names sides, bowls and lengths."""
+
+    def __init__(self, prefs: Preferences, measure: Measure) -> None:
+        self.prefs, self.measure = prefs, measure
+
+    def we(self, side: Side) -> str:
+        """`we`, `you` or `they`."""
+        return side_name(side, self.prefs, "hold").split()[0]
+
+    def us(self, side: Side) -> str:
+        """`us`, `you` or `them`."""
+        return side_name(side, self.prefs, "us")
+
+    def our(self, side: Side) -> str:
+        """`our`, `your` or `their`."""
+        return side_name(side, self.prefs, "our")
+
+    def ours(self, side: Side) -> str:
+        """`ours`, `yours` or `theirs`."""
+        return side_name(side, self.prefs, "ours")
+
+    def letter(self, side: Side) -> str:
+        """What a side's bowls are marked with: `O`, `Y` or `T`."""
+        return self.our(side)[0].upper()
+
+    def bowl(self, name: BowlName | Bowl) -> str:
+        """`our second`."""
+        return bowl_name(name.side, name.number, self.prefs)
+
+    def holds(self, holds: Holds) -> str:
+        """`us, 2`, `level`, `nobody`; unsure where it is."""
+        who = LEVEL.get(holds.who) or f"{self.us(holds.side or 'ours')}, {holds.shots}"
+        return who if holds.sure else f"{who} (too close to call)"
+
+    def moment(self, moment: Moment, before: Picture, after: Picture) -> str:
+        """What a note did, as it is confirmed."""
+        if not moment.note.is_a_link and not moment.event.undoes:
+            return " ".join(sentence.text for sentence in moment.entry.say) or "A setting."
+        said = describe.confirm(moment.event, before, after, self.prefs)
+        return " ".join(sentence.text for sentence in said)
+
+    def out_of_play(self, bowls: Sequence[Bowl]) -> str:
+        """Dead bowls, which no read-back places, and those in the ditch."""
+        parts = [
+            f"{self.bowl(bowl)} is {'in the ditch' if bowl.state == 'ditch' else 'dead'}"
+            for bowl in bowls
+            if bowl.state != "live"
+        ]
+        return capitals(f"{'; '.join(parts)}.") if parts else ""
+
+    def shot(self, changes: Sequence[Step], found: Sequence[Step]) -> str:
+        """What changed the shot, bowl by bowl, and what stood at last."""
+        if not found:
+            return "No bowl was called."
+        parts = [self._went(step) for step in changes]
+        last = found[-1].holds
+        stood = "Nobody held at last" if last.side is None else f"At last {self._count(last)}"
+        close = "" if last.sure else ", too close to call from the places called"
+        return capitals(f"{'; '.join(parts)}. ") + f"{stood}{close}."
+
+    def _count(self, holds: Holds) -> str:
+        return f"{self.we(holds.side or 'ours')} held {holds.shots}"
+
+    def _went(self, step: Step) -> str:
+        name = self.bowl(step.bowl)
+        if step.holds.who == "level":
+            return f"{name} made it level"
+        if step.holds.side is None:
+            return f"{name} left no live bowl"
+        return f"the shot went to {self.us(step.holds.side)} with {name}"
+
+    def held(self, found: Sequence[Step]) -> str:
+        """After how many bowls each side held; the counts make up all of them."""
+        count = counts(found)
+        unsure = sum(not step.holds.sure for step in found)
+        close = f" Too close to call after {unsure} of them." if unsure else ""
+        return (
+            f"After {counted(len(found), 'bowl')}: {self.we('ours')} held after {count['ours']}, "
+            f"{self.we('theirs')} after {count['theirs']}, level after {count['level']}, "
+            f"nobody after {count['empty']}.{close}"
+        )
+
+    # What the figures say.
+
+    def length(self, group: Group | None) -> str:
+        """Whether the bowls finish short or past, and how surely."""
+        ours = self.our("ours")
+        if group is None or group.length.count < MEAN_FROM:
+            return f"Length: {_too_few(group.length.count if group else 0)}"
+        figure = group.length
+        mean, known = self._mean(figure, "past", "short"), self._known(figure)
+        if not figure.leans:
+            start = f"Length: {CANT} tell whether {ours} bowls finish short or past"
+            return f"{start}: {mean} on average, {known}."
+        way = "past the jack" if (figure.mean or 0) > 0 else "short"
+        return (
+            f"Length: {ours} bowls finish {way}: {self.measure.length(figure.mean or 0)} on average, {known}."
+        )
+
+    def line(self, name: str, group: Group | None, more: str, less: str) -> str:
+        """Whether the bowls finish to one side, and how surely; `more` is to the right."""
+        start = f"Line{name}"
+        if group is None or group.line.count < MEAN_FROM:
+            return f"{start}: {_too_few(group.line.count if group else 0)}"
+        figure = group.line
+        mean, known = self._mean(figure, more, less), self._known(figure)
+        if not figure.leans:
+            return f"{start}: {CANT} tell {less} from {more}: {mean} on average, {known}."
+        way, mean = more if (figure.mean or 0) > 0 else less, self.measure.length(figure.mean or 0)
+        return f"{start}: {self.our('ours')} bowls finish {way}: {mean} on average, {known}."
+
+    def trend(self, found: Trend) -> str:
+        """How the distance changed over the ends, if it surely did."""
+        if found.slope is None or found.half is None:
+            return (
+                f"Over the ends: too few bowls or ends to say ({found.bowls} in {found.ends}; it takes "
+                f"{TREND_BOWLS} in {TREND_ENDS})."
+            )
+        way = "nearer" if found.slope < 0 else "farther"
+        change, half = self.measure.small(found.slope), self.measure.small(found.half)
+        known = f"{change} {way} with each end, give or take {half} ({counted(found.bowls, 'bowl')})"
+        bowls = f"{self.our('ours')} bowls come"
+        if not found.shows:
+            return f"Over the ends: {CANT} tell whether {bowls} nearer the jack: {known}."
+        return f"Over the ends: {bowls} {way}: {known}."
+
+    def signed(self, figure: Figure, more: str, less: str) -> str:
+        """A mean for a table cell."""
+        if figure.mean is None or figure.half is None:
+            return "too few"
+        return f"{self._mean(figure, more, less)} {PLUS_MINUS}{NARROW}{self.measure.length(figure.half)}"
+
+    def plain(self, value: float | None) -> str:
+        """A distance for a table cell."""
+        return "too few" if value is None else self.measure.length(value)
+
+    def _mean(self, figure: Figure, more: str, less: str) -> str:
+        mean = figure.mean or 0.0
+        return f"{self.measure.length(mean)} {more if mean > 0 else less}"
+
+    def _known(self, figure: Figure) -> str:
+        return f"give or take {self.measure.length(figure.half or 0.0)} ({counted(figure.count, 'bowl')})"
 
 
-def heading(moment: Moment) -> str:
-    """What happened."""
-    kind, name = moment.event.note.kind, moment.event.bowl
-    if kind in BOWL_KINDS:
-        return BOWL_KINDS[kind].format(bowl=bowl_name(name) if name else "the jack")
-    return KINDS.get(kind, kind.replace("_", " "))
+def _too_few(count: int) -> str:
+    return f"too few bowls to say ({count} with a place; it takes {MEAN_FROM})."
 
 
-def out_of_play(head: Head) -> str:
-    """Dead bowls and those in the ditch, which the drawing or the read-back can't place."""
-    parts = [
-        f"{bowl_name(bowl)} is {'in the ditch' if bowl.state == 'ditch' else 'dead'}"
-        for bowl in head.bowls
-        if bowl.state != "live"
-    ]
-    return f"{'; '.join(parts)}.".capitalize() if parts else ""
-
-
-def held(holdings: Sequence[Holding | None]) -> str:
-    """How often each side held."""
-    known = [holding for holding in holdings if holding is not None]
-    if not known:
-        return "No bowl was called."
-    sure = [holding for holding in known if holding.sure]
-    ours = sum(holding.side == "ours" for holding in sure)
-    theirs = sum(holding.side == "theirs" for holding in sure)
-    unsure = len(known) - len(sure)
-    return (
-        f"Of {_counted(len(known), 'moment')} with bowls in the head we held after {ours}, "
-        f"they after {theirs}, and {unsure} {'was' if unsure == 1 else 'were'} too close to call."
-    )
-
-
-def _counted(count: int, thing: str) -> str:
+def counted(count: int, thing: str) -> str:
+    """`1 bowl`, `2 bowls`."""
     return f"{count} {thing}{'' if count == 1 else 's'}"
 
 
-def claims(all_bowls: Group) -> list[str]:
-    """What all our bowls together show, and nothing more."""
-    count = all_bowls.line.count
-    if count < MEAN_FROM:
-        return [f"{_counted(count, 'bowl')}: too few to say anything. From {MEAN_FROM} on there are figures."]
-    return [
-        _claim(all_bowls.line, "right", "left", "Line"),
-        _claim(all_bowls.length, "past the jack", "short", "Length"),
-        f"Distance: {all_bowls.gap.mean:.2f} m from the jack on average.",
-    ]
-
-
-def _claim(figure: Figure, more: str, less: str, name: str) -> str:
-    mean, half = figure.mean or 0.0, figure.half or 0.0
-    known = f"by {figure.count} bowls, known to plus or minus {half:.2f} m"
-    if figure.leans:
-        return f"{name}: {abs(mean):.2f} m {more if mean > 0 else less} on average, {known}."
-    return f"{name}: these bowls lean neither {more} nor {less} ({known})."
-
-
-def signed(figure: Figure, more: str, less: str) -> str:
-    """A mean for a table cell."""
-    if figure.mean is None or figure.half is None:
-        return "too few"
-    side = more if figure.mean > 0 else less
-    return f"{plain(abs(figure.mean))} {side}, \N{PLUS-MINUS SIGN}{figure.half:.2f}"
-
-
-def plain(value: float | None) -> str:
-    """A spread or a distance for a table cell."""
-    return "too few" if value is None else f"{value:.2f}\N{NO-BREAK SPACE}m"
-
-
-def trend(found: Trend) -> str:
-    """How the distance changed over the ends, if it surely did."""
-    if found.slope is None or found.half is None:
-        return (
-            f"Trend: too few bowls or ends to say. It takes {TREND_BOWLS} bowls in {TREND_ENDS} ends; "
-            f"there are {found.bowls} in {found.ends}."
-        )
-    known = f"{found.bowls} bowls in {found.ends} ends, known to plus or minus {found.half:.3f} m"
-    if not found.shows:
-        return f"Trend: these bowls show no change from end to end ({known})."
-    way = "nearer" if found.slope < 0 else "farther"
-    return f"Trend: {abs(found.slope):.3f} m {way} with each end ({known})."
+def when(began: datetime | None, ended: datetime | None) -> str:
+    """The day and the hours."""
+    if began is None or ended is None:
+        return ""
+    day = f"{began:%A} {began.day} {began:%B %Y}"
+    if began.date() != ended.date():
+        return f"{day} to {ended.day} {ended:%B %Y}"
+    if began.replace(second=0, microsecond=0) == ended.replace(second=0, microsecond=0):
+        return f"{day}, {began:%H:%M}"
+    return f"{day}, {began:%H:%M} to {ended:%H:%M}"

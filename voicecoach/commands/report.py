@@ -1,13 +1,12 @@
 """`voicecoach report`: one page of a game, to look at, to read and to hear."""
 
-from collections.abc import Sequence
 from pathlib import Path
 
 import click
 
 from voicecoach import journal
-from voicecoach.coach.moments import Moment, moments
 from voicecoach.coach.page import page
+from voicecoach.coach.record import Record, record
 from voicecoach.commands.options import journal_argument
 from voicecoach.commands.showing import tell_on_the_side
 from voicecoach.commands.writing import refuse_same, write_whole
@@ -31,11 +30,11 @@ def command(file: Path, output: Path, title: str | None, silent: bool) -> None:
     if torn:
         tell_on_the_side(torn)
     refuse_same(output, [file])
-    write_whole(output, [_page(title or file.stem, moments(entries), silent=silent)])
+    write_whole(output, [_page(title or file.stem, record(entries), silent=silent)])
     tell_on_the_side(f"The page is in {output}.")
 
 
-def _page(title: str, found: Sequence[Moment], *, silent: bool) -> str:
+def _page(title: str, found: Record, *, silent: bool) -> str:
     if silent:
         return _silent(title, found)
     try:
@@ -46,5 +45,5 @@ def _page(title: str, found: Sequence[Moment], *, silent: bool) -> str:
         return _silent(title, found)
 
 
-def _silent(title: str, found: Sequence[Moment]) -> str:
+def _silent(title: str, found: Record) -> str:
     return page(title, found, lambda _: (), lambda: ())

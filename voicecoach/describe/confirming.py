@@ -43,7 +43,7 @@ def confirm(event: Event, before: Picture, after: Picture, prefs: Preferences) -
     text = _text(event, before, after, prefs)
     return (
         *((Sentence(text=text, about=event.bowl, within_s=within_s),) if text else ()),
-        *(Sentence(text=_remark(remark)) for remark in event.remarks if not _is_said(remark, event.note)),
+        *(Sentence(text=_remark(fact, prefs)) for fact in event.remarks if not _is_said(fact, event.note)),
     )
 
 
@@ -201,6 +201,6 @@ def _is_said(fact: Fact, note: Note) -> bool:
     return isinstance(note, JackMoved) and note.length_m is None and fact in note.remarks
 
 
-def _remark(fact: Fact) -> str:
+def _remark(fact: Fact, prefs: Preferences) -> str:
     """A fact worth saying as a sentence."""
-    return sentence("whole", text=fact_words(fact).rstrip("."))
+    return sentence("whole", text=fact_words(fact, prefs).rstrip("."))

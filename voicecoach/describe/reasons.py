@@ -30,13 +30,13 @@ def opened(ask: AskBack) -> OpenQuestion:
     )
 
 
-def fact_words(fact: Fact) -> str:
+def fact_words(fact: Fact, prefs: Preferences = _PLAIN) -> str:
     """A fact worth saying, without its full stop."""
     if isinstance(fact, EndsLeft):
         key = "fact.ends left.one" if fact.ends_left == 1 else "fact.ends left.many"
         return words(key, count=cardinal(fact.ends_left))
     if isinstance(fact, ByPlaces):
-        return words("fact.by places", shots=_shots_to(fact.side, fact.by_places))
+        return words("fact.by places", shots=_shots_to(fact.side, fact.by_places, prefs))
     return without_digits(wording().get(f"fact.{fact}", fact))
 
 
@@ -72,11 +72,11 @@ def _shots(count: int) -> str:
     return words("shots.one" if count == 1 else "shots.many", count=cardinal(count))
 
 
-def _shots_to(side: Side | None, count: int) -> str:
+def _shots_to(side: Side | None, count: int, prefs: Preferences = _PLAIN) -> str:
     """How many shots to whom; `no shot` for none."""
     if side is None or not count:
         return words("shots.none")
-    return words("shots.to", shots=_shots(count), us=side_name(side, _PLAIN, "us"))
+    return words("shots.to", shots=_shots(count), us=side_name(side, prefs, "us"))
 
 
 def breach_words(breach: Breach) -> str:
