@@ -447,9 +447,13 @@ def test_a_drawing_shows_every_bowl_where_it_lies_and_says_no_figure(tmp_path: P
     assert output.splitlines()[-2:] == ["Our first?", "Practice is over."]
     lying = chance_heads.places(3, random.Random(3))
     svg = ElementTree.parse(path)
-    circles = [each for each in svg.iter("{http://www.w3.org/2000/svg}circle") if "cx" in each.attrib]
-    drawn = [(int(each.attrib["cx"]) / 1000, -int(each.attrib["cy"]) / 1000) for each in circles]
+    bowls = list(svg.iter("{http://www.w3.org/2000/svg}g"))
+    places = [re.findall(r"-?\d+", each.attrib["transform"]) for each in bowls]
+    drawn = [(int(across) / 1000, -int(down) / 1000) for across, down in places]
     assert drawn == [pytest.approx(place, abs=0.001) for place in lying]
+    # The page's own marks: a full disc is ours, a diamond in a ring theirs.
+    marks = [(each.attrib["class"], [part.attrib["class"] for part in each]) for each in bowls]
+    assert marks == [("ours", ["edge"]), ("theirs", ["edge", "mark"]), ("ours", ["edge"])]
     labels = [each.text for each in svg.iter("{http://www.w3.org/2000/svg}text")]
     assert labels == ["1 m, mat this way", "O1", "T1", "O2"]
 
