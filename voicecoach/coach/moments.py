@@ -85,7 +85,7 @@ def moments(entries: Iterable[Entry]) -> tuple[Moment, ...]:
         before = talk.play.head
         talk = step(talk, entry)
         head = talk.play.head
-        if entry.event is None or head == before:
+        if entry.event is None or _lies_as_before(head, before):
             if asides:
                 asides[-1].append(entry)
             continue
@@ -98,6 +98,11 @@ def moments(entries: Iterable[Entry]) -> tuple[Moment, ...]:
         for moment, said in zip(found, asides, strict=True)
     ]
     return _marked(whole, talk.play)
+
+
+def _lies_as_before(head: Head, before: Head) -> bool:
+    """Whether a note changed nothing but what is remembered of the end, if that."""
+    return head == (before if head.kept == before.kept else before.model_copy(update={"kept": head.kept}))
 
 
 def sections(found: Sequence[Moment]) -> tuple[Section, ...]:
