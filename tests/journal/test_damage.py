@@ -60,7 +60,7 @@ def test_a_repair_names_the_side_file_and_is_not_said_again(tmp_path: Path) -> N
     with open_journal(path) as journal:
         assert journal.repair is not None
         assert journal.repair_spoken == (
-            "The end of the journal was torn, and is set aside. The notes before it are safe."
+            "The end of the journal was torn and has been set aside. The notes before it are safe."
         )
     (side,) = tmp_path.glob("game.jsonl.torn-*")
     assert str(side) in journal.repair

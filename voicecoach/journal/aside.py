@@ -1,4 +1,4 @@
-"""Setting a torn tail aside: nothing that was in the journal is ever dropped."""
+"""Sets a torn tail aside, since nothing that was in the journal is ever dropped."""
 
 import os
 import zlib
@@ -11,7 +11,8 @@ from voicecoach.journal.scan import CHUNK, Scan
 def set_aside(files: Files, path: Path, found: Scan) -> Path:
     """Copy what follows the last sound line into a file beside the journal; the journal stays as it is.
 
-    The file's name holds the line and the check of its content, so doing it again makes no second copy.
+    The file's name holds the line's number and the checksum of its content, so that doing it again makes no
+    second copy.
     """
     waiting = path.with_name(f"{path.name}.torn")
     check = _copy(files, path, waiting, found.good)

@@ -11,11 +11,11 @@ from voicecoach.journal.scan import CHUNK, Scan, scan
 
 
 class JournalFile:
-    """Appends whole lines and knows how far the file is durable; every method may raise OSError.
+    """Appends whole lines and knows how far the file is durable. Every method may raise OSError.
 
-    After any failure the end of the file is taken to be unknown: a failed fsync may have thrown away what
-    it should have kept, and a second one would report success. So the file is opened anew, what was durable
-    is checked, the rest is cut off, and the line is written again from memory.
+    After any failure the end of the file counts as unknown. A failed fsync may have thrown away what it
+    should have kept, and a second one would report success. So the file is opened anew, what was durable is
+    checked, the rest is cut off, and the line is written again from memory.
     """
 
     def __init__(self, path: Path, files: Files) -> None:
@@ -23,11 +23,11 @@ class JournalFile:
         self._files = files
         self._descriptor: int | None = None
         self._durable = 0  # bytes that are surely on disk
-        self._check = 0  # and their CRC-32
-        self._own_tail = False  # whether what lies past them can only be left from our own failed write
+        self._check = 0  # the CRC-32 of those bytes
+        self._own_tail = False  # whether what lies past them can only come from a failed write of our own
 
     def begin(self, name: str) -> tuple[Scan, Path | None]:
-        """Open or make the file, check it, and set a torn tail aside; also gives where that went."""
+        """Open or make the file, check it, and set a torn tail aside; also returns where that went."""
         self._descriptor = self._files.open(self.path, os.O_RDWR | os.O_CREAT)
         self._files.sync_folder(self.path.parent)
         found = scan(lambda size: self._files.read(self._open_descriptor(), size), name)
@@ -40,10 +40,10 @@ class JournalFile:
         return found, aside
 
     def _make_durable(self, descriptor: int, found: Scan) -> None:
-        """The last line may be in the system's memory only, left there by a process whose fsync failed.
+        """Make the last line durable: a process with a failed fsync may have left it in memory only.
 
-        Such a line would be forgotten by the system at a loss of power although a second fsync reports
-        success, so it is written again in its place. Any line before it was synced before it was written.
+        The system would forget such a line at a loss of power although a second fsync reports success, so it
+        is written again in its place. Every line before it was on disk before it was written.
         """
         start = found.good - len(found.last)
         if found.last and not found.last.endswith(b"\n"):
@@ -53,7 +53,7 @@ class JournalFile:
         self._files.fsync(descriptor)
 
     def append(self, line: bytes) -> None:
-        """Put a line on disk; when this returns it outlives a loss of power."""
+        """Put a line on disk. When this returns, the line outlives a loss of power."""
         if self._descriptor is None:
             self._reopen()
         descriptor = self._open_descriptor()
@@ -67,7 +67,7 @@ class JournalFile:
         self._check = zlib.crc32(line, self._check)
 
     def close(self) -> None:
-        """Give the file back; the next append opens it anew and checks it."""
+        """Close the file. The next append opens it anew and checks it."""
         descriptor, self._descriptor = self._descriptor, None
         if descriptor is not None:
             close_quietly(self._files, descriptor)

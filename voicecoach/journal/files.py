@@ -15,16 +15,16 @@ class Files(Protocol):
     """What the journal asks of a file system; every operation may raise OSError."""
 
     def open(self, path: Path, flags: int) -> int:
-        """A descriptor for the file; a new one is for its owner alone (0600)."""
+        """A descriptor for the file. A new file is for its owner alone (0600)."""
 
     def size(self, descriptor: int, path: Path) -> int:
-        """Bytes in the file; raises OSError (ESTALE) when the path no longer names this very file."""
+        """Bytes in the file. Raises OSError (ESTALE) when the path no longer names this very file."""
 
     def read(self, descriptor: int, size: int) -> bytes:
-        """Up to size bytes from where the descriptor stands; none at the end."""
+        """Up to `size` bytes from where the descriptor stands; none at the end."""
 
     def write(self, descriptor: int, data: bytes, at: int) -> int:
-        """Write at an offset; the number of bytes taken, which may be fewer than given."""
+        """Write at an offset. Returns the number of bytes taken, which may be fewer than given."""
 
     def fsync(self, descriptor: int) -> None:
         """Return once what was written would outlive a loss of power."""
@@ -36,7 +36,7 @@ class Files(Protocol):
         """Give the file a new name, in place of any file that had it."""
 
     def close(self, descriptor: int) -> None:
-        """Give the descriptor back."""
+        """Close the descriptor."""
 
     def sync_folder(self, folder: Path) -> None:
         """Return once the names in the folder would outlive a loss of power."""
@@ -69,7 +69,7 @@ class RealFiles:
     def fsync(self, descriptor: int) -> None:
         """See Files."""
         if sys.platform == "darwin":
-            # There fsync leaves the data in the drive's own cache.
+            # On macOS fsync leaves the data in the drive's own cache.
             fcntl.fcntl(descriptor, fcntl.F_FULLFSYNC)
         else:
             os.fsync(descriptor)
@@ -108,6 +108,6 @@ def write_all(files: Files, descriptor: int, data: bytes, at: int) -> None:
 
 
 def close_quietly(files: Files, descriptor: int) -> None:
-    """Close where a failure changes nothing: all that counts was synced, or is about to be written again."""
+    """Close, where a failure changes nothing: all that counts is on disk or about to be written again."""
     with contextlib.suppress(OSError):
         files.close(descriptor)

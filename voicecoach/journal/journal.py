@@ -26,19 +26,19 @@ from voicecoach.session.values import Entry
 
 
 class Journal:
-    """An open journal; use it in a `with` statement. One process at a time has it open.
+    """An open journal, for a `with` statement. One process at a time has it open.
 
-    An entry that can't be written stays in memory, and goes to disk before any later one.
+    An entry that can't be written stays in memory and goes to disk before any later one.
     """
 
     def __init__(self, file: JournalFile) -> None:
         self.path = file.path
         self.repair: str | None = None
-        """What opening had to repair; None when it was nothing."""
+        """What had to be repaired on opening; None when nothing had to be."""
         self.repair_spoken: str | None = None
-        """The same for the ear: no names of files, no digits. To be spoken once."""
+        """The same for the ear, without names of files or digits. It is to be spoken once."""
         self.trouble: JournalUnwritable | None = None
-        """Why it could not be opened for writing, where it was opened to wait until it can be."""
+        """Why it could not be opened for writing, where it was opened all the same and waits."""
         self._file = file
         self._lock: BaseFileLock | None = None
         self._entries: list[Entry] = []
@@ -47,19 +47,19 @@ class Journal:
 
     @property
     def entries(self) -> tuple[Entry, ...]:
-        """Every entry so far, in order, those that wait in memory included."""
+        """Every entry so far, in order, including those that wait in memory."""
         return (*self._entries, *self._pending)
 
     @property
     def pending(self) -> tuple[Entry, ...]:
-        """The last entries, where they wait in memory because they couldn't be written."""
+        """The last entries, if they wait in memory because they couldn't be written."""
         return tuple(self._pending)
 
     def append(self, entry: Entry) -> bool:
         """Put an entry on disk before returning; False while it waits in memory.
 
-        The first time that writing fails, and whenever the reason changes, it raises JournalUnwritable:
-        the entry is kept all the same. DataProblem: it could never be written, and is not kept.
+        The first time that writing fails, and whenever the reason changes, it raises JournalUnwritable. The
+        entry is kept all the same. DataProblem means that it could never be written, and it is not kept.
         """
         due = len(self._entries) + len(self._pending) + 1
         if entry.number != due:
@@ -69,7 +69,7 @@ class Journal:
         return self.retry()
 
     def retry(self) -> bool:
-        """Write what waits in memory; True once nothing waits. Raises JournalUnwritable as `append` does."""
+        """Write what waits in memory; True once nothing waits. Raises JournalUnwritable, like `append`."""
         try:
             if self._pending and self._lock is None:
                 self._begin()
@@ -91,7 +91,7 @@ class Journal:
         return True
 
     def close(self) -> None:
-        """Give the journal back, after a last try to write what waits; raises when that fails too."""
+        """Close the journal after a last try to write what waits. Raises when that fails too."""
         with ExitStack() as ending:
             ending.callback(self._unlock)
             ending.callback(self._file.close)
@@ -102,7 +102,7 @@ class Journal:
                 raise given_up(self.path, len(self._pending)) from None
 
     def _begin(self) -> None:
-        """Lock, check and repair; what was read while waiting must still be there.
+        """Lock, check and repair. What was read while waiting must still be there.
 
         Raises OSError and DataProblem.
         """
@@ -122,11 +122,11 @@ class Journal:
                 f"{len(found.entries)} are set aside in {shown(aside)}, and the journal goes on from there."
             )
             self.repair_spoken = (
-                "The end of the journal was torn, and is set aside. The notes before it are safe."
+                "The end of the journal was torn and has been set aside. The notes before it are safe."
             )
 
     def _make_folder(self) -> None:
-        """Make its folder for the user alone, where it now can be; else the lock would, for everybody."""
+        """Make its folder for the user alone. Otherwise the lock would make it, for everybody."""
         try:
             self.path.parent.mkdir(mode=0o700, parents=True, exist_ok=True)
         except FileExistsError:
@@ -154,11 +154,11 @@ class Journal:
 
 
 def open_journal(path: Path | str, files: Files | None = None, *, wait: bool = False) -> Journal:
-    """Open or begin a journal for writing: locked, checked, a torn tail set aside.
+    """Open or begin a journal for writing. It is locked and checked, and a torn tail is set aside.
 
     Raises JournalBusy when another process has it, DataProblem when it is damaged beyond repair or isn't a
-    journal, and JournalUnwritable when it can't be opened for writing. With `wait` the last is not raised:
-    it is in the journal's `trouble`, entries are kept in memory, and each append tries again.
+    journal, and JournalUnwritable when it can't be opened for writing. With `wait` the last is not raised but
+    kept as the journal's `trouble`; entries are kept in memory, and each append tries again.
     """
     path = _plain(Path(path), wait=wait)
     journal = Journal(JournalFile(path, files or RealFiles()))
@@ -174,7 +174,7 @@ def open_journal(path: Path | str, files: Files | None = None, *, wait: bool = F
 
 
 def _plain(path: Path, *, wait: bool) -> Path:
-    """The path with links followed, so that two names of one journal share one lock."""
+    """The path with its links followed, so that two names of one journal share one lock."""
     try:
         path = path.resolve()
         if not wait and not path.parent.is_dir():
@@ -189,7 +189,7 @@ def _plain(path: Path, *, wait: bool) -> Path:
 
 
 def _check_ours(path: Path) -> None:
-    """Before anything is written beside it: a mistyped name leaves no trace."""
+    """Refuse what can't be a journal before anything is written beside it, so that a slip leaves no trace."""
     if not path.is_file():
         raise DataProblem(
             f"{shown(path)} is not a plain file, so it can't be a journal. Choose another name."

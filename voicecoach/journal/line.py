@@ -1,7 +1,7 @@
 r"""One line of the journal, as bytes: `{"check":"8 hex digits","version":1,"entry":{...}}`.
 
-The check covers the raw bytes from `"version"` on, so that it needs no second serialising and no flipped
-bit, not even in the version, passes it.
+The check covers the raw bytes from `"version"` on. So it needs no second serialising, and no flipped bit
+passes it, not even one in the version.
 """
 
 import json
@@ -16,7 +16,7 @@ from voicecoach.journal.values import VERSION
 from voicecoach.session.values import Entry
 
 MAX_LINE = 4 * 1024 * 1024
-"""Bytes in the longest line that is written or read, the line feed included."""
+"""Bytes in the longest line that is written or read, including its line feed."""
 
 _OPENING = b'{"check":"'
 _CHECK_END = len(_OPENING) + 8
@@ -31,7 +31,7 @@ class BrokenLine(Exception):
 
 
 def encode(entry: Entry) -> bytes:
-    """The line for an entry, with its line feed; raises DataProblem for one that couldn't be read back."""
+    """The line for an entry, with its line feed. Raises DataProblem for one that couldn't be read back."""
     text = _text(entry)
     if text is None:
         raise DataProblem(
@@ -41,13 +41,13 @@ def encode(entry: Entry) -> bytes:
     body = _VERSION + text.encode() + b"}"
     line = b'%s%08x",%s\n' % (_OPENING, zlib.crc32(body), body)
     if len(line) > MAX_LINE:
-        raise DataProblem(f"Note {entry.number} is too long for the journal. Say it again, shorter.")
+        raise DataProblem(f"Note {entry.number} is too long for the journal. Say it again in fewer words.")
     return line
 
 
 def _text(entry: Entry) -> str | None:
     """The entry as JSON; None for one that couldn't be read back."""
-    # JSON has no NaN or infinity: such a figure would be written as null and be lost.
+    # JSON has no NaN or infinity. Such a figure would be written as null and be lost.
     try:
         text = entry.model_dump_json()
         return text if Entry.model_validate_json(text) == entry else None
@@ -72,7 +72,7 @@ def decode(line: bytes) -> Entry:
 
 
 def hides_sound_line(line: bytes) -> bool:
-    """Whether a broken line ends in a sound one: the line feed between the two was damaged."""
+    """Whether a broken line ends in a sound one, because the line feed between the two was damaged."""
     # Within a line's text every quotation mark is escaped, so the opening can't occur there.
     start = line.rfind(_OPENING)
     try:
@@ -89,7 +89,7 @@ def looks_ours(start: bytes) -> bool:
     # Two marks, so that one flipped byte can't hide both.
     if _OPENING.startswith(rest[: len(_OPENING)]) or b',"entry":{' in rest[:64] or b'"check":"' in rest[:64]:
         return True
-    # A loss of power can leave zeros in place of blocks of the line, its first among them.
+    # A loss of power can leave zeros in place of blocks of the line, including its first.
     return start.startswith(b"\0") and len(start) <= MAX_LINE and not _NO_TEXT.search(rest)
 
 

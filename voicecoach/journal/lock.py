@@ -7,9 +7,10 @@ from filelock import BaseFileLock, FileLock, Timeout
 
 
 def locked(path: Path) -> BaseFileLock:
-    """The lock on a journal, taken.
+    """Take the lock on a journal.
 
-    Raises OSError where it can't be: EBUSY when another process has it, ENOSYS where files have no locks.
+    Raises OSError where that can't be done: EBUSY when another process has it, ENOSYS where files have no
+    locks.
     """
     beside = path.with_name(f"{path.name}.lock")
     # A marker file in place of a lock would outlive a process that dies.

@@ -1,4 +1,4 @@
-"""Where journals are kept when nobody says where, and which of them today's game goes on in."""
+"""Where journals are kept when nobody says where, and in which of them today's game goes on."""
 
 import re
 from datetime import datetime, timedelta
@@ -9,18 +9,18 @@ from platformdirs import user_data_path
 from voicecoach.journal.problems import unopened
 
 SAME_GAME = timedelta(hours=6)
-"""A journal written to this lately holds the game under way, even if the date has changed since."""
+"""A journal that was written to this recently holds the game under way, even if the date has changed."""
 
 _NAME = re.compile(r"(\d{4}-\d{2}-\d{2})(?:-(\d+))?\.jsonl")
 
 
 def where() -> Path:
-    """Where the user's journals are, whether it can be made or not."""
+    """The folder of the user's journals, whether or not it can be made."""
     return user_data_path("voicecoach", appauthor=False) / "journals"
 
 
 def folder() -> Path:
-    """The user's own folder of journals, made for the user alone when it isn't there."""
+    """The folder of the user's journals. If it isn't there it is made, for the user alone."""
     path = where()
     try:
         path.mkdir(mode=0o700, parents=True, exist_ok=True)
@@ -30,9 +30,9 @@ def folder() -> Path:
 
 
 def under_way(now: datetime, where: Path) -> Path | None:
-    """The journal of the game under way, if there is one: today's last, or one written to just now.
+    """The journal of the game under way, if there is one: today's last, or one that was written to just now.
 
-    A battery that ran flat may set the clock back, so a date after today's counts as today's.
+    A flat battery may set the clock back, so a date after today's counts as today's.
     """
     found = _journals(where)
     if not found:
@@ -43,9 +43,9 @@ def under_way(now: datetime, where: Path) -> Path | None:
 
 
 def another(now: datetime, where: Path) -> Path:
-    """A name for the journal of a new game: today's date, and a number from the second of a day on."""
+    """A name for the journal of a new game: today's date, with a number from the day's second game on."""
     found = _journals(where)
-    # After a clock that jumped back the new game still sorts last.
+    # The new game sorts last even after the clock has jumped back.
     day = max([now.date().isoformat(), *(day for day, _, _ in found)])
     last = max((number for when, number, _ in found if when == day), default=0)
     return where / (f"{day}-{last + 1}.jsonl" if last else f"{day}.jsonl")

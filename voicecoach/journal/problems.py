@@ -15,7 +15,7 @@ class JournalUnwritable(Problem):
     def __init__(self, message: str, spoken: str) -> None:
         super().__init__(message)
         self.spoken = spoken
-        """The same for the ear: no names of files, no digits."""
+        """The same for the ear, without names of files or digits."""
 
 
 def busy(path: Path) -> JournalBusy:
@@ -38,7 +38,7 @@ def unwritten(path: Path, error: OSError) -> JournalUnwritable:
 
 
 def damaged(problem: Problem) -> JournalUnwritable:
-    """What is in the journal's place can't be gone on with: entries are kept in memory."""
+    """The journal can't go on with what is in its place, so entries are kept in memory."""
     return JournalUnwritable(
         f"{problem} Notes are kept in memory.",
         "Something else is in the journal's place. Notes are kept in memory. Choose another place.",

@@ -1,4 +1,4 @@
-"""Reading a journal: every line checked, a torn tail told from damage in the middle."""
+"""Reads a journal. Every line is checked, and a torn tail is told apart from damage in the middle."""
 
 import gc
 import zlib
@@ -31,16 +31,16 @@ class Scan:
 
 
 def scan(read: Callable[[int], bytes], name: str) -> Scan:
-    """Read a journal to its end; raises DataProblem, with the line's number, for what can't be repaired."""
+    """Read a journal to its end. Raises DataProblem, with the line's number, for what can't be repaired."""
     with _no_collecting():
         return _scan(read, name)
 
 
 def read(path: Path | str) -> tuple[tuple[Entry, ...], str | None]:
-    """Every entry of a journal, and a message when a torn tail was left out; changes nothing."""
+    """Every entry of a journal, and a message if a torn tail was left out. Nothing is changed."""
     path = Path(path)
     try:
-        if path.exists() and not path.is_file():  # a device might never end
+        if path.exists() and not path.is_file():  # reading a device might never end
             raise Problem(f"{shown(path)} is not a plain file, so it can't be a journal.")
         with path.open("rb") as stream:
             found = scan(stream.read, shown(path))
@@ -62,7 +62,7 @@ def _why_unread(error: OSError | ValueError) -> str:
 
 @contextmanager
 def _no_collecting() -> Iterator[None]:
-    # Entries form no cycles, and the collector would walk all of them again and again: more than half the
+    # Entries form no cycles, and the collector would walk all of them again and again, for more than half the
     # time of reading ten thousand.
     was_on = gc.isenabled()
     gc.disable()
@@ -101,7 +101,7 @@ def _check_tail(found: Scan, line: bytes, number: int, name: str) -> None:
 
 
 def _lines(read: Callable[[int], bytes]) -> Iterator[bytes]:
-    """Lines with their line feeds; one longer than MAX_LINE comes in pieces, none of them a sound line."""
+    """Lines with their line feeds. One longer than MAX_LINE comes in pieces, and no piece is a sound line."""
     rest = b""
     while chunk := read(CHUNK):
         *whole, rest = (rest + chunk).split(b"\n")

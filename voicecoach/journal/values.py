@@ -8,11 +8,11 @@ from voicecoach.session.values import Entry
 from voicecoach.value import Value
 
 VERSION = 1
-"""The version that this program writes; it goes up when a line of it can't be read by an older one."""
+"""The version that this program writes. It goes up when an older program couldn't read a line of it."""
 
 
 class Line(Value):
-    """One line of the journal: compact JSON, the three fields in this order, ended by a line feed."""
+    """One line of the journal: compact JSON with the three fields in this order, ended by a line feed."""
 
     check: Annotated[str, Field(pattern="^[0-9a-f]{8}$")]
     """CRC-32 (the one of zip and PNG), in hexadecimal, of every byte of the line from `"version"` on."""

@@ -19,10 +19,10 @@ from voicecoach.sound.devices import look_again
 from voicecoach.sound.stream import Stream
 
 APART_S = 1.0
-"""A refresh takes every device away for a moment, so it is not done more often than this, seconds."""
+"""Seconds between refreshes, at least: each takes every device away for a moment."""
 
 FREE_S = 0.1
-"""How long a microphone waits for the voice to let its headphones go; then it is opened without a refresh."""
+"""How long a microphone waits for the voice to let its headphones go before it is opened all the same."""
 
 CHOSEN_BY_SYSTEM = ("default", "sysdefault", "pulse", "pipewire")
 """What PortAudio calls the device that the sound server chooses, on Linux."""
@@ -45,11 +45,11 @@ class Devices:
         self._reading: threading.Thread | None = None
 
     def opened(self, name: str) -> str:
-        """A microphone gives sound: from now on it should stay where it is.
+        """A microphone gives sound. From now on it should stay where it is.
 
         Returns:
-            What to call it. The sound library calls whatever microphone the system chooses "default": then
-            it is the name by which the sound server knows the one that was chosen.
+            What to call it. The sound library calls whatever microphone the system chooses "default". Where
+            it does, this is the name by which the sound server knows the one that was chosen.
         """
         places = self._watch.remember()
         if name in CHOSEN_BY_SYSTEM and len(places) == 1:
@@ -70,7 +70,7 @@ class Devices:
             voice.mouth.close()
         until_s = time.monotonic() + LET_GO_S
         for each in self._threads():
-            if each.is_alive():  # one that wasn't begun, since something failed before, can't be waited for
+            if each.is_alive():  # one that was never started, since something failed, can't be waited for
                 each.join(max(0.0, until_s - time.monotonic()))
         if self.hung:
             leaving.at_once()
@@ -96,8 +96,8 @@ class Devices:
     def refresh(self) -> None:
         """Let all devices go, read the list, and let all be taken up again.
 
-        Called from the thread of the device that is away; nothing is cut off in the middle of a word.
-        A microphone doesn't wait for a long read-back: mostly it can be opened again without this.
+        This is called from the thread of the device that is away. Nothing is cut off in the middle of a word.
+        A microphone doesn't wait for a long read-back, since it can mostly be opened again without this.
         """
         with self._one_at_a_time:
             if self._closing or time.monotonic() - self._last_s < APART_S:
@@ -114,7 +114,7 @@ class Devices:
                 for ear in others:
                     held.callback(ear.resume)
                     ear.pause()
-                with suppress(DeviceProblem):  # told by whoever opens a device next, and tried again then
+                with suppress(DeviceProblem):  # whoever opens a device next tells it, and tries again
                     self._reading = stuck_after(LET_GO_S, look_again)
             self._last_s = time.monotonic()
 

@@ -13,9 +13,9 @@ OPENED_S = 10.0
 
 
 class EarlyMicrophone(Microphone):
-    """Opens at once, in the background: the first sound of a microphone takes up to two seconds.
+    """Opens at once, in the background, since the first sound of a microphone takes up to two seconds.
 
-    The first `with` takes up what is open, with the sound since then; later ones open it anew.
+    The first `with` takes over what is open, with the sound since then. Later ones open it anew.
     """
 
     def __init__(self, device: str | None = None) -> None:
@@ -36,7 +36,7 @@ class EarlyMicrophone(Microphone):
         return self
 
     def let_go(self) -> None:
-        """Close it if nobody has taken it up; the program must not end while it is being opened."""
+        """Close it if nobody has taken it over. The program must not end while it is being opened."""
         opening, self._opening = self._opening, None
         if opening is not None:
             opening.join(OPENED_S)
@@ -49,4 +49,4 @@ class EarlyMicrophone(Microphone):
         try:
             super().__enter__()
         except DeviceProblem as problem:
-            self._problem = problem  # told where the microphone is taken up
+            self._problem = problem  # told where the microphone is taken over

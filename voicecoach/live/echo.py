@@ -1,4 +1,4 @@
-"""The program's own voice, come back through the microphone."""
+"""The program's own voice, where it comes back through the microphone."""
 
 from collections.abc import Iterable
 from difflib import SequenceMatcher
@@ -9,23 +9,23 @@ from voicecoach.live.speaking import Speaking
 from voicecoach.sound.clock import now_s
 
 LATE_S = 2.0
-"""The voice's own words come out of the ear at most so long after they were heard, seconds: a pause ends
-them, then come the decodes."""
+"""The longest time, seconds, after which the voice's own words come out of the ear: a pause ends them, and
+then they are decoded."""
 
 LONG = 4
-"""So many words that stand as they are in what is spoken are the voice; fewer may be a short answer."""
+"""This many words found exactly in what is being spoken are the voice's; fewer may be a short answer."""
 ALIKE = 0.75
-"""Share of an utterance's words that must stand in what is spoken, in that order, to be like it.
+"""The share of an utterance's words that must stand in what is spoken, in the same order, to be like it.
 
 "Our first in the ditch" after "jack in the ditch" has three of its five words from it, and is a call.
 """
 
 Echo = Literal["none", "own", "like"]
-"""The listener's words; the voice's own; and so like the voice's that nobody can tell whose they are."""
+"""none: the listener's words. own: the voice's. like: so like the voice's that nobody can tell."""
 
 
 class OwnVoice:
-    """What the voices have said lately, against what the microphones hear.
+    """Compares what the microphones hear with what the voices have said lately.
 
     Attributes:
         leaks: True once a microphone has heard a voice.
@@ -36,7 +36,7 @@ class OwnVoice:
         self.leaks = False
 
     def judge(self, heard: Heard) -> Echo:
-        """Whose words an utterance is that has just come out of the ear; typed words are the listener's."""
+        """Whose words an utterance holds that has just been heard. Typed words are the listener's."""
         if heard.source == "typed":
             return "none"
         length_s = (heard.ended_s or 0.0) - (heard.started_s or 0.0)
@@ -50,14 +50,14 @@ class OwnVoice:
 def echo_of(heard: str, spoken: Iterable[str], *, leaks: bool) -> Echo:
     """Whose words they are.
 
-    The voice heard through the microphone is often misheard by a word, and whoever calls a bowl again, to
-    put one word right, says almost what the voice just said. Only the words themselves can be told apart.
+    The voice is often misheard by a word when it comes through the microphone; and somebody who calls a bowl
+    again, to put one word right, says almost what the voice just said. Only the words can tell them apart.
 
     Args:
         heard: The words of an utterance.
         spoken: What each voice was saying at that time.
-        leaks: Whether the microphone is known to hear the voice. Then a short piece is the voice's own too,
-            else it is an answer to a question that is still being asked.
+        leaks: Whether the microphone is known to hear the voice. If it is, a short piece is the voice's own
+            too; otherwise it is an answer to a question that is still being asked.
     """
     words = _words(heard)
     said = [_words(text) for text in spoken]

@@ -27,22 +27,22 @@ AGAIN_S = 0.5
 """How long to wait before a microphone that has gone is looked for again, seconds."""
 
 APART_S = 2.0
-"""At least so far apart on the ear's clock is what was said before a microphone went and after, seconds."""
+"""The gap put on the ear's clock, at least, between what was said before a microphone went and after it."""
 CLOSED_S = 2.0
 """How long a microphone may take to be let go, seconds."""
 
 STOP = "stop"
 STOPS = (STOP, "quiet", "be quiet", "that's enough")
 """What silences the voice while it is still being said."""
-FAILED = "Something went wrong in listening. What was said was not heard: say it again, or type it."
+FAILED = "Something went wrong while listening. What you said was not heard. Say it again, or type it."
 FAILED_S = 30.0
-"""An ear that goes on failing is told so far apart, seconds."""
+"""How often it is told that an ear goes on failing, seconds."""
 BEHIND = "Listening is behind. Wait for each answer before you say more."
 BEHIND_S = 5.0
-"""What was said so long ago and is not recognised yet is told, seconds: it would be said once more."""
-QUIETER = "Turn it from the wind, turn it down, or type your notes."
+"""How old sound may be that is not yet recognised before that is told, seconds: people would repeat it."""
+QUIETER = "Turn it away from the wind, turn it down, or type your notes."
 SILENT_S = 60.0
-"""So long without any sound at all, not even noise, is said, seconds."""
+"""After how many seconds without any sound at all, not even noise, that is said."""
 
 
 @dataclass(frozen=True)
@@ -85,7 +85,7 @@ class DeviceCare(Protocol):
 
 
 class Listening(threading.Thread):
-    """One microphone, one ear. A microphone that goes away is said once and taken up again by itself."""
+    """One microphone and its ear. A microphone that goes away is told once and looked for again."""
 
     def __init__(
         self, device: Microphone | str | None, speaker: Speaker, ear: Ear, inputs: Inputs, devices: DeviceCare
@@ -157,7 +157,7 @@ class Listening(threading.Thread):
         try:
             self._listen()
         except SoundGap:
-            raise  # no device is away, and it has been told
+            raise  # no device is away, and the gap has been told
         except DeviceProblem as problem:
             self._tell_once(problem)
             self._leaving.wait(AGAIN_S)
@@ -166,7 +166,7 @@ class Listening(threading.Thread):
                 self._devices.refresh()
 
     def _listen(self) -> None:
-        """Listen until told not to, or until the microphone goes; then take what was being said."""
+        """Listen until told not to, or until the microphone goes; then take what had been said by then."""
         self._moved.clear()
         away_s = max(APART_S, now_s() - self.microphone.came_s)
         begun_s = self.ear.clock_s + away_s if self.ear.clock_s else 0.0
@@ -180,7 +180,7 @@ class Listening(threading.Thread):
                 self._tell_gap(gap)
                 raise
             except DeviceProblem as problem:
-                self._tell_once(problem)  # before it is let go: a dead device may take long over that
+                self._tell_once(problem)  # told before it is let go, over which a dead device may take long
                 raise
             finally:
                 self._put(self.ear.finish(microphone.name))
@@ -220,7 +220,7 @@ class Listening(threading.Thread):
             self._told_behind = False
 
     def _mind_silence(self, name: str, block: Block) -> None:
-        """A live microphone is never quite silent: nothing but noughts means that it is muted."""
+        """Say once that a microphone gives only zeros: a live one is never quite silent, so it is muted."""
         if block.samples.any():
             self._sound_at_s, self._told_silent = block.at_s, False
         elif block.at_s - self._sound_at_s > SILENT_S and not self._told_silent:
@@ -232,14 +232,14 @@ class Listening(threading.Thread):
             self._inputs.put(Notice(f"Nothing but loud noise comes from {name}. {QUIETER}"))
 
     def _mind_link(self, heard: Heard) -> None:
-        """Say it when several utterances came over a link that is too poor to be trusted."""
+        """Tell it when several utterances came over a link that is too poor to be trusted."""
         note = self.ear.is_note(heard)
         fault = self._link.warning(heard.link, note=note, at_s=heard.ended_s or 0.0)
         if fault:
             self._inputs.put(Notice(poor_link(fault).text))
 
     def _sound_comes(self, name: str) -> None:
-        """Name the device at the first sound, after it was away, and whenever it is another one."""
+        """Name the device at its first sound, when it has been away, and whenever it is another one."""
         if self._gone or self._name != name:
             self._gone, self._name, self.trouble = False, name, None
             self._sound_at_s = self.ear.clock_s
@@ -271,7 +271,7 @@ class Listening(threading.Thread):
 
 
 class Typing(threading.Thread):
-    """The keyboard: typed notes work whatever becomes of the microphone. Enter alone stops the voice."""
+    """The keyboard. Typed notes work whatever happens to the microphone. Enter alone stops the voice."""
 
     def __init__(self, inputs: Inputs, stream: TextIO | None = None) -> None:
         super().__init__(name="typing", daemon=True)

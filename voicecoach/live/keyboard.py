@@ -1,7 +1,7 @@
-"""The keyboard key by key: the talk key is held down, the rest gathers to a typed note.
+"""The keyboard, key by key: the talk key is held down, and all other keys make up a typed note.
 
-click's own way to read a key sets the terminal anew for each one: what is typed in between is lost, and
-lines that are printed meanwhile don't begin at the edge. So it serves only where the system has no
+click's own way to read a key sets the terminal anew for each one. What is typed in between is lost, and
+lines that are printed meanwhile don't begin at the edge. So it is used only where the system has no
 terminals of this kind.
 """
 
@@ -25,17 +25,17 @@ from voicecoach.live.inputs import STOP, HeardFrom, Inputs
 from voicecoach.live.talk_key import TalkKey
 
 KEY = re.compile(r"\x1b\[[0-9;]*[A-Za-z~]|\x1bO.|.", re.DOTALL)
-"""One key as a terminal sends it: a sequence for those without a letter, or a single sign."""
+"""One key as a terminal sends it: a sequence for a key without a letter, or a single character."""
 PAGE_KEYS = {"\x1b[5~", "\x1b[6~", "\xe0I", "\xe0Q", "\x00I", "\x00Q"}
 """Page up and page down from a terminal, and from Windows: a hand-held clicker's two keys."""
 END_OF_INPUT = "\x04"
 HELD = "   "
-"""So many spaces in a row nobody types: the space bar is held down although something was typed."""
+"""Nobody types this many spaces in a row: the space bar is held down, although something was typed."""
 READ_BYTES = 1024
 
 
 class KeyTyping(threading.Thread):
-    """Reads keys; a typed note is sent with Enter, and Enter alone stops the voice, as by lines.
+    """Reads keys. Enter sends a typed note, and Enter alone stops the voice, as it does line by line.
 
     Attributes:
         line: What has been typed of the next note.
@@ -50,7 +50,7 @@ class KeyTyping(threading.Thread):
         self._read, self._echo = read, echo
 
     def run(self) -> None:
-        """Read keys until the input ends, which ends the program: nobody could talk any more."""
+        """Read keys until the input ends. That ends the program, since nobody could talk any more."""
         try:
             while True:
                 for each in self._read():
@@ -89,7 +89,7 @@ class KeyTyping(threading.Thread):
 
 
 def echo(text: str) -> None:
-    """Write what is typed where it is typed."""
+    """Show what is typed where it is typed."""
     click.echo(text, nl=False, err=True)
 
 
@@ -101,7 +101,7 @@ if sys.platform == "win32":
 
     @contextmanager
     def single_keys() -> Iterator[None]:
-        """Keys come one by one while the block runs: here they always do."""
+        """Keys come one by one while the block runs. Here they always do."""
         yield
 
 else:
@@ -122,7 +122,7 @@ else:
 
     @contextmanager
     def single_keys() -> Iterator[None]:
-        """The terminal gives keys one by one, and writes none itself, while the block runs."""
+        """While the block runs, the terminal gives keys one by one and shows none of them itself."""
         terminal = sys.stdin.fileno()
         before = termios.tcgetattr(terminal)
 
@@ -130,7 +130,9 @@ else:
             tty.setcbreak(terminal, termios.TCSADRAIN)
 
         set_again()
-        continued = signal.signal(signal.SIGCONT, set_again)  # a shell sets it anew when it has been stopped
+        continued = signal.signal(
+            signal.SIGCONT, set_again
+        )  # when the program was stopped, the shell set the terminal anew
         try:
             yield
         finally:

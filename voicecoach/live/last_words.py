@@ -1,4 +1,4 @@
-"""Why a session can't begin or had to end: said aloud where there are headphones, else the terminal beeps."""
+"""Says aloud why a session can't begin or had to end; without headphones the terminal beeps."""
 
 from __future__ import annotations
 
@@ -16,7 +16,7 @@ WITHIN_S = 20.0
 
 
 def say_last(text: str, headphones: str | None) -> bool:
-    """Say it; False where it can't be heard, after the terminal's bell. It is printed as well, elsewhere."""
+    """Say it; False where it can't be heard: the terminal beeps then. The caller prints it as well."""
 
     def say() -> None:
         with Mouth(headphones) as mouth:
@@ -26,7 +26,7 @@ def say_last(text: str, headphones: str | None) -> bool:
         heard = stuck_after(WITHIN_S, say) is None
     except Problem:
         heard = False
-    except Exception:  # whatever the sound library met: no traceback among the last words
+    except Exception:  # whatever the sound library met, the last words are no traceback
         log_file.failed("the last words failed")
         heard = False
     if not heard:

@@ -22,7 +22,7 @@ LOOK_S = 0.2
 """How often to see whether an open question has lapsed, seconds."""
 CATCH_UP_S = 2.0
 """How often to try to write what waits in memory, seconds."""
-WRITTEN = "The journal can be written again: nothing waits any more."
+WRITTEN = "The journal can be written again. Nothing waits any more."
 LEAKS = "The microphone hears the voice. Turn it down, or wear headphones that keep it in."
 
 
@@ -71,14 +71,14 @@ class Live:
         say((Sentence(text=notice.text.strip("\a")),))
 
     def _where_it_was(self) -> tuple[Sentence, ...]:
-        """Where the game is that goes on, after a flat battery or a rest; nothing for a new one."""
+        """Where a game is that goes on after a flat battery or a rest; nothing for a new game."""
         if not self.conversation.going_on:
             return ()
         prefs, another = self.conversation.talk.manner.prefs, self.conversation.may_begin_another
         return describe.resumed(self.conversation.picture(), prefs, another=another)
 
     def _hush(self, speaker: Speaker) -> None:
-        """Fall silent for whoever is saying "stop"; the word itself is taken when it has been heard out."""
+        """Fall silent for whoever is saying "stop". The word itself is taken once it has been heard out."""
         voice = self.director if speaker == "director" else self.player
         unfinished = voice.cut()
         if unfinished is not None:
@@ -118,7 +118,7 @@ class Live:
             self.player.say(entry.say_to_player)
 
     def _own(self, entry: Entry) -> Speaking:
-        """Whose ear: the head goes to the player, everything else to whoever spoke."""
+        """Whose headphones: the head goes to the player, everything else to whoever spoke."""
         if isinstance(entry.note, Question) and describe.topic_row(entry.note.ask).is_list:
             return self.player
         return self.director if entry.speaker == "director" else self.player
@@ -131,7 +131,7 @@ class Live:
             speaking.mouth.placed = manner.placed
 
     def _fall_silent(self, entry: Entry) -> tuple[Sentence, ...]:
-        """Make room for the answer: a list stops at once, a confirmation only for what isn't a note.
+        """Make room for the answer. A list stops at once; a confirmation stops only for what isn't a note.
 
         Returns:
             The cautions that were cut off: only "stop" leaves them out.

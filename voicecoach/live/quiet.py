@@ -9,10 +9,10 @@ from contextlib import contextmanager
 
 @contextmanager
 def quiet_libraries() -> Iterator[None]:
-    """Our own messages go on to standard error; what C libraries write there goes nowhere.
+    """Our own messages still go to standard error; what C libraries write there is thrown away.
 
-    Nor does what they write when the program has said its last word: one of them complains of what is
-    still in use.
+    So is what they write at the very end of the program, when one of them complains about what is still in
+    use.
     """
     kept, own = os.dup(2), sys.stderr
     nowhere = os.open(os.devnull, os.O_WRONLY)

@@ -1,4 +1,4 @@
-"""The voice in one pair of headphones: speaks in the background, and can be cut off."""
+"""The voice in one pair of headphones. It speaks in the background and can be cut off."""
 
 from __future__ import annotations
 
@@ -25,11 +25,11 @@ SHORT = 2
 """A confirmation or a question has no more sentences than this."""
 
 REMEMBERED = 8
-"""So many of the last things said are remembered, to tell the voice's own words in the microphone."""
+"""How many of the last things said are remembered, to know the voice's own words in the microphone."""
 
 FAILED = "The voice has failed."
 BACK = {True: "The voice speaks again.", False: "The headphones are back."}
-"""Whether it was the voice that had failed, and what is told once it speaks."""
+"""What is told once it speaks again; by whether it was the voice that had failed."""
 
 
 @dataclass(frozen=True)
@@ -39,7 +39,7 @@ class Speech:
     sentences: tuple[Sentence, ...] = ()
     shown: Picture | None = None
     aside: tuple[Sentence, ...] = ()
-    """What broke into it, to be said first: it is no part of what can be gone on with."""
+    """What broke into it and is said first. "Go on" doesn't go on with that."""
 
 
 class Speaking(threading.Thread):
@@ -74,7 +74,7 @@ class Speaking(threading.Thread):
 
     @property
     def reading(self) -> bool:
-        """True while a list is being read: that may be cut by a new note, a confirmation may not."""
+        """True while a list is being read. A new note may cut a list off, but not a confirmation."""
         return len(self._now) > SHORT
 
     def say(self, sentences: tuple[Sentence, ...], shown: Picture | None = None) -> None:
@@ -84,7 +84,7 @@ class Speaking(threading.Thread):
             self._waiting.put(Speech(sentences, shown))
 
     def cut(self) -> Sentence | None:
-        """Fall silent at once; the first sentence that was not spoken to its end, if any."""
+        """Fall silent at once. Returns the first sentence that was not spoken to its end, if any."""
         aside, self._aside = self._aside, ()
         self._left = ()
         dropped = self._empty()
@@ -95,7 +95,7 @@ class Speaking(threading.Thread):
         return next(iter(self._left or dropped), None)
 
     def say_aside(self, sentences: tuple[Sentence, ...]) -> None:
-        """Say this at once; what it breaks into goes on after it, from the sentence that it broke."""
+        """Say this at once. What it breaks into goes on afterwards, from the sentence that was broken off."""
         if self._silent.is_set():
             self.say(sentences)
         else:
@@ -117,10 +117,10 @@ class Speaking(threading.Thread):
 
     @contextmanager
     def device_let_go(self, within_s: float) -> Iterator[bool]:
-        """Nothing is played while the block runs; False where sentences were still under way by then.
+        """Play nothing while the block runs; False where sentences were still under way by then.
 
         Args:
-            within_s: How long to wait for them, seconds; below nought for as long as it takes.
+            within_s: How long to wait for them, seconds; a negative figure waits as long as it takes.
         """
         free = self._device.acquire(timeout=within_s)
         try:
@@ -147,7 +147,7 @@ class Speaking(threading.Thread):
         self._silent.set()
 
     def _after_aside(self, speech: Speech) -> Speech | None:
-        """What is to be said when something broke into a speech: that, and the rest of the speech."""
+        """What is to be said after something broke into a speech: that first, then the rest of the speech."""
         aside, self._aside = self._aside, ()
         return Speech(self._left, speech.shown, aside) if aside else None
 
@@ -157,7 +157,7 @@ class Speaking(threading.Thread):
         except Problem as problem:
             self._voice_failed = isinstance(problem, VoiceProblem)
             self._tell_once(str(problem))
-        except Exception:  # whatever the sound library met: what comes next is spoken if it can be
+        except Exception:  # whatever the sound library met, what comes next is spoken if it can be
             log_file.failed("speaking failed")
             self._voice_failed = True
             self._tell_once(FAILED)
@@ -171,7 +171,7 @@ class Speaking(threading.Thread):
         try:
             self._play(speech)
         except VoiceProblem:
-            raise  # no device is away: the ears go on
+            raise  # no device is away, and the ears go on
         except DeviceProblem:
             if self._leaving.is_set():
                 return

@@ -17,15 +17,15 @@ from voicecoach.hear.recogniser import Recogniser
 from voicecoach.hear.values import Heard
 
 FIRST_S = 1.2
-"""How long one press counts as held: the slowest keyboards begin to repeat after a second."""
+"""How long one press counts as held, seconds: the slowest keyboards begin to repeat after a second."""
 REPEAT_S = 0.25
-"""How long a repeat counts as held: the next is due within a tenth, or somewhat later on a slow link."""
+"""How long a repeat counts as held, seconds: the next one is due within a tenth, or later on a slow link."""
 TAIL_S = 0.3
-"""Sound still taken after that: people let go while they finish the word."""
+"""How much sound is still taken after that, seconds: people let go while they finish the word."""
 PRE_ROLL_S = 0.3
-"""Sound taken from before the press: people press late, seconds."""
+"""How much sound is taken from before the press, seconds: people press late."""
 DELAYS = 500
-"""Blocks, some seconds, whose delays are compared: the least is the device's own, what is more is our lag."""
+"""Blocks (some seconds) whose delays are compared. The least is the device's own, any more is our lag."""
 
 
 class TalkKey:
@@ -36,7 +36,7 @@ class TalkKey:
         self._from_s, self._until_s = inf, -inf
 
     def press(self, now_s: float) -> None:
-        """A press has come, or a repeat; they look alike."""
+        """A press or a repeat has come; the two look alike."""
         repeats = now_s - self._pressed_s <= REPEAT_S
         if not self.open_at(now_s):
             self._from_s = now_s
@@ -78,7 +78,7 @@ class Gate:
         return (), let_go
 
     def _came_s(self, block: Block, now_s: float) -> float:
-        """When the block's last sample came, however late it is taken while much is being recognised."""
+        """When the block's last sample came, however late it is taken because much is being recognised."""
         end_s = block.at_s + block.samples.size / RATE_HZ
         self._delays_s.append(now_s - end_s)
         return end_s + min(self._delays_s)

@@ -1,7 +1,7 @@
 """Notices when a sound server moves one of our streams to another device.
 
 PulseAudio and PipeWire do so by themselves when a device goes away, and PortAudio can't tell. Their own
-tool `pactl` can; where there is none, nothing moves streams either.
+tool `pactl` can. Where there is no such tool, nothing moves streams either.
 """
 
 from __future__ import annotations
@@ -17,9 +17,9 @@ from typing import Any, NamedTuple
 ANSWER_S = 2.0
 """How long the sound server may take to answer, seconds."""
 ENDED_S = 1.0
-"""How long the end of that tool is waited for, seconds; it takes a few milliseconds."""
+"""How long to wait for the end of that tool, seconds. It takes a few milliseconds."""
 SETTLE_S = 0.3
-"""A new stream of the voice is looked at so long after it began: some are moved at once to their place."""
+"""How long after its beginning a new stream is looked at, seconds: some are moved to their place at once."""
 
 
 class Place(NamedTuple):
@@ -60,7 +60,7 @@ class Watch(threading.Thread):
         return tuple(known[source] for source in sorted(self._sources) if source in known)
 
     def run(self) -> None:
-        """Follow events until the server ends; then until it is back."""
+        """Follow events until the server ends, then wait until it is back."""
         while shutil.which("pactl") and not self._stopped.is_set():
             with subprocess.Popen(
                 ["pactl", "subscribe"],
@@ -78,7 +78,7 @@ class Watch(threading.Thread):
             self._stopped.wait(1.0)
 
     def stop(self) -> None:
-        """End the tool that follows the events, for good: nothing of the program is left behind."""
+        """End the tool that follows the events for good, so that nothing of the program is left behind."""
         self._stopped.set()
         if self._server is not None:
             self._server.terminate()
@@ -101,7 +101,7 @@ class Watch(threading.Thread):
 
 
 class VoiceWatch:
-    """Where the voice comes out: its streams are short, one for each thing said."""
+    """Where the voice comes out. Its streams are short: there is one for each thing said."""
 
     def __init__(self, moved: Callable[[str], None], voices: Callable[[], int]) -> None:
         self._moved, self._voices = moved, voices
@@ -112,7 +112,7 @@ class VoiceWatch:
         self._due = threading.Event()
 
     def look_soon(self) -> None:
-        """A stream has begun or changed: look at it once it has settled."""
+        """A stream has begun or changed. It is looked at once it has settled."""
         if not self._due.is_set():
             self._due.set()
             timer = threading.Timer(SETTLE_S, self._look)
@@ -136,9 +136,9 @@ class VoiceWatch:
             self._settle(place, left.name if left else "")
 
     def _settle(self, place: Place, left: str) -> None:
-        """A place is new: it is another voice's, or a voice has come to it from the one that it left.
+        """A place is new: either it is another voice's, or a voice has come to it from the one that it left.
 
-        Where a new stream can't tell which voice it is, it is the one that was away from its place last.
+        Where a new stream doesn't tell which voice it is, it is taken for the one that left its place last.
         """
         if left not in self._homes and len(self._homes) < self._voices():
             self._homes.append(place.name)
