@@ -197,7 +197,7 @@ def test_taking_back_a_setting_of_the_game_says_so() -> None:
 
 
 def test_a_pace_is_said_back_so_that_a_wrong_one_is_noticed() -> None:
-    for value, said in (("0.7", "seventy centimetres"), ("20", "twenty metres"), ("0.6096", "sixty one")):
+    for value, said in ((0.7, "seventy centimetres"), (20.0, "twenty metres"), (0.6096, "sixty one")):
         assert confirm_setting(PaceSet(value=value), False)[0].text.startswith(f"Pace: {said}")
     assert confirm_setting(PaceSet(), False)[0].text == "Metres in place of paces."
 

@@ -1,12 +1,16 @@
 """One turn after the other: questions back, lapses, repeats, groups, settings, remarks, privacy."""
 
+from dataclasses import replace
+
 import pytest
 
 from voicecoach import phrasebook
 from voicecoach.hear.values import Heard, Hypothesis
+from voicecoach.session.settings import Manner
 from voicecoach.session.talk import Talk, resume, step
 from voicecoach.session.turn import ANSWER_WITHIN_S, WALK_WITHIN_S, When, interrupted, lapse, turn
 from voicecoach.session.values import Entry, without_private_talk
+from voicecoach.understand.notes.settings import BeSilent
 from voicecoach.understand.reading import Understanding
 
 UNDERSTANDING = Understanding(phrasebook.load())
@@ -288,3 +292,17 @@ def test_a_remark_is_kept_with_its_end_whatever_is_taken_back(told: Told) -> Non
     assert [words for _, words in told.talk.remarks] == ["shoulder dropped"]
     told.say("next end")
     assert told.talk.remarks == ()
+
+
+def test_every_setting_that_can_be_said_is_answered_in_words(told: Told) -> None:
+    said = [text for kind, text in phrasebook.load().drawn(each=1, seed=3) if kind == "setting"]
+    said += [each.sentence for each in phrasebook.load().examples() if each.kind == "setting"]
+    silent = set()
+    for text in said:
+        entry = told.say(text, after_s=20.0)
+        if entry.outcome == "noted" and not entry.say:
+            silent.add(type(entry.note))
+        told.talk = replace(told.talk, manner=Manner())  # else only what begins with the call word is heard
+    noted = sum(entry.outcome == "noted" for entry in told.entries)
+    assert noted > 0.9 * len(said)  # in noise "stop" is heard as other words, which alone are talk
+    assert silent == {BeSilent}
