@@ -26,6 +26,7 @@ from voicecoach.describe.walking import walk
 from voicecoach.head.values import (
     AimAdvice,
     Bowling,
+    EndScore,
     Event,
     Game,
     HandLook,
@@ -97,9 +98,8 @@ def _confirmations() -> Iterator[tuple[str, tuple[Sentence, ...]]]:
     yield "the jack moved", _confirmed(JackMoved(gap_m=0.5, unit="m", remarks=("past",)), now, moved)
     yield "the jack in the ditch", _confirmed(JackMoved(remarks=("in the ditch",)), now, now)
     yield "the game", _confirmed(GameSet(format="pairs", lead="theirs", mat_m=2.0), now, now)
-    scored = now.model_copy(
-        update={"head": now.head.model_copy(update={"score": Score(ours=6, theirs=2, ends=3)})}
-    )
+    brought = Score(ours=6, theirs=2, ends=3, by_end=(EndScore(end=3, side="ours", shots=2),))
+    scored = now.model_copy(update={"head": now.head.model_copy(update={"score": brought})})
     yield "an end finished", _confirmed(EndFinished(side="ours", shots=2), now, scored)
     yield "an end begun", _confirmed(EndStarted(), now, now)
     yield "a tape's figure", _confirmed(Measured(gap_m=0.314, unit="cm"), now, now, bowl=_OURS_3)

@@ -86,9 +86,12 @@ def test_where_the_jack_is_is_told_from_the_mat_line_as_called_or_as_it_moved() 
         "The jack: twenty seven metres from the mat line, one metre twenty left."
     ]
     assert asked("jack", picture=head_with()) == ["The jack: length not called."]
-    assert asked("jack", picture=head_with(jack=Jack(state="ditch", called=True))) == [
-        "The jack, in the ditch."
+    assert asked("jack", picture=head_with(jack=Jack(state="ditch", called=True, y_m=34.0))) == [
+        "The jack, in the ditch: thirty four metres from the mat line."
     ]
+    assert asked("jack", picture=head_with(jack=Jack(state="ditch"))) == ["The jack, in the ditch."]
+    aside = head_with(jack=Jack(state="ditch", x_m=1.0))
+    assert asked("jack", picture=aside) == ["The jack, in the ditch: one metre right."]
 
 
 @pytest.mark.parametrize(

@@ -4,7 +4,7 @@ import pytest
 
 from tests.describe.heads import Lay, picture_of
 from voicecoach.describe import Preferences, confirm, confirm_setting
-from voicecoach.head.values import AimAdvice, Event, Game, Head, Jack, Picture, Score
+from voicecoach.head.values import AimAdvice, EndScore, Event, Game, Head, Jack, Picture, Score
 from voicecoach.understand.notes.settings import PaceSet
 from voicecoach.understand.values import (
     Aim,
@@ -224,12 +224,13 @@ def test_taking_back_names_what_is_gone_or_as_it_was() -> None:
 
 def test_ends_and_score() -> None:
     before = EMPTY
-    after = EMPTY.model_copy(update={"head": Head(end=3, score=Score(ours=2, ends=3), lead="ours")})
+    brought = Score(ours=2, ends=3, by_end=(EndScore(end=3, side="ours", shots=2),))
+    after = EMPTY.model_copy(update={"head": Head(end=3, score=brought, lead="ours")})
     note = EndFinished(side="ours", shots=2)
     assert confirmed(note, before, after, bowl=None) == "End three: two to us. Ours two, theirs nought."
     assert (
-        confirmed(EndFinished(shots=0), after, after, bowl=None)
-        == "End three: no score. Ours two, theirs nought."
+        confirmed(EndFinished(shots=0, end=2), after, after, bowl=None)
+        == "End two: no score. Ours two, theirs nought."
     )
     assert confirmed(EndFinished(replayed=True), after, after, bowl=None) == "End three is dead."
     assert confirmed(EndStarted(), before, after, bowl=None) == "End three: we lead."

@@ -62,7 +62,7 @@ def _text(event: Event, before: Picture, after: Picture, prefs: Preferences) -> 
         case EndStarted():
             return end_started(after, prefs)
         case EndFinished():
-            return end_finished(event, note, before, after, prefs)
+            return end_finished(note, after.head, prefs)
         case Measured():
             return measured_words(note, event, after, prefs)
         case Aim():
@@ -78,6 +78,8 @@ def _text(event: Event, before: Picture, after: Picture, prefs: Preferences) -> 
 def _bowl_text(event: Event, note: AboutABowl, after: Picture, prefs: Preferences) -> str:
     if isinstance(note, BowlMoved) and note.scattered:
         return sentence("confirm.scattered")
+    if isinstance(event.redone, EndFinished):
+        return end_finished(event.redone, after.head, prefs)
     if event.bowl is None:
         return sentence("confirm.jack corrected", move=_called(note, after))
     name = bowl_name(event.bowl.side, event.bowl.number, prefs)

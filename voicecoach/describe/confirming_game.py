@@ -3,10 +3,10 @@
 from voicecoach.describe.bowls import bowl_name, side_name
 from voicecoach.describe.distances import as_called, family, own_unit, worked_out
 from voicecoach.describe.values import Preferences
-from voicecoach.head.values import AimAdvice, Event, Game, Picture, Score
+from voicecoach.head.values import AimAdvice, Event, Game, Head, Picture, Score
 from voicecoach.phrasebook.numbers import cardinal, spoken
 from voicecoach.phrasebook.wording import capitals, sentence, words
-from voicecoach.understand.values import EndFinished, GameSet, Measured, Side
+from voicecoach.understand.values import EndFinished, GameSet, Measured
 
 _AIM_SD_M = 0.005  # a toe is moved by the centimetre
 _MARK_SD_M = 0.1
@@ -75,29 +75,17 @@ def _millimetres(game: Game) -> str | None:
     return " ".join(said) or None
 
 
-def _without(note: EndFinished, score: Score) -> Score:
-    """The score before an end that is scored again: what the first score of it was doesn't count."""
-    side = note.side or "ours"
-    return score.model_copy(update={side: getattr(score, side) - (note.shots or 0)})
-
-
-def end_finished(event: Event, note: EndFinished, was: Picture, now: Picture, prefs: Preferences) -> str:
-    """Who scored how many, by what the score gained, and the score."""
-    after = now.head
-    again = event.redone is not None and bool(note.shots) and note.side is not None
-    before = _without(note, after.score) if again else was.head.score
-    end = cardinal(after.end)
+def end_finished(note: EndFinished, after: Head, prefs: Preferences) -> str:
+    """Who scored how many in which end, and the score."""
+    number = note.end if isinstance(note.end, int) else after.end
+    end = cardinal(number)
     if note.replayed:
         return sentence("confirm.end replayed", end=end)
     score = score_words(after.score, prefs)
-    gains: dict[Side, int] = {
-        "ours": after.score.ours - before.ours,
-        "theirs": after.score.theirs - before.theirs,
-    }
-    scored = [side for side, gain in gains.items() if gain > 0]
-    if not scored:
+    brought = next((each for each in after.score.by_end if each.end == number), None)
+    if brought is None or brought.side is None:
         return sentence("confirm.end no score", end=end, score=score)
-    us, shots = side_name(scored[0], prefs, "us"), cardinal(gains[scored[0]])
+    us, shots = side_name(brought.side, prefs, "us"), cardinal(brought.shots)
     return sentence("confirm.end scored", end=end, shots=shots, us=us, score=score)
 
 

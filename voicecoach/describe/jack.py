@@ -19,25 +19,20 @@ _SAME_M = 0.005
 
 def jack_place(picture: Picture, prefs: Preferences) -> Sentence:
     """How far the jack is from the mat line, and how far from the centre line once it has moved."""
-    jack = picture.head.jack
-    if jack.state == "dead":
+    jack, place = picture.head.jack, picture.head.jack.place
+    if jack.state == "dead" or place is None:
         return Sentence(text=sentence("sum.jack dead"))
-    if jack.state == "ditch":
-        return Sentence(text=words("jack.ditch"))
-    place = jack.place
-    if not jack.called or place is None:
+    ditch = jack.state == "ditch"
+    if not jack.called and not ditch:
         return Sentence(text=sentence("answer.jack not called"))
+    start = "answer.jack ditch" if ditch else "answer.jack"
     length = _length(place.y_m, moved=bool(picture.head.jack_moves), prefs=prefs)
     if abs(place.x_m) < _ASIDE_M:
-        return Sentence(text=sentence("answer.jack", length=length))
-    return Sentence(
-        text=sentence(
-            "answer.jack aside",
-            length=length,
-            aside=_aside(abs(place.x_m), picture.head, prefs),
-            side=words(f"side.{listeners('left' if place.x_m < 0 else 'right', prefs)}"),
-        )
-    )
+        return Sentence(text=sentence(start, length=length) if jack.called else words("jack.ditch"))
+    key = f"{start} aside" if jack.called else f"{start} aside only"
+    aside = _aside(abs(place.x_m), picture.head, prefs)
+    side = words(f"side.{listeners('left' if place.x_m < 0 else 'right', prefs)}")
+    return Sentence(text=sentence(key, length=length, aside=aside, side=side))
 
 
 def _aside(aside_m: float, head: Head, prefs: Preferences) -> str:

@@ -33,6 +33,8 @@ def corrected(play: Play, note: Corrected, decide: Decide) -> Event | AskBack | 
         return jack_by_name(play.head, note)
     if isinstance(note.target, BowlName):
         return bowl_by_name(play.head, note, note.target)
+    if play.recalled is not None and note.target is None:
+        return bowl_by_name(play.head, note, play.recalled)
     if last is None or play.base is None:
         return refuse("no last note")
     return _last_note(play, play.base, last, note, decide)
@@ -43,6 +45,7 @@ def scored_again(play: Play, note: EndFinished, decide: Decide) -> Event | AskBa
     if play.base is None or (note.shots is None and not note.replayed):
         return refuse("end scored already")
     base = standing(play.base, play.head)
+    note = note.model_copy(update={"end": None})
     decision = decide(base, note)
     return _in_its_place(play, base, decision, note) if isinstance(decision, Event) else decision
 

@@ -2,7 +2,7 @@
 
 from voicecoach.head.aim import aim
 from voicecoach.head.correct import corrected, scored_again
-from voicecoach.head.ends import finished, started
+from voicecoach.head.ends import finished, scored_earlier, started
 from voicecoach.head.game import game_set, setting
 from voicecoach.head.jack import jack_moved, jack_set
 from voicecoach.head.learning import with_what_it_shows
@@ -50,8 +50,9 @@ def _decided(play: Play, note: Note) -> Decision:  # noqa: C901, PLR0911, PLR091
         case EndStarted():
             return started(head, note)
         case EndFinished():
-            again = head.finished and isinstance(play.note, EndFinished)
-            return scored_again(play, note, decide) if again else finished(head, note)
+            if note.is_of(head.end) and head.finished and isinstance(play.note, EndFinished):
+                return scored_again(play, note, decide)
+            return finished(head, note) if note.is_of(head.end) else scored_earlier(head, note)
         case GameSet():
             return game_set(head, note)
         case Measured():

@@ -6,7 +6,7 @@ from dataclasses import replace
 from typing import Any
 
 from voicecoach.head.values import Bowl, Event, Game, Head, Jack, Kept, Play
-from voicecoach.understand.values import BowlName, EndStarted
+from voicecoach.understand.values import BowlName, Corrected, EndStarted
 
 _REPLACED = ("jack", "jack_moves", "game", "score", "finished", "lead", "last_side", "nearer", "scattered")
 """Fields of an event that replace the head's own; None leaves the head's as it is."""
@@ -71,7 +71,11 @@ def after(head: Head, event: Event) -> Head:
         changes["kept"] = kept
     if event.end is not None:
         head = Head(
-            game=head.game, end=event.end, jack=unset_jack(head.game), lead=head.lead, score=head.score
+            game=head.game,
+            end=event.end,
+            jack=unset_jack(head.game),
+            lead=None if event.tossed else head.lead,
+            score=head.score,
         )
     if event.bowls or event.dropped:
         changes["bowls"] = _bowls(head.bowls, event)
@@ -87,7 +91,10 @@ def _kept(head: Head, event: Event) -> tuple[Kept, ...]:
 
 
 def _undone(play: Play) -> Play:
-    return play if play.before is None else standing(play.before, play.head)
+    if play.before is None:
+        return play
+    stands = standing(play.before, play.head)
+    return replace(stands, recalled=play.bowl if isinstance(play.note, Corrected) else None)
 
 
 def _bowls(bowls: tuple[Bowl, ...], event: Event) -> tuple[Bowl, ...]:

@@ -12,7 +12,7 @@ from voicecoach.head.respot import placed_again
 from voicecoach.head.room import free_place
 from voicecoach.head.settle import Missing, settled
 from voicecoach.head.values import AskBack, Event, FactName, Figures, Head, JackMove, Point, Refused
-from voicecoach.understand.values import JackMoved, JackSet, Where
+from voicecoach.understand.values import DIRECTIONS, HOUR_OF, JackMoved, JackSet, Where
 
 
 def jack_set(head: Head, note: JackSet) -> Event | AskBack | Refused:
@@ -53,6 +53,8 @@ def jack_moved(head: Head, note: JackMoved) -> Event | AskBack | Refused:
     if {"dead", "out of the rink"} & set(note.remarks):
         return _dead(head, note)
     where = _way(head, place, note)
+    if note.across_m is not None and note.gap_m is not None:
+        note = note.model_copy(update={"along_m": note.gap_m, "gap_m": None})
     return _displaced(head, place, note, where) if isinstance(where, Where) else where
 
 
@@ -96,13 +98,18 @@ def _on_the_green(head: Head, note: JackMoved) -> Where | AskBack | Refused:
 
 
 def _to_the_ditch(head: Head, lay: Point, note: JackMoved) -> Where | AskBack:
-    """A jack in the ditch is taken to lie on the ditch's edge, straight past where it lay.
+    """A jack in the ditch is taken to lie on the ditch's edge, past where it lay or as far aside as said.
 
-    Another direction may be said, and must be a distance too while the ditch's place is not known.
+    While the ditch's place is not known, how far back it went must be said.
     """
     towards = settled(note.model_copy(update={"gap_m": note.gap_m or 1.0}), head.game, None)
+    aside, edge = _aside(note, towards), ditch_edge_m(head.game)
+    if edge is not None and aside is not None:
+        return Where(along_m=edge - lay.y_m, across_m=aside, unit=note.unit)
+    if aside is not None:
+        back = note.gap_m if note.across_m is not None and not note.along_m else note.along_m
+        return Where(along_m=back, across_m=aside, unit=note.unit) if back else _ask_how_far_back(note)
     hour = 12.0 if isinstance(towards, Missing) or towards.hour is None else towards.hour
-    edge = ditch_edge_m(head.game)
     right, past = offset(hour, 1.0)
     if edge is not None and past > 0.1:
         along = edge - lay.y_m
@@ -110,6 +117,29 @@ def _to_the_ditch(head: Head, lay: Point, note: JackMoved) -> Where | AskBack:
     if note.gap_m is None:
         return ask_missing(Missing("gap"), note)
     return Where(gap_m=note.gap_m, unit=note.unit, hour=hour, hour_width=note.hour_width)
+
+
+def _aside(note: JackMoved, towards: Where | Missing) -> float | None:
+    """How far right of where it lay the jack went, in the mat's frame, where that was said alone."""
+    if isinstance(towards, Missing):
+        return None
+    if towards.hour is None:
+        return towards.across_m
+    if note.gap_m is None or towards.hour not in (HOUR_OF["left"], HOUR_OF["right"]):
+        return None
+    return note.gap_m if towards.hour == HOUR_OF["right"] else -note.gap_m
+
+
+def _ask_how_far_back(note: JackMoved) -> AskBack:
+    """Keep how far aside it went, as the caller has it, and ask for the rest."""
+    if note.across_m is None and note.gap_m is not None:
+        right = "right" in note.remarks or note.hour == HOUR_OF["right"]
+        kept = tuple(remark for remark in note.remarks if remark not in DIRECTIONS)
+        across = note.gap_m if right else -note.gap_m
+        note = note.model_copy(
+            update={"across_m": across, "gap_m": None, "hour": None, "remarks": kept, "hour_width": 1.0}
+        )
+    return ask("gap", "move distance back", note)
 
 
 def _dead(head: Head, note: JackMoved) -> Event:

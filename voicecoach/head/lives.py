@@ -4,10 +4,11 @@ from voicecoach.head.bodies import bowl_radius, jack_radius
 from voicecoach.head.bounds import bowl_fate, ditch_edge_m
 from voicecoach.head.clock import offset
 from voicecoach.head.filing import FiledPlace, place_bowl
+from voicecoach.head.questions import ask_fate
 from voicecoach.head.settle import TOUCH
-from voicecoach.head.values import AskBack, Bowl, Death, Head, Refused
+from voicecoach.head.values import AskBack, Bowl, Breach, Death, Head, Refused
 from voicecoach.understand.notes.corrections import AboutABowl
-from voicecoach.understand.values import DIRECTIONS, BowlMoved, BowlName, Where
+from voicecoach.understand.values import DIRECTIONS, BowlMoved, BowlName, Corrected, Where
 
 DEATHS: dict[Death, str] = {
     "in the ditch, not a toucher": "17.1.1",
@@ -17,6 +18,7 @@ DEATHS: dict[Death, str] = {
 }
 """Why a bowl is dead, and the law that says so."""
 CALLED_DEAD: Death = "called dead"
+DITCHED: Death = "in the ditch, not a toucher"
 
 
 def law_of_death(bowl: Bowl) -> str | None:
@@ -24,9 +26,34 @@ def law_of_death(bowl: Bowl) -> str | None:
     return DEATHS.get(bowl.why_dead) if bowl.why_dead else None
 
 
-def touched(note: Where) -> bool:
-    """Whether the note makes its bowl a toucher: one that rests against the jack has touched it."""
-    return bool(TOUCH & set(note.remarks) or note.gap_m == 0) and "not a toucher" not in note.remarks
+def touched(head: Head, note: Where) -> bool:
+    """Whether the note makes its bowl a toucher: one that rests against the jack has touched it.
+
+    A jack in the ditch makes no toucher: a bowl that comes to it there didn't touch it on the green (law
+    14.1, and 38.5.3 calls a bowl that moves it there a non-toucher).
+    """
+    if "not a toucher" in note.remarks:
+        return False
+    return "toucher" in note.remarks or (head.jack.state != "ditch" and rests_against(note))
+
+
+def rests_against(note: Where) -> bool:
+    """Whether the bowl lies against the jack."""
+    return bool(TOUCH & set(note.remarks)) or note.gap_m == 0
+
+
+def marked(head: Head, bowl: Bowl, note: AboutABowl) -> Bowl | AskBack | Refused:
+    """The bowl where it lies, a toucher or none from now on; in the ditch its life hangs on that."""
+    toucher = "toucher" in note.remarks
+    changed = bowl.model_copy(update={"toucher": toucher})
+    if toucher and bowl.why_dead == DITCHED:
+        return with_life(head, changed, in_the_ditch(note))
+    return dead(changed, DITCHED) if bowl.state == "ditch" and not toucher else changed
+
+
+def in_the_ditch(note: AboutABowl) -> AboutABowl:
+    """The same note about a bowl that lies in the ditch."""
+    return note.model_copy(update={"remarks": (*note.remarks, "in the ditch")})
 
 
 def with_life(head: Head, bowl: Bowl, note: AboutABowl) -> Bowl | AskBack | Refused:
@@ -34,6 +61,8 @@ def with_life(head: Head, bowl: Bowl, note: AboutABowl) -> Bowl | AskBack | Refu
     why = _why_dead(head, bowl, note)
     if why:
         return dead(bowl, why)
+    if _meets_a_jack_in_the_ditch(head, bowl, note) and not isinstance(note, Corrected):
+        return ask_fate(Breach(name="touches in the ditch", law="17.1.1"), note)
     name = BowlName(side=bowl.side, number=bowl.number)
     lying = "in the ditch" in note.remarks
     place = _ditch_place(head, name, note) if lying else place_bowl(head, name, note)
@@ -56,6 +85,12 @@ def dead(bowl: Bowl, why: Death) -> Bowl:
     )
 
 
+def _meets_a_jack_in_the_ditch(head: Head, bowl: Bowl, note: AboutABowl) -> bool:
+    """Whether the bowl lies against a jack in the ditch, where only an earlier touch keeps it alive."""
+    agreed = "live" in note.remarks or (not isinstance(note, Corrected) and note.confirmed)
+    return head.jack.state == "ditch" and rests_against(note) and not (bowl.toucher or agreed)
+
+
 def _why_dead(head: Head, bowl: Bowl, note: AboutABowl) -> Death | None:
     moved = isinstance(note, BowlMoved)
     if "out of the rink" in note.remarks:
@@ -63,7 +98,7 @@ def _why_dead(head: Head, bowl: Bowl, note: AboutABowl) -> Death | None:
     if "dead" in note.remarks:
         return _law_of_its_place(head, bowl, note, moved)
     if "in the ditch" in note.remarks and not bowl.toucher:
-        return "in the ditch, not a toucher"
+        return DITCHED
     return None
 
 

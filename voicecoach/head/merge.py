@@ -15,6 +15,7 @@ from voicecoach.understand.values import (
 )
 
 _UNDONE_BY = {
+    "in the ditch": {"dead", "out of the rink"},
     "live": {"dead", "in the ditch", "out of the rink"},
     "not a toucher": {"toucher"},
     "toucher": {"not a toucher"},

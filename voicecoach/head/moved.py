@@ -4,7 +4,7 @@ from voicecoach.head.bodies import bowl_radius, bowls_in_place, jack_in_place, n
 from voicecoach.head.bounds import bowl_fate
 from voicecoach.head.estimate import of_call
 from voicecoach.head.filing import call_of, called
-from voicecoach.head.lives import law_of_death, touched, with_life
+from voicecoach.head.lives import in_the_ditch, law_of_death, marked, touched, with_life
 from voicecoach.head.merge import two_distances
 from voicecoach.head.questions import ask, ask_fate, ask_whether, refuse
 from voicecoach.head.room import free_place
@@ -12,6 +12,7 @@ from voicecoach.head.values import AskBack, Bowl, Call, Event, Figures, Head, Re
 from voicecoach.head.which import which
 from voicecoach.understand.values import DIRECTIONS, BowlMoved, BowlName
 
+MARKS = frozenset({"toucher", "not a toucher"})
 _FATES = {"dead", "in the ditch", "out of the rink", "touching"}
 
 
@@ -21,7 +22,7 @@ def moved(head: Head, note: BowlMoved) -> Event | AskBack | Refused:
         return refuse("end over")
     if note.scattered:
         return _scattered(head, note)
-    bowl = which(head, note)
+    bowl = _last_of(head, note) or which(head, note)
     if isinstance(bowl, BowlName):
         return _first_heard_of(head, bowl, note)
     if not isinstance(bowl, Bowl):
@@ -31,6 +32,13 @@ def moved(head: Head, note: BowlMoved) -> Event | AskBack | Refused:
     pushed = note.by and "jack high" not in note.remarks
     changed = _pushed(head, bowl, note) if pushed else _at_its_new_place(head, bowl, note)
     return _event(note, changed) if isinstance(changed, Bowl) else changed
+
+
+def _last_of(head: Head, note: BowlMoved) -> Bowl | None:
+    """The bowl of "it's a toucher": the last one, of that side where one was said."""
+    if note.number is not None or not note.remarks or not MARKS.issuperset(note.remarks) or _says_where(note):
+        return None
+    return next((bowl for bowl in reversed(head.bowls) if note.side in (None, bowl.side)), None)
 
 
 def delivered_last(head: Head, bowl: Bowl) -> bool:
@@ -69,10 +77,13 @@ def _only_marked(head: Head, bowl: Bowl, note: BowlMoved) -> Event | AskBack | R
     marks = set(note.remarks)
     if "toucher" in marks and not (delivered_last(head, bowl) or note.confirmed):
         return ask_whether("late toucher", note, Figures(law="15.1"), ["15.1"])
-    if marks & {"toucher", "not a toucher"}:
+    if marks & MARKS:
         law = "14.1" if "toucher" in marks else "15.1"
-        marked = bowl.model_copy(update={"toucher": "toucher" in marks})
-        return _event(note, marked).model_copy(update={"law": law})
+        changed = marked(head, bowl, note)
+        if not isinstance(changed, Bowl):
+            return changed
+        said_of_it = in_the_ditch(note) if changed.state == "ditch" else note
+        return _event(note, changed).model_copy(update={"law": law, "note": said_of_it})
     if "live" in marks and bowl.place is not None:
         return _event(note, bowl.model_copy(update={"state": "live", "why_dead": None}))
     return ask("gap", "distance now", note)
@@ -80,7 +91,7 @@ def _only_marked(head: Head, bowl: Bowl, note: BowlMoved) -> Event | AskBack | R
 
 def _at_its_new_place(head: Head, bowl: Bowl, note: BowlMoved) -> Bowl | AskBack | Refused:
     """Where it lies now; one that falls against the jack before the next bowl rests is a toucher."""
-    marked = "toucher" in note.remarks or (touched(note) and delivered_last(head, bowl))
+    marked = "toucher" in note.remarks or (touched(head, note) and delivered_last(head, bowl))
     known = bowl.model_copy(update={"toucher": bowl.toucher or marked, "said": called(note)})
     return with_life(head, known, note)
 

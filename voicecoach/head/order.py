@@ -51,12 +51,20 @@ def still_to_come(head: Head) -> BowlName | None:
 
 
 def to_come(head: Head) -> tuple[int, int] | None:
-    """How many bowls of ours and of theirs are not yet called in this end; None without a format."""
+    """How many bowls of ours and of theirs are still to be played in this end; None without a format.
+
+    They follow the highest number called: an earlier one that nobody called was played all the same.
+    """
     if head.game.format is None:
         return None
-    called = [bowl.side for bowl in head.bowls]
     most = bowls_a_side(head.game)
-    return max(0, most - called.count("ours")), max(0, most - called.count("theirs"))
+    return max(0, most - _played(head, "ours")), max(0, most - _played(head, "theirs"))
+
+
+def _played(head: Head, side: Side) -> int:
+    """The highest number of a side, with the bowls of a scattered head that are to be called again."""
+    again = [name.number for name in head.scattered if name.side == side]
+    return max([highest(head, side), *again])
 
 
 def next_number(head: Head, side: Side) -> int:

@@ -6,7 +6,7 @@ from voicecoach.head.bodies import find, name_of
 from voicecoach.head.clock import hour_of, turned
 from voicecoach.head.filing import called
 from voicecoach.head.holding import filed_gap
-from voicecoach.head.lives import law_of_death, with_life
+from voicecoach.head.lives import law_of_death, marked, with_life
 from voicecoach.head.merge import merged_where, two_distances
 from voicecoach.head.order import next_number
 from voicecoach.head.questions import ask, refuse
@@ -46,7 +46,12 @@ def bowl_by_name(head: Head, note: Corrected, target: BowlName) -> Event | AskBa
 def _placed(head: Head, bowl: Bowl, note: Corrected) -> Bowl | AskBack | Refused:
     """The bowl where the correction puts it; as it is where no place was said."""
     marks = set(note.remarks)
-    if marks & {"toucher", "not a toucher"}:
+    if marks & {"toucher", "not a toucher"} and not marks & _FATES:
+        changed = marked(head, bowl, note)
+        if not isinstance(changed, Bowl):
+            return changed
+        bowl = changed
+    elif marks & {"toucher", "not a toucher"}:
         bowl = bowl.model_copy(update={"toucher": "toucher" in marks})
     if (
         note.gap_m is None

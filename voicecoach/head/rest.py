@@ -7,7 +7,7 @@ from voicecoach.head.order import bowls_a_side, next_number, next_up, other
 from voicecoach.head.questions import Offer, ask, ask_whether, refuse
 from voicecoach.head.second import second_note
 from voicecoach.head.values import AskBack, Bowl, Event, Figures, Head, Refused
-from voicecoach.understand.values import BowlName, BowlRested
+from voicecoach.understand.values import BowlName, BowlRested, Side
 
 
 def rested(head: Head, note: BowlRested) -> Event | AskBack | Refused:
@@ -21,7 +21,7 @@ def rested(head: Head, note: BowlRested) -> Event | AskBack | Refused:
     if lying is not None:
         return second_note(head, lying, note)
     blank = Bowl(
-        side=name.side, number=name.number, x_m=None, y_m=None, said=called(note), toucher=touched(note)
+        side=name.side, number=name.number, x_m=None, y_m=None, said=called(note), toucher=touched(head, note)
     )
     bowl = with_life(head, blank, note)
     return _filed(head, name, bowl, note) if isinstance(bowl, Bowl) else bowl
@@ -42,7 +42,7 @@ def _filed(head: Head, name: BowlName, bowl: Bowl, note: BowlRested) -> Event:
 
 def _name(head: Head, note: BowlRested) -> BowlName | AskBack | Refused:
     """Whose bowl the note means."""
-    side = note.side or next_up(head).side
+    side = note.side or _whose(head, note)
     number = next_number(head, side) if note.number is None else note.number
     if number < 1:
         return refuse("number under one")
@@ -52,8 +52,20 @@ def _name(head: Head, note: BowlRested) -> BowlName | AskBack | Refused:
     return _too_many(head, name, note)
 
 
+def _whose(head: Head, note: BowlRested) -> Side:
+    """Whose a bowl is that was named without its side: by its number, where only one side's fits.
+
+    "Bowl one" and then "bowl two" are one side's, though the other side's bowl may come between them.
+    """
+    due = next_up(head).side
+    if note.number is None or head.scattered:
+        return due
+    fits = [side for side in (due, other(due)) if next_number(head, side) == note.number]
+    return fits[0] if fits else due
+
+
 def _too_many(head: Head, name: BowlName, note: BowlRested) -> AskBack:
-    """Ask whose it is, where the other side has bowls left, or else whether to take it at all."""
+    """AskBack whose it is, where the other side has bowls left, or else whether to take it at all."""
     most = bowls_a_side(head.game)
     figures = Figures(format=head.game.format, count=most, bowl=name)
     rest = other(name.side)

@@ -3,18 +3,21 @@
 from voicecoach.head.blend import of_move, placed
 from voicecoach.head.bodies import Body, PlacedBowl, bowl_radius, bowls_in_place, jack_radius, lying
 from voicecoach.head.estimate import of_call
-from voicecoach.head.jack import jack_set
+from voicecoach.head.jack import jack_moved, jack_set
 from voicecoach.head.merge import merged_where
 from voicecoach.head.questions import ask, ask_missing, refuse
 from voicecoach.head.room import blockers, free_place
 from voicecoach.head.settle import Missing, settled
 from voicecoach.head.values import AskBack, Bowl, Event, Head, JackMove, Point, Refused
-from voicecoach.understand.values import Corrected, JackSet
+from voicecoach.understand.values import DIRECTIONS, Corrected, JackMoved, JackSet, Where
 
 
 def jack_by_name(head: Head, note: Corrected) -> Event | AskBack | Refused:
     """Change how the jack moved last, or how it was set where it hasn't moved."""
     note = note.model_copy(update={"target": "jack"})
+    if _tells_a_move(head, note):
+        fields = {field: getattr(note, field) for field in Where.model_fields}
+        return jack_moved(head, JackMoved(**fields, confirmed=note.confirmed))
     if not head.jack_moves:
         return _set_anew(head, note)
     move = head.jack_moves[-1]
@@ -30,6 +33,14 @@ def jack_by_name(head: Head, note: Corrected) -> Event | AskBack | Refused:
     if isinstance(where, Missing):
         return ask_missing(where, note)
     return _moved_anew(head, head.jack.place, note, move.model_copy(update={"where": where}))
+
+
+def _tells_a_move(head: Head, note: Corrected) -> bool:
+    """True for a move that is only now told: the first one, or what became of the jack."""
+    if {"in the ditch", "dead", "out of the rink"} & set(note.remarks):
+        return True
+    directed = note.hour is not None or not set(DIRECTIONS).isdisjoint(note.remarks)
+    return not head.jack_moves and directed
 
 
 def _set_anew(head: Head, note: Corrected) -> Event | AskBack | Refused:

@@ -4,6 +4,7 @@ from voicecoach.head.blend import add, covariance_now, gain, squared_distance
 from voicecoach.head.bodies import Seen, bowl_radius, bowls_in_place, jack_in_place, name_of
 from voicecoach.head.estimate import of_call
 from voicecoach.head.filing import call_of, called
+from voicecoach.head.lives import law_of_death, marked
 from voicecoach.head.questions import Offer, ask, refuse
 from voicecoach.head.room import DOUBT, blockers
 from voicecoach.head.values import AskBack, Bowl, Call, Event, Figures, Head, Refused
@@ -16,8 +17,10 @@ def second_note(head: Head, bowl: Bowl, note: BowlRested) -> Event | AskBack | R
     """What another note about this bowl does."""
     name = name_of(bowl)
     if note.gap_m is None and note.hour is None and note.remarks in (("toucher",), ("not a toucher",)):
-        marked = bowl.model_copy(update={"toucher": note.remarks == ("toucher",)})
-        return Event(note=note, bowl=name, bowls=(marked,))
+        changed = marked(head, bowl, note)
+        if not isinstance(changed, Bowl):
+            return changed
+        return Event(note=note, bowl=name, bowls=(changed,), law=law_of_death(changed))
     place = bowl.place
     if place is None or _FATES & set(note.remarks):
         return _moved_or_corrected(bowl, note)

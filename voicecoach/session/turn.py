@@ -21,6 +21,7 @@ from voicecoach.understand.reading import Understanding
 from voicecoach.understand.twice import unsure
 from voicecoach.understand.values import (
     BowlName,
+    EndFinished,
     Expected,
     Note,
     OpenQuestion,
@@ -140,7 +141,7 @@ def expected(talk: Talk, heard: Heard) -> Expected:
         lying=tuple(BowlName(side=bowl.side, number=bowl.number) for bowl in head.bowls),
         walking=talk.walking is not None,
         timing=timing.is_timing(talk.away_s, heard),
-        finished=head.finished,
+        finished=head.finished or (talk.open is not None and isinstance(talk.open.pending, EndFinished)),
         reading=bool(talk.reading.sentences),
         bowl_m=head.game.bowl_mm / 1000,
         call_word=CALL_WORD if talk.manner.call_word else None,

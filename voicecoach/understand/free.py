@@ -50,7 +50,7 @@ def jack(pieces: Sequence[Piece], expected: Expected) -> Meaning | None:
 def game(pieces: Sequence[Piece], expected: Expected) -> Meaning | None:
     """The pieces as clauses of the game; a jack alone is the jack of this end, not the game's."""
     parts = [piece.part for piece in pieces if piece.part != "and"]
-    if set(parts) <= {"length"} or max(Counter(parts).values()) > 1:
+    if set(parts) <= {"length"} or set(parts) == {"up"} or max(Counter(parts).values()) > 1:
         return None
     if expected.lying and len(parts) == 1 and parts[0] in IN_PASSING:
         return None

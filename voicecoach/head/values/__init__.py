@@ -5,7 +5,7 @@ from voicecoach.head.values.bowling import HANDS, Bowling, Line, OutTo, way_out
 from voicecoach.head.values.calls import Call, Called
 from voicecoach.head.values.events import AimAdvice, Event
 from voicecoach.head.values.facts import ByPlaces, EndsLeft, Fact, FactName
-from voicecoach.head.values.game import Game, Score
+from voicecoach.head.values.game import EndScore, Game, Score
 from voicecoach.head.values.looks import HandLook, Hands, Miss, Openness, Turning, Weight
 from voicecoach.head.values.pictures import Holding, Lie, Picture, Sure
 from voicecoach.head.values.play import Head, Kept, Play
@@ -39,6 +39,7 @@ __all__ = [
     "Called",
     "Came",
     "Death",
+    "EndScore",
     "EndsLeft",
     "Event",
     "Eye",

@@ -47,6 +47,8 @@ class Event(Value):
     end: int | None = None
     """The number of the end that it began, where it began one."""
     finished: bool | None = None
+    tossed: bool = False
+    """True where a toss decides who leads the end that it began: nobody does until that is said."""
     lead: Side | None = None
     last_side: Side | None = None
     undoes: bool = False

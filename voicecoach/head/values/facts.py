@@ -14,12 +14,14 @@ FactName = Literal[
     "end played again",
     "game over",
     "holder changed",
+    "level",
     "no score noted",
     "place the jack",
     "respotted",
     "spot covered",
     "still to come",
     "tape over order",
+    "toss",
 ]
 """A fact without a figure."""
 

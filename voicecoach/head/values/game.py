@@ -42,9 +42,20 @@ class Game(Value):
     """The green's pace, and how the player bowls on it."""
 
 
+class EndScore(Value):
+    """What one end brought."""
+
+    end: int
+    side: Side | None = None
+    """None where nobody scored."""
+    shots: int = 0
+
+
 class Score(Value):
     """Shots and ends played."""
 
     ours: int = 0
     theirs: int = 0
     ends: int = 0
+    by_end: tuple[EndScore, ...] = ()
+    """In the order played; ends that an earlier version of the program scored are missing."""

@@ -53,5 +53,7 @@ class Play:
     """The last note that can be taken back: what a correction without a name means."""
     bowl: BowlName | None = field(default=None, compare=False, repr=False)
     """The bowl that note filed or changed."""
+    recalled: BowlName | None = field(default=None, compare=False, repr=False)
+    """The bowl whose correction was just taken back: what is said without a name goes on about it."""
     base: Play | None = field(default=None, compare=False, repr=False)
     """The play on which that note was decided: a correction without a name decides it there again."""

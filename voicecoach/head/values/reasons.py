@@ -15,6 +15,7 @@ Refusal = Literal[
     "bowl not called",
     "bowl or jack dead",
     "declined",
+    "end not scored",
     "end over",
     "end over, score or next",
     "end scored already",
@@ -42,6 +43,7 @@ Refusal = Literal[
     "nothing timed",
     "nothing to take back",
     "number under one",
+    "score not said",
     "shots under none",
     "size of nothing",
     "spot unknown",
@@ -59,6 +61,7 @@ Asked = Literal[
     "called already",
     "close count",
     "count early",
+    "count early and close",
     "dead or live",
     "ditch or live",
     "bowl distance",
@@ -71,6 +74,7 @@ Asked = Literal[
     "jack length",
     "late toucher",
     "move distance",
+    "move distance back",
     "move hour",
     "move left or right",
     "moved or corrected",
@@ -119,6 +123,7 @@ BreachName = Literal[
     "jack outside",
     "jack too short",
     "past the ditch",
+    "touches in the ditch",
 ]
 """What a law doesn't allow, or what it makes a body dead for."""
 

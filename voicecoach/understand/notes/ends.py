@@ -27,7 +27,13 @@ class EndFinished(AnyNote):
     """Shots agreed; 0 for no score, None when not said."""
     replayed: bool = False
     """True when the end is dead and played again."""
+    end: int | Literal["last"] | None = None
+    """The number of an earlier end whose score this puts right, or the last one's; None for this end."""
     confirmed: bool = False
+
+    def is_of(self, end: int) -> bool:
+        """Whether it is about the end of this number, which is the one under way or just over."""
+        return self.end in (None, end)
 
 
 class GameSet(AnyNote):
