@@ -46,7 +46,7 @@ EXAMPLE_OF = {
     "setup": "voicecoach setup --model vosk-model-small-en-us-0.15.zip",
     "demo": "voicecoach demo",
 }
-"""How each is called; the end of its help."""
+"""An example of each, shown at the end of its help."""
 
 EXAMPLES = """Examples, one a line:
 

@@ -31,7 +31,7 @@ LISTEN_S = 1.5
 TRIED_S, AGAIN_S = 3.0, 0.25
 """How long a device that refuses is tried again, and how soon, seconds."""
 SILENT_DB = -80.0
-"""Below this a microphone is muted or dead: a quiet room through a working one gives -70 to -50."""
+"""Below this a microphone is muted or dead, decibels: a working one in a quiet room gives -70 to -50."""
 FAINT_DB = -60.0
 CLIPPED = 0.001
 """More than this share of samples at full scale is heard as distortion."""
@@ -40,14 +40,14 @@ Samples = npt.NDArray[np.float32]
 
 
 class Finding(Value):
-    """What became of trying one part."""
+    """What came of trying one part."""
 
     part: str
     works: bool
     text: str
     """What was found and, where something is wrong, what to do."""
     exit_status: int = 0
-    """The exit status that the fault means; 0 where the main job can run."""
+    """The exit status that the fault stands for; 0 where the main job can run."""
 
     @property
     def line(self) -> str:
@@ -56,7 +56,7 @@ class Finding(Value):
 
 
 def tried(microphone: str | None, pair: str | None) -> Iterator[Finding]:
-    """Try each part in turn; each finding comes as soon as it is known."""
+    """Try each part in turn. Each finding comes as soon as it is known."""
     parts: tuple[tuple[str, Callable[[], str]], ...] = (
         ("Speech model", _model),
         ("Voice", _voice),
@@ -99,7 +99,7 @@ def _voice() -> str:
 
 
 def _round_trip() -> str:
-    """The voice says a note, the recogniser hears it, and it must mean what was said."""
+    """The voice says a note, and the recogniser must hear what was said."""
     model = model_store.model_path()
     book = phrasebook.load()
     recogniser = Recogniser(model, book)

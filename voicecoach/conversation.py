@@ -35,7 +35,7 @@ from voicecoach.understand.values import Note
 
 
 class Conversation:
-    """Takes utterances one by one; each is in the journal before its answer is given.
+    """Takes utterances one by one. Each is in the journal before its answer is given.
 
     Attributes:
         talk: The state of the session now.
@@ -59,7 +59,7 @@ class Conversation:
 
         Args:
             journal: The file; None to keep nothing.
-            unwritten: Told at once when entries can't be written and wait in memory.
+            unwritten: Called at once when entries can't be written and wait in memory.
             remember: Keeps the settings of a talk for next time; None where they can't be kept.
             wait: Go on in memory where the journal can't be opened for writing, until it can.
             wrong_note: What a note filed wrongly costs, in questions; None for the usual.
@@ -116,7 +116,7 @@ class Conversation:
         return self._keep(*file_note(self.talk, note, source, When(at=_now())))
 
     def lapse(self, now_s: float) -> Entry | None:
-        """Let the open question lapse if it has been open too long; the entry to speak, or None."""
+        """Let the open question lapse if it has been open too long. Returns the entry to speak, or None."""
         talk, entry = lapse(self.talk, at=_now(), now_s=now_s)
         if entry is not None:
             return self._keep(talk, entry)
@@ -124,7 +124,7 @@ class Conversation:
         return None
 
     def catch_up(self) -> bool:
-        """Write what waits in memory, if it can be now; True when nothing waits any more."""
+        """Write what waits in memory, if that can be done now; True when nothing waits any more."""
         if self._journal is None or not self._journal.pending:
             return False
         try:
@@ -138,7 +138,7 @@ class Conversation:
         return self.understanding.is_final(text, expected(self.talk, Heard(text=text)))
 
     def interrupted(self, unfinished: Sentence) -> None:
-        """The voice was cut off in this sentence: "go on" begins there."""
+        """The voice was cut off in this sentence, and "go on" begins there."""
         self.talk = interrupted(self.talk, unfinished)
 
     def picture(self) -> Picture:
@@ -156,7 +156,7 @@ class Conversation:
         self._closing.close()
 
     def _kept_for_next_time(self, entry: Entry) -> tuple[Talk, Entry]:
-        """Keep the settings before saying so; what went wrong is said instead."""
+        """Keep the settings before saying so. If that goes wrong, the reason is said instead."""
         try:
             if self._remember is None:
                 raise Problem("Settings can't be kept in this session.")
@@ -167,11 +167,11 @@ class Conversation:
 
     @property
     def may_begin_another(self) -> bool:
-        """True while another game can be begun by saying so: until something is called in this one."""
+        """True until something is called in this game: till then another can be begun by saying so."""
         return self.another is not None and not self._called
 
     def _another_game(self, entry: Entry) -> tuple[Talk, Entry]:
-        """Close this game's journal and begin another; where it can't be done, why not is said instead."""
+        """Close this game's journal and begin another. If that can't be done, the reason is said instead."""
         if self.another is None or self._called:
             return self._refused(entry, describe.no_other_game(under_way=self._called))
         try:
@@ -182,7 +182,7 @@ class Conversation:
         return step(Talk(), first), first
 
     def _refused(self, entry: Entry, why: Problem | tuple[Sentence, ...]) -> tuple[Talk, Entry]:
-        """The same utterance, refused: it changed nothing, and why not is said instead."""
+        """The same utterance, refused. It changed nothing, and the reason is said instead."""
         if isinstance(why, Problem):
             why = describe.plainly(getattr(why, "spoken", str(why)))
         nothing: dict[str, object] = {
@@ -195,7 +195,7 @@ class Conversation:
         return step(self.talk, refused), refused
 
     def _begin_journal(self, path: Path, number: int) -> int:
-        """Close this journal and begin that one; where nothing is in this one yet, it is that one.
+        """Close this journal and begin that one. If nothing is in this one yet, that one is this one.
 
         Args:
             path: Where it goes.
@@ -220,7 +220,7 @@ class Conversation:
             self._tell_unwritten(problem)
 
     def _keep(self, talk: Talk, entry: Entry) -> Entry:
-        """Journal an entry, and take its talk for what it is now; the entry to speak.
+        """Journal an entry and go on from its talk. Returns the entry to speak.
 
         An entry that no journal can hold, such as a remark of a million words, leaves the talk as it was.
         """
@@ -249,7 +249,7 @@ def is_another_game(entry: Entry) -> bool:
 
 
 def _concerns_play(entry: Entry) -> bool:
-    """True for a bowl, the jack, an end; not for how the game is played or heard."""
+    """True for a bowl, the jack or an end, but not for how the game is played or heard."""
     return entry.event is not None and entry.note is not None and not entry.note.sets_up
 
 

@@ -4,7 +4,7 @@ import errno
 
 
 class Problem(Exception):
-    """Something went wrong; the message says what, where and what to do, and can be spoken."""
+    """Something went wrong. The message says what, where and what to do, and can be spoken."""
 
     exit_status = 1
 
@@ -65,5 +65,5 @@ def what_to_do(error: OSError) -> str:
 
 
 def shown(path: object) -> str:
-    """A path that can be printed: what would move the cursor or turn the line about is replaced."""
+    """A path that can be printed. Signs that would move the cursor or reverse the line are replaced."""
     return "".join(sign if sign.isprintable() else "?" for sign in str(path))

@@ -26,12 +26,12 @@ _MUST_BE_OF = {"float": "a number", "finite": "a number", "int": "a whole number
 
 
 def first_fault(problem: ValidationError, what: str, names: str) -> str:
-    """What is wrong first with data of the right syntax, and where, in plain words.
+    """The first thing that is wrong with data of the right syntax, and where, in plain words.
 
     Args:
         problem: What the model found.
         what: What the data should be: "a profile".
-        names: The names that there are in one.
+        names: The names that it may have.
     """
     fault = problem.errors()[0]
     where = plain(" ".join(_written(str(part)) for part in fault["loc"]))

@@ -11,7 +11,7 @@ from voicecoach.yaml_file import read_yaml
 
 NAMES = ", ".join(name for name in GameSet.model_fields if name not in ("kind", "confirmed"))
 LARGEST = 10_000
-"""Bytes; a game is a dozen lines."""
+"""The largest file that is read, bytes; a game is a dozen lines."""
 
 
 def read_game(path: Path) -> GameSet:

@@ -1,6 +1,6 @@
 """The log that somebody asks for to show what went wrong: a line of JSON for each thing that happened.
 
-It holds the words that were heard, people's talk among them, but no sound. Nothing is logged unless
+It holds the words that were heard, including people's talk, but no sound. Nothing is logged unless
 `--log` names a file.
 """
 
@@ -39,17 +39,17 @@ class _Lines(logging.Formatter):
 
 
 def _fields(value: object) -> object:
-    """What a value holds, but for what it leaves as usual."""
+    """What a value holds, except what it leaves as usual."""
     return value.model_dump(mode="json", exclude_defaults=True) if isinstance(value, Value) else str(value)
 
 
 class _Handler(logging.StreamHandler[TextIO]):
     def handleError(self, record: logging.LogRecord) -> None:  # noqa: N802 - the library's own name
-        """Nothing: a full disk must not stop a game, nor print a traceback into it."""
+        """Do nothing: a full disk must not stop a game, nor print a traceback into it."""
 
 
 def note(what: str, **details: object) -> None:
-    """Log what happened; costs next to nothing where no log was asked for."""
+    """Log what happened. Where no log was asked for, this costs next to nothing."""
     LOGGER.info(what, extra={"details": details})
 
 
@@ -60,7 +60,7 @@ def failed(what: str) -> None:
 
 @contextmanager
 def logging_to(path: Path | None) -> Iterator[None]:
-    """Log to this file while the block runs, after what it holds; for the user alone.
+    """Append to this log while the block runs. The file is for the user alone.
 
     Args:
         path: The file; None to log nothing.
@@ -89,7 +89,7 @@ def logging_to(path: Path | None) -> Iterator[None]:
 
 
 def _ended(_kind: type[BaseException] | None, problem: BaseException | None, _trace: object) -> None:
-    """Log the error that ends it, if one does; whoever called is told of it all the same."""
+    """Log the error that ends the block, if one does. The caller is told of it all the same."""
     if isinstance(problem, Exception):
         LOGGER.error("ended by an error", exc_info=problem)
 
@@ -100,7 +100,7 @@ def _close(stream: TextIO) -> None:
 
 
 def _begin() -> None:
-    """What a complaint can't be reproduced without: the versions, the system, and what was asked for."""
+    """What is needed to reproduce a complaint: the versions, the system, and what was asked for."""
     versions = {name: version(name) for name in ("voicecoach", "vosk", "sounddevice", "numpy", "pyttsx3")}
     note(
         "begin",

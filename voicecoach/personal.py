@@ -1,4 +1,4 @@
-"""The pair's own file in the user's configuration folder; it never leaves the device."""
+"""The pair's own file in the user's configuration folder. It never leaves the device."""
 
 from pathlib import Path
 
@@ -13,7 +13,7 @@ from voicecoach.faults import first_fault
 from voicecoach.yaml_file import read_yaml
 
 ABOUT = (
-    "# A pair's profile for voicecoach. Every line may be changed, or taken out; so may the whole file.\n"
+    "# A pair's profile for voicecoach. You may change or remove any line, or the whole file.\n"
     "# It stays on this device.\n"
 )
 
@@ -38,7 +38,7 @@ def read_profile(path: Path) -> Profile:
 
 
 def read_if_there(path: Path) -> Profile:
-    """The profile in a file; an empty one when there is no such file."""
+    """The profile in a file; an empty profile if there is no such file."""
     return read_profile(path) if path.exists() else Profile()
 
 
@@ -57,5 +57,5 @@ def write_profile(profile: Profile, path: Path) -> None:
 
 
 def profile_fault(problem: ValidationError) -> str:
-    """What is wrong first with a profile, and where."""
+    """The first thing that is wrong with a profile, and where."""
     return first_fault(problem, "a profile", SPOKEN_NAMES)

@@ -1,4 +1,4 @@
-"""Where data lie: the program's own beside the package in a checkout, inside it once installed."""
+"""Where data is kept. The program's own is beside the package in a checkout, and inside it once installed."""
 
 import os
 from pathlib import Path
@@ -7,7 +7,7 @@ import platformdirs
 
 PACKAGE = Path(__file__).parent
 LARGEST_PROFILE = 100_000
-"""Bytes; a profile is some thirty lines."""
+"""The largest profile that is read, bytes; one is some thirty lines."""
 
 
 def checkout() -> Path | None:

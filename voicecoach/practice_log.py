@@ -14,7 +14,7 @@ from voicecoach.yaml_file import read_yaml
 
 _RESULTS: TypeAdapter[tuple[Result, ...]] = TypeAdapter(tuple[Result, ...])
 LARGEST = 10_000_000
-"""Bytes; a round is some two hundred."""
+"""The largest file that is read, bytes; a round takes some two hundred."""
 
 
 def log_path() -> Path:

@@ -1,4 +1,4 @@
-"""What may stand in a line that is printed: no sign that moves the cursor or turns the line about."""
+"""What may stand in a printed line: no sign that moves the cursor or reverses the line."""
 
 import unicodedata
 

@@ -1,4 +1,4 @@
-"""Stories: what is said in an end and what must come of it, run as text or through the ear."""
+"""Stories: what is said in an end and what must come of it. They are run as text or through the ear."""
 
 from pathlib import Path
 
@@ -17,7 +17,7 @@ from voicecoach.value import Value
 from voicecoach.yaml_file import read_yaml
 
 LARGEST = 1_000_000
-"""Bytes; a long game is some tens of thousands."""
+"""The largest story that is read, bytes; a long game takes some tens of thousands."""
 USUAL_VOICE = "flite rms"
 
 
@@ -29,7 +29,7 @@ class Step(Value):
     outcome: Outcome
     """What must come of them."""
     audio: str | None = Field(default=None, pattern=r"^[^/\\\x00-\x1f]*[^/\\\x00-\x1f.][^/\\\x00-\x1f]*$")
-    """The recording, a file beside the story: a bare name, which can't lead anywhere else."""
+    """The recording, a file beside the story. It is a bare name, which can't lead anywhere else."""
     voice: str | None = None
     """The synthetic voice that says it, as engine and name; the story's own where the step names none."""
 
@@ -80,7 +80,7 @@ def write_story(story: Story) -> str:
 
 
 def _as_typed(entry: Entry, understanding: Understanding) -> str:
-    """The words heard; where they mean the note only to the ear, with its slips, another reading."""
+    """The words heard. If they mean the note only to the ear, with its slips, another transcript is taken."""
     for text in (entry.heard.text, *(reading.text for reading in entry.heard.readings)):
         read = understanding.read(Heard(text=text), Expected())
         if entry.note is not None and isinstance(read, Ranked) and says_all_of(entry.note, read.notes[0]):

@@ -1,4 +1,4 @@
-"""Reads the YAML files that people write: plain data, no more of it than a person writes."""
+"""Reads the YAML files that people write: plain data, and no more of it than a person would write."""
 
 from pathlib import Path
 from typing import Any
@@ -10,9 +10,9 @@ from voicecoach.printed import plain
 
 _Loader = getattr(yaml, "CSafeLoader", yaml.SafeLoader)
 DEEPEST = 12
-"""Lists within lists: nothing that is read here has more than four."""
+"""How deep lists may be nested; nothing that is read here goes deeper than four."""
 MOST = 200_000
-"""Pieces of YAML; a long game cut out as a story has some thousands."""
+"""How many pieces of YAML a file may have; a long game as a story has some thousands."""
 
 _UNREAD: dict[type[OSError], str] = {
     FileNotFoundError: "there is no such file",
@@ -22,11 +22,11 @@ _UNREAD: dict[type[OSError], str] = {
 
 
 def read_yaml(path: Path, largest: int, what: str) -> Any:
-    """The data in a file; None when it holds none.
+    """The data in a file; None when there is none in it.
 
     Args:
         path: The file.
-        largest: Bytes that it may have.
+        largest: How many bytes it may have.
         what: What it is, to begin a message with: "The game file".
 
     Raises:
@@ -40,13 +40,13 @@ def read_yaml(path: Path, largest: int, what: str) -> Any:
         _refuse_tricks(text)
         return yaml.load(text, _Loader)
     except (OSError, yaml.YAMLError, ValueError, ArithmeticError, LookupError, TypeError) as problem:
-        # Besides its own error the library lets through what Python says of a date or figure that is none.
+        # Besides its own errors the library lets through Python's about a date or figure that isn't one.
         reason = plain(_reason(problem)).rstrip(".")
         raise DataProblem(f"{what} {plain(str(path))} can't be read: {reason}. Put that right.") from problem
 
 
 def _reason(problem: Exception) -> str:
-    """Why it can't be read, in plain words: no names of the library's, no numbers of the system's."""
+    """Why it can't be read, in plain words, without names from the library or numbers from the system."""
     if isinstance(problem, OSError):
         known = (words for kind, words in _UNREAD.items() if isinstance(problem, kind))
         return next(known, (problem.strerror or "the system gives no reason").lower())
@@ -60,7 +60,7 @@ def _reason(problem: Exception) -> str:
 
 
 def _refuse_tricks(text: bytes) -> None:
-    """Stop before anything is built of what a few lines can blow up to fill the memory."""
+    """Stop before anything is built, since a few lines of YAML can be made to fill the memory."""
     depth = 0
     for count, event in enumerate(yaml.parse(text, _Loader)):
         depth += isinstance(event, yaml.CollectionStartEvent) - isinstance(event, yaml.CollectionEndEvent)

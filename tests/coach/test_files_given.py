@@ -89,7 +89,7 @@ def test_a_last_end_without_bowls_says_where_the_end_before_it_is_read(
     tmp_path: Path, command: list[str]
 ) -> None:
     begun = journal_of(tmp_path / "game.jsonl", FIRST, "next end")
-    said = "End 2 has no bowls yet. The end before it: --end 1."
+    said = "End 2 has no bowls yet. For the end before it: --end 1."
     assert said in run(*command, begun).stderr
     assert said not in run(*command, begun, "--end", "1").stderr
     assert said not in run(*command, begun, "--end", "2").stderr

@@ -48,7 +48,7 @@ def test_what_nobody_said_has_no_line_of_what_was_heard(capsys: pytest.CaptureFi
         lines = printed(lapsed, conversation, capsys)
     assert len(lines) == 1
     assert not lines[0].startswith("Heard")
-    assert list(one_turn(lapsed))[1] == "  Heard: nothing; nobody needed to speak"
+    assert list(one_turn(lapsed))[1] == "  Heard: nothing; nobody had to speak for this"
 
 
 def test_without_headphones_it_is_said_once_that_the_words_are_printed(tmp_path: Path) -> None:

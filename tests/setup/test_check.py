@@ -41,7 +41,7 @@ def test_where_everything_is_there_every_part_works(sound_server: VirtualSound) 
     assert lines[5].startswith("Microphones: microphone")
     assert lines[6].startswith("Headphones and loudspeakers: ")
     assert sound_server.headphones in lines[6]
-    assert lines[-1] == "All works: voicecoach listen can run."
+    assert lines[-1] == "Everything works. You can run voicecoach listen."
     assert checked.returncode == 0
     with wave.open(str(recording.wav)) as file:
         played = np.frombuffer(file.readframes(file.getnframes()), "<i2")

@@ -31,9 +31,9 @@ from voicecoach.speak.mouth import Mouth
 from voicecoach.understand.values import OpenQuestion
 
 ASK_AGAIN_S = 60.0
-"""How long an answer may take, seconds; then what was said last is said again."""
+"""How long an answer may take, seconds, before what was said last is said again."""
 ASKED_TIMES = 5
-"""So often it is said again before nobody is taken to be there any more."""
+"""How often it is said again before it is concluded that nobody is there."""
 LAST_WORDS_S = 60.0
 """How long the last sentences may take to be spoken."""
 
@@ -45,14 +45,18 @@ silent_option = click.option("--silent", is_flag=True, help="Only print.")
 
 
 class Asking(Protocol):
-    """Says something, and gives what comes back, one utterance after another."""
+    """Says something and gives back the answers, one utterance after another."""
 
     def tell(
         self, sentences: Sequence[Sentence], open_: OpenQuestion | None = None, unprinted: int = 0, /
     ) -> None:
-        """Print each sentence on a line of its own, and speak them; the question, if one is then open.
+        """Print each sentence on a line of its own, and speak them.
 
-        The first `unprinted` are to be remembered: none of them stays on the screen.
+        Args:
+            sentences: What to say.
+            open_: The question that is open then, if one is.
+            unprinted: How many of the first sentences are to be remembered, so that none of them stays on the
+                screen.
         """
 
     def answers(self) -> Iterator[Heard]:
@@ -69,7 +73,7 @@ def asking(
     book: Callable[[], Book],
     is_whole: IsWhole,
 ) -> Iterator[Asking]:
-    """Typed answers, or spoken and typed ones where a microphone is named; spoken as the pair wants it."""
+    """Typed answers; where a microphone is named, spoken ones as well. The voice is as the pair wants it."""
     mouth = Mouth(headphones or pair.headphones, silent=silent)
     mouth.adjust(rate=pair.rate or 0, volume=pair.volume or 0)
     if microphone is None:
@@ -103,7 +107,7 @@ class Typed:
         self._teller.tell(sentences[unprinted:])
 
     def _wipe(self) -> None:
-        """Clear a terminal once its reader is ready; anything else keeps what was printed."""
+        """Clear a terminal once its reader is ready. Anything but a terminal keeps what was printed."""
         if sys.stdin.isatty() and sys.stdout.isatty():
             put("Press Enter when you have it.")
             sys.stdin.readline()
@@ -117,7 +121,7 @@ class Typed:
 
 
 class Spoken:
-    """Answers come from a microphone; the keyboard goes on working beside it."""
+    """Answers come from a microphone, and the keyboard goes on working beside it."""
 
     def __init__(self, microphone: str, mouth: Mouth, recogniser: Recogniser, is_whole: IsWhole) -> None:
         self._inputs: Inputs = queue.Queue()
@@ -129,7 +133,7 @@ class Spoken:
         self._said: tuple[Sentence, ...] = ()
 
     def begin(self) -> None:
-        """Listen; a microphone that gives nothing at all is told before anything else happens."""
+        """Begin to listen. A microphone that gives nothing at all is told before anything else happens."""
         self.voice.start()
         begin((self._ear,), self._notify)
         self._notify(self._inputs.get())  # the device is named, right after its first sound
@@ -145,9 +149,9 @@ class Spoken:
         self.voice.say(self._said)
 
     def answers(self) -> Iterator[Heard]:
-        """See Asking. An answer cuts the voice off; the voice itself is no answer.
+        """See Asking. An answer cuts the voice off, and the voice itself is no answer.
 
-        Where none comes, what was said last is said again, and after a while the round ends.
+        If no answer comes, what was said last is said again, and after a while the round ends.
         """
         unanswered = 0
         while unanswered <= ASKED_TIMES:

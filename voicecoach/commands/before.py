@@ -25,7 +25,7 @@ from voicecoach.understand.notes.settings import BeforePlay
 from voicecoach.yaml_file import read_yaml
 
 LARGEST = 100_000
-"""Bytes; a club's file is some twenty lines."""
+"""The largest file that is read, bytes; a club's file is some twenty lines."""
 
 
 @click.command("before")
@@ -46,9 +46,9 @@ def command(
     """Go round with the player before play, step by step.
 
     Each step is answered by a word, typed or spoken: done, skip, again, back or stop. The
-    length of the rink comes in the player's own paces where the profile has them. At the
+    length of the rink is given in the player's own paces if the profile has them. At the
     end the director says back to the coach what was shown, confirmed and left out.
-    What was done and left out goes into the journal: today's, unless one is named.
+    What was done and what was left out goes into the journal: today's, unless one is named.
     """
     facts = read_club(club) if club else Club()
     for line in before.outside(facts):
@@ -105,7 +105,7 @@ def _kept(journal: Path | None) -> Iterator[Journal]:
 
 
 def _file(kept: Journal, heard: Heard, round_: before.Round, after: before.Round) -> None:
-    """Put what the answer did into the journal: settings, which change no head."""
+    """Put what the answer did into the journal, as settings, which change no head."""
     for value in before.changes(round_, after):
         kept.append(
             Entry(

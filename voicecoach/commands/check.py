@@ -7,13 +7,17 @@ from voicecoach.printed import put
 
 
 @click.command("check")
-@click.option("--microphone", metavar="DEVICE", help="Try this microphone; the default one without it.")
-@click.option("--headphones", metavar="DEVICE", help="Try these headphones; the default ones without it.")
+@click.option(
+    "--microphone", metavar="DEVICE", help="The microphone to try; the default one if none is named."
+)
+@click.option(
+    "--headphones", metavar="DEVICE", help="The headphones to try; the default ones if none are named."
+)
 def command(microphone: str | None, headphones: str | None) -> int:
     """Try the speech model, the voice, a spoken round trip, the microphone and the headphones.
 
     Speak while the microphone is tried, to see its level. Exit status 0: the main
-    job can run. 3: a microphone or headphones are missing. 4: the speech model is.
+    job can run. 3: a microphone or headphones are missing. 4: the speech model is missing.
     """
     findings = []
     for finding in tried(microphone, headphones):
@@ -29,10 +33,13 @@ def summary(findings: list[Finding]) -> str:
     """What can be done with the parts that work."""
     broken = {finding.part for finding in findings if not finding.works}
     if not broken:
-        return "All works: voicecoach listen can run."
+        return "Everything works. You can run voicecoach listen."
     if "Speech model" in broken or "Spoken round trip" in broken:
-        return "Only typed notes can be taken: voicecoach tell. Mend what is named above, then check again."
+        return (
+            "Only typed notes can be taken, with voicecoach tell. "
+            "Put right what is named above, then check again."
+        )
     return (
         "Recordings and typed notes can be taken: voicecoach hear, voicecoach tell. "
-        "To run voicecoach listen, mend what is named above, then check again."
+        "To run voicecoach listen, put right what is named above, then check again."
     )

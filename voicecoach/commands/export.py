@@ -22,7 +22,7 @@ ENDINGS = {"": "csv", ".csv": "csv", ".jsonl": "jsonl", ".ndjson": "jsonl", ".js
 
 
 class Reading:
-    """Reads journals one after another; a bad one is named, and the others are read all the same."""
+    """Reads journals one after another. A bad one is named, and the others are read all the same."""
 
     def __init__(self, paths: Iterable[Path]) -> None:
         self.paths = paths
@@ -48,13 +48,16 @@ class Reading:
     "journals", metavar="JOURNAL...", nargs=-1, required=True, type=click.Path(exists=True, path_type=Path)
 )
 @click.option(
-    "--output", "-o", type=click.Path(dir_okay=False, path_type=Path), help="The file; else standard output."
+    "--output",
+    "-o",
+    type=click.Path(dir_okay=False, path_type=Path),
+    help="The file to write; standard output if none is named.",
 )
 @click.option(
     "--format",
     "form",
     type=click.Choice(list(FORMATS)),
-    help="csv or JSON Lines; else by the output's name, else csv.",
+    help="csv or jsonl. Otherwise the ending of the output's name decides, and without one it is csv.",
 )
 def command(journals: tuple[Path, ...], output: Path | None, form: str | None) -> int:
     """Write one row for each bowl at each moment of the journals.

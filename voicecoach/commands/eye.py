@@ -20,20 +20,20 @@ from voicecoach.understand.notes.eye import Eye, Judging
 @click.argument(
     "journals", metavar="JOURNAL...", nargs=-1, required=True, type=click.Path(exists=True, path_type=Path)
 )
-@click.option("--keep", is_flag=True, help="Keep it in the profile: the geometry then goes by it.")
+@click.option("--keep", is_flag=True, help="Keep the result in the profile, so that the geometry goes by it.")
 @click.option("--profile", type=click.Path(dir_okay=False, path_type=Path), help="The profile to keep it in.")
 def command(journals: tuple[Path, ...], keep: bool, profile: Path | None) -> None:
     """Compare a director's calls with the tape: bias and spread of distance and of hour.
 
-    Only bowls count that were called and then measured before anything moved. A tape
-    measures the distance; say the hour too where a clock face was laid round the jack:
+    The only bowls that count are those that were called and then measured before anything
+    moved. A tape measures the distance. If a clock face was laid round the jack, say the hour too:
     "our second measured forty centimetres at three o'clock". A folder stands for the
     journals in it. Figures in brackets are 95 per cent intervals.
     """
     seen = [look for path in journals for each in _inside(path) for look in _looks(each)]
     if not seen:
         raise Problem(
-            "No call in these journals was measured while nothing had moved: nothing can be told. "
+            "No bowl in these journals was called and then measured before anything moved. "
             "Call bowls, then say what the tape says of each."
         )
     eyes = {stood: _tell(stood, [look for look in seen if look.stood == stood]) for stood in ("mat", "head")}
@@ -65,7 +65,7 @@ def _tell(stood: str, seen: Sequence[Look]) -> Judging | None:
 def _keep(eyes: dict[str, Judging | None], path: Path) -> None:
     taken = {stood: one for stood, one in eyes.items() if one is not None}
     if not taken:
-        raise Problem("There is too little to keep: the profile stays as it is.")
+        raise Problem("There is too little to keep, so the profile stays as it is.")
     profile = read_if_there(path)
     eye = (profile.eye or Eye()).model_copy(update=taken)
     write_profile(profile.model_copy(update={"eye": eye}), path)

@@ -19,7 +19,7 @@ from voicecoach.log_file import logging_to
 from voicecoach.model_store import model_path
 
 BETWEEN_S = 2.0
-"""Silence that is taken to lie between two recordings: they are never one breath."""
+"""Silence that is taken to lie between two recordings, seconds, so that they are never one breath."""
 
 
 @click.command()

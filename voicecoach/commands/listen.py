@@ -1,4 +1,4 @@
-"""`voicecoach listen`: live. Its options; what is slow to import comes after the microphone is opened."""
+"""`voicecoach listen`: live use. What is slow to import is imported after the microphone is opened."""
 
 from __future__ import annotations
 
@@ -56,7 +56,7 @@ def command(**options: Any) -> None:
 
 
 def _kept_microphone(profile: Path | None) -> str | None:
-    """The microphone that the profile names; whether it is a good profile is seen when it is taken up."""
+    """The microphone that the profile names. Whether the profile is sound is checked when it is used."""
     file = profile or places.profile()
     kept = read_yaml(file, places.LARGEST_PROFILE, "The profile") if file.exists() else None
     name = kept.get("microphone") if isinstance(kept, dict) else None

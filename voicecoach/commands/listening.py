@@ -43,7 +43,7 @@ from voicecoach.speak.mouth import Mouth
 
 
 def listen(wanted: Wanted, microphone: Microphone) -> None:
-    """Listen until told to stop; what ends it too early is said aloud as well, if it can be."""
+    """Listen until told to stop. Whatever ends it too early is also said aloud, if it can be."""
     try:
         with logging_to(wanted.log):
             _listen(wanted, microphone)
@@ -76,7 +76,7 @@ def _listen(wanted: Wanted, microphone: Microphone) -> None:
         if conversation.repair and conversation.repair_spoken:
             tell_on_the_side(conversation.repair)
             inputs.put(Notice(conversation.repair_spoken))
-        gc.freeze()  # all that was loaded stays: the collector need never look at it again
+        gc.freeze()  # all that was loaded stays, so the collector need never look at it again
         gc.enable()
         (KeyTyping(inputs, key, reader(), echo) if key else Typing(inputs)).start()
         if wanted.profile or conversation.fresh:
@@ -114,27 +114,29 @@ def _live(
 
 
 def _set_up(conversation: Conversation, pair: Profile, wanted: Wanted) -> None:
-    """Another game is played as the first one was: by the profile, and by the file of the game."""
+    """Set another game up as the first one was: by the profile, and by the file of the game."""
     take_up(conversation, pair, str(wanted.profile or profile_path()))
     if wanted.game:
         conversation.file(read_game(wanted.game), str(wanted.game))
 
 
 def _journal(wanted: Wanted) -> Path:
-    """The journal that was named, or today's; a mistyped folder is told before anything begins."""
+    """The journal that was named, or today's. A mistyped folder is told before anything begins."""
     if wanted.journal and not wanted.journal.absolute().parent.is_dir():
         raise unopened(wanted.journal, FileNotFoundError(errno.ENOENT, "no such folder"))
     return wanted.journal or _todays(wanted.new_game)
 
 
 def _todays(new_game: bool) -> Path:
-    """The journal that nobody named: today's game goes on by itself, after a flat battery too."""
+    """The journal where nobody named one: today's game goes on by itself, after a flat battery too."""
     now = datetime.now().astimezone()
     try:
         folder = places.folder()
         going_on = None if new_game else places.under_way(now, folder)
         return going_on or places.another(now, folder)
-    except JournalUnwritable:  # it is told when it is opened: notes wait in memory until there is a place
+    except (
+        JournalUnwritable
+    ):  # it is told when the journal is opened; notes wait in memory until there is a place
         return places.where() / f"{now.date().isoformat()}.jsonl"
 
 
@@ -143,7 +145,7 @@ def _another() -> Path:
 
 
 def _unwritten(inputs: Inputs, problem: JournalUnwritable) -> None:
-    """In full on the side, and aloud without the name of the file."""
+    """Tell it in full on standard error, and aloud without the name of the file."""
     tell_on_the_side(str(problem))
     inputs.put(Notice(problem.spoken, at_once=True))
 

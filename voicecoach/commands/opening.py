@@ -20,7 +20,7 @@ from voicecoach.session.values import Entry
 
 
 def take_up(conversation: Conversation, profile: Profile, source: str) -> tuple[Entry, ...]:
-    """Set a session up as a profile says; the entries that did it."""
+    """Set a session up as a profile says. Returns the entries that did it."""
     return tuple(conversation.file(note, source) for note in notes(profile))
 
 
@@ -35,7 +35,9 @@ def remember(path: Path | None, talk: Talk) -> None:
         profile = kept(read_if_there(file), talk)
     except ValidationError as problem:
         fault = capitals(profile_fault(problem))
-        raise Problem(f"The settings can't be kept. {fault}. Set that anew, then keep them.") from None
+        raise Problem(
+            f"The settings can't be kept. {fault}. Set that anew, then keep the settings."
+        ) from None
     write_profile(profile, file)
 
 
@@ -43,7 +45,7 @@ def remember(path: Path | None, talk: Talk) -> None:
 def conversation(
     journal: Path | None, game: Path | None, profile: Path | None = None
 ) -> Iterator[Conversation]:
-    """A conversation set up as its files say: the profile, then the game, read back on standard error."""
+    """A conversation set up by the profile and then by the game's file, read back on standard error."""
     setting = read_game(game) if game else None
     pair = read_profile(profile) if profile else None
     with Conversation(
@@ -56,7 +58,7 @@ def conversation(
             tell_on_the_side(opened.repair)
         if pair:
             take_up(opened, pair, str(profile))
-            tell_on_the_side(f"The profile {profile} is taken.")
+            tell_on_the_side(f"The profile {profile} is used.")
         if setting:
             entry = opened.file(setting, str(game))
             tell_on_the_side(" ".join(sentence.text for sentence in entry.say))

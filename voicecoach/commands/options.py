@@ -1,13 +1,13 @@
-"""Options that several commands have; whatever is slow to import is left out of here."""
+"""Options that several commands have. Nothing slow is imported here."""
 
 from pathlib import Path
 
 import click
 
 given_file = click.Path(exists=True, dir_okay=False, path_type=Path)
-"""A file to be read: one that isn't there is wrong usage, whichever command it is named to."""
+"""A file to be read. One that isn't there is wrong usage, whichever command it was given to."""
 given_name = click.Path(exists=True, dir_okay=False)
-"""The same, its name kept exactly as it was given."""
+"""The same, with its name kept exactly as it was given."""
 journal_argument = click.argument("file", metavar="JOURNAL", type=given_file)
 journal_option = click.option(
     "--journal", type=click.Path(dir_okay=False, path_type=Path), help="Keep the session in this file."

@@ -94,8 +94,8 @@ def call(
 ) -> None:
     """Call bowls whose places are given along and across the rink, or in a drawing.
 
-    Each is answered as on the green, typed or spoken: "eighty centimetres, two o'clock"; or
-    with again, skip or stop.
+    Call each as on the green, typed or spoken: "eighty centimetres, two o'clock". You can
+    also say again, skip or stop.
     """
     chance = random.Random(seed)
     tasks = (
@@ -122,8 +122,14 @@ def call(
     "--journal", "file", type=click.Path(dir_okay=False, path_type=Path), help="A head from a journal."
 )
 @click.option("--played", is_flag=True, help="The head of today's journal, as it lies.")
-@click.option("--end", type=click.IntRange(min=1), help="The end of the journal; the last one unless told.")
-@click.option("--form", type=click.Choice(FORMS), help="How it is read; else the form tried least.")
+@click.option(
+    "--end", type=click.IntRange(min=1), help="The end of the journal; the last one if none is named."
+)
+@click.option(
+    "--form",
+    type=click.Choice(FORMS),
+    help="How it is read; if none is named, the form that was tried least.",
+)
 @click.option("--questions", "count", type=click.IntRange(1, 20), default=5, show_default=True)
 @click.option("--back", is_flag=True, help="Say the head back, instead of answering questions.")
 @seed_option
@@ -148,8 +154,8 @@ def picture_it(
 ) -> None:
     """Listen to a head, then answer questions about it, or say it back.
 
-    The head is one by chance unless one is named. The forms of reading and the lengths
-    are compared over all rounds, so that one finds what one remembers best.
+    The head is drawn by chance unless one is named. The forms of reading and the lengths
+    are compared over all rounds, so that you find out what you remember best.
     """
     chance = random.Random(seed)
     seen = _head(bowls, story, _todays() if played else file, end, chance)
@@ -201,7 +207,7 @@ def _partner(
 
 
 def _play(round_: Practice, partner: Asking) -> tuple[Result, tuple[Result, ...]]:
-    """Go through a round and keep its result; the result, and those before it."""
+    """Go through a round and keep its result. Returns that result and those before it."""
     prompts, answers = round_.go(), partner.answers()
     prompt = next(prompts)
     while True:
@@ -226,7 +232,9 @@ def _head(
     bowls: int, story: str | None, file: Path | None, end: int | None, chance: random.Random
 ) -> Picture:
     if story and file:
-        raise click.UsageError("A head comes from a scenario or from a journal: leave one of them out.")
+        raise click.UsageError(
+            "A head comes either from a scenario or from a journal. Leave one of them out."
+        )
     if file:
         return picture(moment(journal.read(file)[0], end=end).play.head)
     return _story_head(story) if story else chance_heads.head(bowls, chance)

@@ -18,7 +18,7 @@ YES_OR_NO = {"yes": True, "no": False}
     "--profile",
     "file",
     type=click.Path(dir_okay=False, path_type=Path),
-    help="The file; else the one in the configuration folder.",
+    help="The file; if none is named, the one in the configuration folder.",
 )
 @click.pass_context
 def command(context: click.Context, file: Path | None) -> None:
@@ -74,7 +74,7 @@ def delete(path: Path) -> None:
 
 
 def _field(name: str) -> str:
-    """The field meant, its unit left out where one likes."""
+    """The field that is meant; its unit may be left out."""
     plain = named(name)
     for field in (plain, f"{plain}_m", f"{plain}_mm"):
         if field in SETTABLE:
@@ -87,7 +87,7 @@ def _field(name: str) -> str:
 
 
 def _value(text: str) -> object:
-    """The value as written; None where there is none."""
+    """The value as it was written; None where there is none."""
     if not text.strip():
         return None
     if text in YES_OR_NO:

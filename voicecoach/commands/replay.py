@@ -27,7 +27,9 @@ from voicecoach.story import cut, write_story
 
 @click.command()
 @journal_argument
-@click.option("--end", type=click.IntRange(min=1), help="The end; its last moment unless --turn says which.")
+@click.option(
+    "--end", type=click.IntRange(min=1), help="The end. Its last moment is taken unless --turn names another."
+)
 @click.option("--turn", type=click.IntRange(min=1), help="The moment right after this turn.")
 @click.option("--json", is_flag=True, help="Print one JSON object.")
 @click.option(
@@ -41,7 +43,9 @@ from voicecoach.story import cut, write_story
     "--steps", is_flag=True, help="Go through the moments one by one: next, back, again, then, stop."
 )
 @click.option(
-    "--story", type=click.Path(dir_okay=False, path_type=Path), help="Cut the end so far out as a story file."
+    "--story",
+    type=click.Path(dir_okay=False, path_type=Path),
+    help="Write the end up to that moment as a story file.",
 )
 def command(
     file: Path,
@@ -90,7 +94,7 @@ def command(
 
 
 def _refuse_what_is_left_out(others: dict[str, object], read_back: dict[str, object]) -> None:
-    """Raise a UsageError for options of which one would be passed over in silence."""
+    """Raise a UsageError for options that don't go together, one of which would be ignored in silence."""
     chosen = [name for name, value in others.items() if value]
     chosen += [name for name, value in read_back.items() if value] if chosen else []
     if len(chosen) > 1:

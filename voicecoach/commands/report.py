@@ -19,12 +19,12 @@ from voicecoach.speak.clips import Clips
 @click.option(
     "--output", "-o", required=True, type=click.Path(dir_okay=False, path_type=Path), help="The page."
 )
-@click.option("--title", help="What the page is called; else by the journal's name.")
+@click.option("--title", help="What the page is called; the journal's name if nothing is given.")
 @click.option("--silent", is_flag=True, help="Leave the sound out.")
 def command(file: Path, output: Path, title: str | None, silent: bool) -> None:
     """Write one page of a game: drawings, the read-backs to read and hear, the figures.
 
-    The page is one file and needs no network. It can be read without scripts; hearing takes them.
+    The page is one file and needs no network. It can be read without scripts, but not heard.
     """
     entries, torn = journal.read(file)
     if torn:

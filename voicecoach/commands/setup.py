@@ -10,7 +10,7 @@ import click
     help="Take the model from this folder, zip, aar or tar file. VOICECOACH_MODEL names one too.",
 )
 @click.option(
-    "--plain", is_flag=True, help="Plain lines in place of a progress bar, as a screen reader likes them."
+    "--plain", is_flag=True, help="Plain lines in place of a progress bar, as suits a screen reader."
 )
 def command(model: str | None, plain: bool) -> None:
     """Fetch the speech model, once.

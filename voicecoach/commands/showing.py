@@ -26,9 +26,9 @@ def tell_on_the_side(message: str) -> None:
 
 
 def tell_if_empty(head: Head) -> None:
-    """Say where to look, when the last end has begun and nothing has been called in it."""
+    """Say where to look when the last end has begun and nothing has been called in it."""
     if head.end > 1 and not head.bowls:
-        tell_on_the_side(f"End {head.end} has no bowls yet. The end before it: --end {head.end - 1}.")
+        tell_on_the_side(f"End {head.end} has no bowls yet. For the end before it: --end {head.end - 1}.")
 
 
 def _lines(entry: Entry) -> list[str]:
@@ -38,5 +38,5 @@ def _lines(entry: Entry) -> list[str]:
     lines = [f"Heard: {words}"] if words else []
     spoken = " ".join(sentence.text for sentence in entry.say)
     if entry.outcome == "dropped":
-        return [*lines, "Dropped: not a note."]
+        return [*lines, "Dropped: that was not a note."]
     return [*lines, f"{LABELS[entry.outcome]}. {spoken}".rstrip()]

@@ -12,7 +12,10 @@ from voicecoach.session.values import Entry
 from voicecoach.speak.mouth import Mouth
 
 Moment = tuple[Entry, Talk]
-HELP = "Enter or next: on. back: before it. again: once more. then: as it was spoken then. stop: end."
+HELP = (
+    "Enter or next: the next moment. back: the one before. again: once more. "
+    "then: as it was spoken then. stop: end."
+)
 
 
 def step_through(entries: tuple[Entry, ...], mouth: Mouth, answers: TextIO, since: int = 1) -> None:

@@ -1,4 +1,4 @@
-"""Telling: every sentence is printed, and spoken where there are headphones."""
+"""Prints every sentence, and speaks it where there are headphones."""
 
 from __future__ import annotations
 
@@ -15,9 +15,9 @@ from voicecoach.speak.mouth import Mouth
 
 
 class Teller:
-    """Prints and speaks. Without headphones it says so once, and goes on printing.
+    """Prints and speaks. Without headphones it says so once and goes on printing.
 
-    With `must` missing headphones are an error: somebody named the device.
+    With `must`, missing headphones are an error, because somebody named the device.
     """
 
     def __init__(self, mouth: Mouth, *, must: bool = False) -> None:

@@ -9,7 +9,10 @@ from voicecoach.understand.values import Corrected, TakenBack
 
 
 def turn_lines(entries: Iterable[Entry], since: int = 1) -> Iterator[str]:
-    """Three lines a turn from number `since` on: when, what was heard, what came of it; a heading an end."""
+    """Three lines for each turn from number `since` on, below a heading for each end.
+
+    They say when it was, what was heard, and what came of it.
+    """
     talk, end = Talk(), None
     for entry in entries:
         talk = step(talk, entry)
@@ -35,4 +38,4 @@ def _heard(entry: Entry) -> str:
     words = " ".join(entry.heard.text.split())
     if words:
         return words
-    return "talk that was not kept" if entry.outcome == "dropped" else "nothing; nobody needed to speak"
+    return "talk that was not kept" if entry.outcome == "dropped" else "nothing; nobody had to speak for this"

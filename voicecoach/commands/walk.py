@@ -23,7 +23,7 @@ STEPS = get_args(Walk.model_fields["step"].annotation)
 
 @click.command()
 @journal_argument
-@click.option("--end", type=click.IntRange(min=1), help="The end; the last one unless told.")
+@click.option("--end", type=click.IntRange(min=1), help="The end; the last one if none is named.")
 @click.option("--json", is_flag=True, help="Print one JSON object for each stop.")
 @click.option("--headphones", metavar="DEVICE", help="Speak to this device.")
 def command(file: Path, end: int | None, json: bool, headphones: str | None) -> None:
@@ -52,7 +52,7 @@ def command(file: Path, end: int | None, json: bool, headphones: str | None) -> 
 
 
 def _steps() -> Iterator[str]:
-    """The steps on standard input; what isn't one is answered with those there are."""
+    """The steps on standard input. Anything else is answered with the list of steps."""
     for line in sys.stdin:
         word = line.strip().lower() or "next"
         if word in STEPS:

@@ -1,4 +1,4 @@
-"""Writing a file that a command was asked for: whole or not at all."""
+"""Writes a file that a command was asked for, whole or not at all."""
 
 import os
 import tempfile
@@ -9,10 +9,10 @@ from voicecoach.errors import Problem, shown, what_to_do, why
 
 
 def write_whole(path: Path, parts: Iterable[str]) -> None:
-    """Write the parts in order, for the user alone, under a passing name; then give the file its own.
+    """Write the parts in order under a temporary name, for the user alone; then give the file its own name.
 
     Raises:
-        Problem: It can't be written; the file that had the name, if any, is as it was.
+        Problem: It can't be written. A file that had the name before is as it was.
     """
     if path.exists() and not path.is_file():
         raise Problem(f"{shown(path)} can't be written: it isn't a file. Choose another name.")
