@@ -120,8 +120,10 @@ def test_a_bowl_that_is_dead_is_said_to_be_dead_once() -> None:
 
 def test_moves_and_corrections() -> None:
     move = BowlMoved(gap_m=0.5, unit="m", hour=3.0)
-    assert confirmed(move) == "Our second moved: half a metre, three o'clock."
-    assert confirmed(move.model_copy(update={"by": True})) == "Our second moved half a metre, three o'clock."
+    assert confirmed(move) == "Our second now at half a metre, three o'clock."
+    assert (
+        confirmed(move.model_copy(update={"by": True})) == "Our second moved by half a metre, three o'clock."
+    )
     assert confirmed(BowlMoved(scattered=True)) == "Scattered: call the bowls again."
     assert confirmed(Corrected(hour=2.0)) == "Our second: eighty centimetres, two o'clock."
 

@@ -103,7 +103,7 @@ def test_a_toucher_in_the_ditch_beside_the_jack_is_asked_for_its_place() -> None
     asked = told(*JACK_IN_THE_DITCH, "our first in the ditch")
     assert asked.outcome == "asked"
     noted = told(*JACK_IN_THE_DITCH, "our first in the ditch", "forty centimetres, nine o'clock")
-    assert said(noted) == "Our first moved: forty centimetres, nine o'clock, left, in the ditch."
+    assert said(noted) == "Our first now at forty centimetres, nine o'clock, left, in the ditch."
 
 
 def test_the_player_hears_how_a_dead_bowl_missed() -> None:

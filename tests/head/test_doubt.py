@@ -76,7 +76,7 @@ def test_a_called_hour_is_uniform_over_its_width() -> None:
 
 def test_the_sample_agrees_with_linear_propagation_where_that_holds() -> None:
     # `uncertainties` propagates linearly with every correlation: narrow hours keep it linear here.
-    game = Game(relative_sd=0.05)
+    game = Game(relative_sd=0.05, widest_m=20.0)
     said: dict[str, Any] = {"hour_width": 0.2}
     head = played([BY_THE_HEAD, bowl(4.0, 9, **said), bowl(5.0, 7, **said), jack(2.0, 3, **said)], game).head
     move, way = ufloat(2.0, 0.1), ufloat(9.0, 0.2 / math.sqrt(12))
@@ -158,7 +158,7 @@ def test_dead_bowls_do_not_count_and_touchers_in_the_ditch_do() -> None:
 
 
 def test_the_count_is_given_only_where_it_is_sure() -> None:
-    clear = held(played([bowl(0.3, 3, "our 1"), bowl(0.5, 4, "our 2"), bowl(4.0, 9, "their 1")]).head)
+    clear = held(played([bowl(0.3, 3, "our 1"), bowl(0.5, 4, "our 2"), bowl(3.5, 9, "their 1")]).head)
     assert (clear.side, clear.shots, clear.sure) == ("ours", 2, True)
     open_count = held(played([bowl(0.3, 3, "our 1"), bowl(1.0, 4, "our 2"), bowl(1.05, 9, "their 1")]).head)
     assert (open_count.side, open_count.shots, open_count.sure) == ("ours", None, True)

@@ -294,7 +294,7 @@ def _laid(places: Sequence[tuple[float, float, bool]], mirrored: bool = False, *
         name = f"{'our' if ours else 'their'} {count[ours]}"
         taped = {"along_m": along, "across_m": -across if mirrored else across}
         notes.append(bowl(name=name, **taped))
-    return played(notes, Game(**game)).head
+    return played(notes, Game(**{"widest_m": 100.0, "farthest_m": 100.0, **game})).head
 
 
 @given(places=PLACES, angle_deg=st.floats(4, 18))

@@ -189,9 +189,28 @@ def test_twelve_is_never_called_zero() -> None:
     assert lie(played([bowl(1.0, 0)]).head, "our 1").hour == 12
 
 
-def test_with_nothing_set_no_place_is_asked_about_for_a_rink_or_a_ditch() -> None:
-    for note in (bowl(12.0, 3), bowl(15.0, 12), bowl(8.0, 6)):
+def test_with_nothing_set_no_place_within_the_widest_bounds_is_asked_about() -> None:
+    for note in (bowl(3.0, 3), bowl(10.0, 12), bowl(8.0, 6)):
         assert isinstance(decide(begin(), note), Event)
+
+
+def test_with_nothing_set_what_lies_beyond_the_widest_bounds_is_asked_about_once() -> None:
+    # Laws CM3, 49.1 and 46.2 (quoted): a rink is at most 5.8 m wide, a green at most 40 m long; 6.1.1: the
+    # mat line is 2 m or more from the rear ditch, so the front ditch is at most 38 m from it.
+    aside, past = asked(begin(), bowl(12.0, 3)), asked(begin(), bowl(12.0, 12))
+    assert (aside.law, aside.answers) == ("17.1.6", ("dead", "live"))
+    assert (past.law, past.answers) == ("17.1.1", ("in the ditch", "live"))
+    play = played([aside.choices[1], bowl(11.0, 9)])
+    assert [each.state for each in play.head.bowls] == ["live", "live"]
+
+
+def test_with_nothing_set_a_jack_beyond_the_longest_green_is_asked_about_once() -> None:
+    # 46.2 and 9.2 (quoted): 40 m less the mat's 2 m and the jack's 2 m leave 36 m.
+    assert isinstance(decide(begin(), JackSet(length_m=36.0)), Event)
+    question = asked(begin(), JackSet(length_m=39.0))
+    assert (question.slot, question.law) == ("yes or no", "46.2")
+    play = played([JackSet(length_m=39.0, confirmed=True)])
+    assert isinstance(decide(play, JackSet(length_m=39.0)), Event)
 
 
 @pytest.mark.parametrize("gap_m", [-0.5, 250.0])

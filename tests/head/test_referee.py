@@ -19,7 +19,12 @@ OUTSIDE = "17.1.6: wholly outside the sides of the rink"
 
 def one_end(form: Format, rng: random.Random) -> tuple[Play, Referee]:
     """A whole end, noted by the engine and kept by the referee."""
-    game = Game(format=form, bowl_mm=rng.choice((116.0, 121.0, 128.0)), rink_m=rng.choice((None, 5.0)))
+    game = Game(
+        format=form,
+        bowl_mm=rng.choice((116.0, 121.0, 128.0)),
+        rink_m=rng.choice((None, 5.0)),
+        widest_m=1000.0,
+    )
     referee = Referee(bowl_m=game.bowl_mm / 1000, rink_m=game.rink_m or 1000.0)
     play = begin(game)
     for _ in range(BOWLS[form]):

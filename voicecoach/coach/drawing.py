@@ -197,18 +197,17 @@ def _clock(making: _Drawing, state: State, hours: dict[int, Point]) -> Markup:
 
 
 def _state(making: _Drawing, seen: Picture, hours: dict[int, Point]) -> State:
-    lies = {(lie.side, lie.number): lie for lie in seen.lies if lie.x_m is not None}
+    lies = {(lie.side, lie.number): (lie, _at(lie.place)) for lie in seen.lies if lie.place is not None}
     jack = _jack(seen.head)
-    bodies = [_at(lie) for lie in lies.values()] + ([jack] if jack else [])
+    bodies = [at for _, at in lies.values()] + ([jack] if jack else [])
     written = [((jack[0] + x, jack[1] + y), 1.2 * making.size) for x, y in hours.values()] if jack else []
     names: list[tuple[Point, float]] = [*written, *_notes(making)]
     spots: dict[Name, Spot] = {}
-    for name, lie in lies.items():
+    for name, (lie, (x, y)) in lies.items():
         label = f"{making.letters[lie.side]}{lie.number}" + ("\N{MULTIPLICATION SIGN}" if lie.toucher else "")
-        middle = _beside(making, name, lie, label, Taken(bodies, names, _lines(making, jack)))
+        middle = _beside(making, name, (x, y), label, Taken(bodies, names, _lines(making, jack)))
         names.append((middle, making.sizes(label).width))
         long, short, turn = _outline(lie)
-        x, y = _at(lie)
         spots[name] = Spot(x, y, long, short, turn, round(middle[0]), round(middle[1]), label)
     return State(spots, jack)
 
@@ -222,9 +221,9 @@ def _notes(making: _Drawing) -> list[tuple[Point, float]]:
     return [((left + size + bar / 2, foot), bar + size), ((left + width - 5 * size, foot), 9 * size)]
 
 
-def _beside(making: _Drawing, name: Name, lie: Lie, label: str, taken: Taken) -> Point:
+def _beside(making: _Drawing, name: Name, at: tuple[int, int], label: str, taken: Taken) -> Point:
     """Where the name stands: where it stood before, if nothing has come there."""
-    x, y = _at(lie)
+    x, y = at
     sizes = making.sizes(label)
     kept, was = making.offsets.get(name, ((0.0, 0.0), ""))
     middle = (x + kept[0], y + kept[1])
@@ -322,10 +321,9 @@ def _outline(lie: Lie) -> tuple[int, int, float]:
 
 
 def _jack(head: Head) -> tuple[int, int] | None:
-    if head.jack.x_m is None or head.jack.y_m is None:
-        return None
-    return mm(head.jack.x_m), -mm(head.jack.y_m)
+    return None if head.jack.place is None else _at(head.jack.place)
 
 
-def _at(lie: Lie) -> tuple[int, int]:
-    return mm(lie.x_m or 0.0), -mm(lie.y_m or 0.0)
+def _at(place: tuple[float, float]) -> tuple[int, int]:
+    """On the drawing, millimetres, the mat at its foot."""
+    return mm(place[0]), -mm(place[1])

@@ -2,7 +2,7 @@
 
 from typing import Literal, NamedTuple
 
-from voicecoach.describe.distances import as_called, bare, can_be_called, family, worked_out
+from voicecoach.describe.distances import as_called, bare, can_be_called, family, rounded, worked_out
 from voicecoach.describe.hours import SideWords, hour_said, side_words
 from voicecoach.describe.values import Preferences, Sentence
 from voicecoach.head.values import Lie, Picture
@@ -10,6 +10,8 @@ from voicecoach.phrasebook.numbers import ordinal
 from voicecoach.phrasebook.wording import sentence, words
 from voicecoach.understand.values import BowlName, Side
 
+_FINE_M = 0.15
+"""Below this a called gap is told to the centimetre or the inch: by eye, too, two inches are not one."""
 _SAME_M = 0.005
 """Gaps that differ by less are one gap."""
 
@@ -58,13 +60,33 @@ def distance_words(lie: Lie, picture: Picture, prefs: Preferences) -> str | None
     if exact == 0:
         return words("distance.touching")
     kind = family(lie.unit, prefs.units)
-    other_unit = (kind == "metric") != (family(lie.unit) == "metric")
-    if exact is None or other_unit:
+    if exact is None or _in_another_unit(lie, prefs):
         say = bare if prefs.terse else worked_out
-        return say(lie.gap_m if exact is None else exact, lie.gap_sd_m, kind)
+        return say(lie.gap_m if exact is None else exact, _doubt_m(lie, exact), kind)
     if prefs.terse and kind == "metric":
         return bare(exact, 0.0, kind)
     return as_called(exact, lie.unit, picture.head.game.bowl_mm / 1000)
+
+
+def said_gap_m(lie: Lie, picture: Picture, prefs: Preferences) -> float | None:
+    """The gap as its sentence says it, rounded where that is, metres."""
+    if lie.gap_m is None:
+        return None
+    exact = _exact_gap(lie, picture)
+    if exact is None or _in_another_unit(lie, prefs):
+        gap_m = lie.gap_m if exact is None else exact
+        return rounded(gap_m, _doubt_m(lie, exact), family(lie.unit, prefs.units))
+    return exact
+
+
+def _in_another_unit(lie: Lie, prefs: Preferences) -> bool:
+    """True where a bowl called in feet is read in metres, or the other way round."""
+    return (family(lie.unit, prefs.units) == "metric") != (family(lie.unit) == "metric")
+
+
+def _doubt_m(lie: Lie, exact: float | None) -> float:
+    """The doubt to round at: a called gap of a few inches is no rounder for being read in another unit."""
+    return 0.0 if exact is not None and exact < _FINE_M else lie.gap_sd_m
 
 
 def _exact_gap(lie: Lie, picture: Picture) -> float | None:

@@ -81,13 +81,13 @@ def _bowl_text(event: Event, note: AboutABowl, after: Picture, prefs: Preference
     if isinstance(event.redone, EndFinished):
         return end_finished(event.redone, after.head, prefs)
     if event.bowl is None:
-        return sentence("confirm.jack corrected", move=_called(note, after))
+        return sentence("confirm.jack corrected", move=_called(_mats(note, after), after))
     name = bowl_name(event.bowl.side, event.bowl.number, prefs)
     lie = find(after, event.bowl)
     if isinstance(note, BowlRested):
-        key, place = "confirm.rested", _called(_as_lies(note, lie), after)
+        key, place = "confirm.rested", _called(_as_lies(_mats(note, after), lie), after)
     elif isinstance(note, BowlMoved):
-        key, place = _moved_key(note), _called(note, after)
+        key, place = _moved_key(note), _called(_mats(note, after), after)
     else:
         key, place = "confirm.corrected", _filed(lie, after, prefs)
     if lie is not None and lie.state == "dead":
@@ -96,11 +96,13 @@ def _bowl_text(event: Event, note: AboutABowl, after: Picture, prefs: Preference
 
 
 def _moved_key(note: BowlMoved) -> str:
-    """A bowl that is only told to be a toucher hasn't moved."""
+    """How far it went, and where it lies now, are told apart; one only told to be a toucher hasn't moved."""
     if note.by:
         return "confirm.moved by"
     stays = note.gap_m is None and note.hour is None and set(note.remarks) <= _ONLY_MARKED
-    return "confirm.rested" if stays and note.remarks else "confirm.moved"
+    if stays and note.remarks:
+        return "confirm.rested"
+    return "confirm.moved to" if note.gap_m or note.along_m is not None else "confirm.moved"
 
 
 def _with_death(place: str) -> str:
@@ -109,8 +111,13 @@ def _with_death(place: str) -> str:
     return place if dead in place.split(joint) else joint.join(part for part in (place, dead) if part)
 
 
+def _mats(note: Where, after: Picture) -> Where:
+    """The note as seen from the mat: a caller at the head is confirmed in the frame that both ears share."""
+    return note.turned() if after.head.game.stood == "head" else note
+
+
 def _as_lies(note: Where, lie: Lie | None) -> Where:
-    """The note with the hour as filed: a caller at the head is confirmed in the mat's frame."""
+    """The note with the hour as filed."""
     if note.hour is None or lie is None or lie.hour is None:
         return note
     return note.model_copy(update={"hour": lie.hour})
@@ -129,7 +136,11 @@ def _filed(lie: Lie | None, after: Picture, prefs: Preferences) -> str:
         "hour_width": 1.0 if lie.sure == "between" else 0.5,
         "remarks": [remark for remark in lie.said.remarks if remark in get_args(Remark)],
     }
-    return _called(Where.model_validate(said), after)
+    where = Where.model_validate(said)
+    bowl = next(bowl for bowl in after.head.bowls if (bowl.side, bowl.number) == (lie.side, lie.number))
+    if bowl.calls and bowl.calls[-1].stood == "head":
+        where = where.model_copy(update={"remarks": where.turned().remarks})
+    return _called(where, after)
 
 
 def _is_worked_out(lie: Lie, after: Picture) -> bool:
@@ -149,7 +160,7 @@ def _jack_text(note: JackSet | JackMoved, after: Picture) -> str:
         return sentence(key, length=length_words(note.length_m))
     if isinstance(note, JackSet):
         return sentence("confirm.jack set bare")
-    move = _called(note, after)
+    move = _called(_mats(note, after), after)
     if note.gap_m is None:
         return sentence("confirm.jack became", move=move) if move else sentence("confirm.jack moved bare")
     return sentence("confirm.jack moved", move=move)

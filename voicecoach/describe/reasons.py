@@ -63,6 +63,7 @@ def _slots(figures: Figures) -> dict[str, str]:
         "shots_to": _shots_to(figures.side, shots or 0),
         "game": figures.format or words("body.end"),
         "breaches": words("breach.joint").join(breach_words(breach) for breach in figures.breaches),
+        "broken": _broken(figures.breaches[0]) if figures.breaches else "",
         "fate": _fate(figures.breaches[0]) if figures.breaches else "",
         "missing": words(f"missing.{figures.missing}") if figures.missing else "",
     }

@@ -1,13 +1,15 @@
 """The sentence that sums the head up: who holds, how many, by how much, how sure."""
 
-from voicecoach.describe.bowls import by_gap, side_name
-from voicecoach.describe.distances import family, rounded, worked_out
+from voicecoach.describe.bowls import by_gap, said_gap_m, side_name
+from voicecoach.describe.distances import as_called, family
 from voicecoach.describe.values import Preferences, Sentence
 from voicecoach.head.values import Holding, Picture
 from voicecoach.phrasebook.numbers import cardinal
 from voicecoach.phrasebook.wording import sentence, words
-from voicecoach.understand.values import Side
+from voicecoach.understand.values import Side, Unit
 
+_LEAST_M = 0.004
+"""Less than this is no margin that is said."""
 SUM_PAUSE_S = 0.8
 TERSE_SUM_PAUSE_S = 0.4
 
@@ -53,12 +55,18 @@ def _held(holding: Holding, side: Side, picture: Picture, prefs: Preferences) ->
 
 
 def _lead_words(picture: Picture, side: Side, prefs: Preferences) -> str | None:
-    """How much nearer the holder's best bowl is; None without an opponent or where it rounds to nothing."""
+    """How much nearer the holder's best bowl is, by the figures that are read for both.
+
+    None without an opponent, where the two sound alike, and where they are read in different units.
+    """
     other: Side = "theirs" if side == "ours" else "ours"
     mine, his = by_gap(picture, side), by_gap(picture, other)
-    if not mine or not his or mine[0].gap_m is None or his[0].gap_m is None:
+    if not mine or not his:
         return None
     kind = family(mine[0].unit, prefs.units)
-    sd_m = (mine[0].gap_sd_m ** 2 + his[0].gap_sd_m ** 2) ** 0.5
-    lead_m = his[0].gap_m - mine[0].gap_m
-    return worked_out(lead_m, sd_m, kind) if rounded(lead_m, sd_m, kind) > 0 else None
+    near, far = (said_gap_m(lies[0], picture, prefs) for lies in (mine, his))
+    if near is None or far is None or kind != family(his[0].unit, prefs.units):
+        return None
+    lead_m = far - near
+    unit: Unit = "m" if kind == "metric" else "ft" if kind == "feet" else "yd"
+    return as_called(lead_m, unit, picture.head.game.bowl_mm / 1000) if lead_m > _LEAST_M else None

@@ -71,7 +71,8 @@ def for_player(event: Event, before: Picture, after: Picture, prefs: Preferences
         return ()
     shot = _shot_words(before, after, prefs)
     if isinstance(event.note, JackMoved):
-        move = called_words(event.note, after.head.game.bowl_mm / 1000) or words("player.moved")
+        note = event.note.turned() if after.head.game.stood == "head" else event.note
+        move = called_words(note, after.head.game.bowl_mm / 1000) or words("player.moved")
         return (Sentence(text=sentence("player.jack", move=move, shot=shot)),)
     lie = find(after, event.bowl) if event.bowl else None
     if lie is None or not isinstance(event.note, AboutABowl):

@@ -1,6 +1,6 @@
 """What breaks a law and is asked about with the law's number: never silently taken, never blocked."""
 
-from voicecoach.head.bounds import DITCH_CLEARANCE_M, ditch_edge_m
+from voicecoach.head.bounds import DITCH_CLEARANCE_M, assumed_edge_m, ditch_edge_m
 from voicecoach.head.values import Breach, BreachName, Game
 
 MAT_TO_REAR_DITCH_M = 2.0
@@ -25,6 +25,8 @@ def jack_breaches(game: Game, length_m: float) -> list[Breach]:
     edge = ditch_edge_m(game)
     if edge is not None and length_m > edge - DITCH_CLEARANCE_M + _HAIR:
         found.append(Breach(name="jack near the ditch", law="9.2", figure=length_m))
+    if edge is None and length_m > assumed_edge_m(game) - DITCH_CLEARANCE_M + _HAIR:
+        found.append(Breach(name="jack far", law="46.2", figure=length_m))
     return found
 
 

@@ -1,6 +1,7 @@
 """The rules' front door: what each kind of note does to the play, as an event, a question or a refusal."""
 
 from voicecoach.head.aim import aim
+from voicecoach.head.bounds import with_what_was_agreed
 from voicecoach.head.correct import corrected, scored_again
 from voicecoach.head.ends import finished, scored_earlier, started
 from voicecoach.head.game import game_set, setting
@@ -27,7 +28,9 @@ Decision = Event | AskBack | Refused
 def decide(play: Play, note: Note) -> Decision:
     """What the note does to the play; nothing is changed by asking."""
     decision = _decided(play, note)
-    return with_what_it_shows(play.head, decision) if isinstance(decision, Event) else decision
+    if not isinstance(decision, Event):
+        return decision
+    return with_what_was_agreed(play.head, with_what_it_shows(play.head, decision))
 
 
 def _decided(play: Play, note: Note) -> Decision:  # noqa: C901, PLR0911, PLR0912 - one line for each kind

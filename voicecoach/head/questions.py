@@ -56,7 +56,7 @@ def ask_whether(asks: Asked, note: Note, figures: Figures | None = None, laws: S
 
 def ask_fate(breach: Breach, note: BowlNote | JackMoved) -> AskBack:
     """Ask whether the law's fate (dead, or in the ditch) or the called place is to be filed."""
-    ditch = breach.name == "past the ditch"
+    ditch = breach.name in ("past the ditch", "past any ditch")
     fates: tuple[Literal["dead", "in the ditch", "live"], ...] = ("in the ditch" if ditch else "dead", "live")
     offers: list[Offer] = [
         (word, note.model_copy(update={"remarks": (*note.remarks, word), "confirmed": True}))

@@ -3,7 +3,7 @@
 from dataclasses import dataclass
 from typing import Literal
 
-from voicecoach.head.clock import HOURS, turned
+from voicecoach.head.clock import HOURS
 from voicecoach.head.values import Game
 from voicecoach.understand.values import ALONG, HOUR_OF, ON_A_HAND, Remark, Side, Where
 
@@ -11,7 +11,6 @@ WORD_WIDTH = 1.5
 """A direction in words is one of eight round the face, so each is an hour and a half wide."""
 TOUCH: frozenset[Remark] = frozenset({"touching", "toucher"})
 _BETWEEN = {(6.0, 9.0): 7.5, (6.0, 3.0): 4.5, (12.0, 9.0): 10.5, (12.0, 3.0): 1.5}
-_OTHER: dict[Remark, Remark] = {"left": "right", "right": "left"}
 LeftRight = Literal["left", "right"]
 
 
@@ -28,7 +27,7 @@ def settled(where: Where, game: Game, side: Side | None) -> Where | Missing:
     Two distances stay two distances, and "jack high" stays a word beside its `left` or `right`,
     since neither is an hour and a gap.
     """
-    seen = _from_the_mat(where) if game.stood == "head" else where
+    seen = where.turned() if game.stood == "head" else where
     against = bool(TOUCH & set(seen.remarks)) and "in the ditch" not in seen.remarks
     gap = 0.0 if seen.gap_m is None and against else seen.gap_m
     if seen.along_m is not None or seen.across_m is not None:
@@ -39,17 +38,6 @@ def settled(where: Where, game: Game, side: Side | None) -> Where | Missing:
         hour = seen.hour % HOURS or float(HOURS)
         return Where(gap_m=gap, unit=seen.unit, hour=hour, hour_width=seen.hour_width)
     return _by_words(seen, gap, _way(seen.remarks, game, side))
-
-
-def _from_the_mat(where: Where) -> Where:
-    """A place called by someone who faces the mat: hours, left and right turn; short stays short."""
-    return where.model_copy(
-        update={
-            "hour": None if where.hour is None else turned(where.hour),
-            "across_m": None if where.across_m is None else -where.across_m,
-            "remarks": tuple(_OTHER.get(remark, remark) for remark in where.remarks),
-        }
-    )
 
 
 def _by_words(where: Where, gap_m: float, way: LeftRight | Missing | None) -> Where | Missing:

@@ -13,7 +13,7 @@ from voicecoach.session import asking, lines, timing
 from voicecoach.session.settings import at_its_end, is_a_pace
 from voicecoach.session.talk import ReadBack, Talk, step
 from voicecoach.session.values import Entry, Outcome, Speaker
-from voicecoach.session.waiting import about_what_waits, left_behind
+from voicecoach.session.waiting import about_what_waits, declined, left_behind
 from voicecoach.understand.notes.any_setting import AnySetting
 from voicecoach.understand.notes.lines import LineNote
 from voicecoach.understand.notes.settings import Setting
@@ -21,6 +21,7 @@ from voicecoach.understand.reading import Understanding
 from voicecoach.understand.twice import unsure
 from voicecoach.understand.values import (
     BowlName,
+    Declined,
     EndFinished,
     Expected,
     Note,
@@ -218,6 +219,8 @@ def _walk(talk: Talk, note: Walk) -> Reply:
 def _file(talk: Talk, note: Note) -> Reply:
     if isinstance(note, AnySetting) and (reply := _listener_set(talk, note)):
         return reply
+    if isinstance(note, Declined) and talk.open is not None:
+        return Reply("refused", describe.refuse(declined(talk.open)))
     result = decide(talk.play, note)
     if isinstance(result, AskBack):
         opened = describe.opened(result)

@@ -5,9 +5,20 @@ from __future__ import annotations
 from voicecoach import describe
 from voicecoach.describe.values import Sentence
 from voicecoach.head import merged
+from voicecoach.head.values import Refused
 from voicecoach.session.talk import Talk
 from voicecoach.understand.notes.bowls import name_said
-from voicecoach.understand.values import Corrected, Declined, Note, OpenQuestion, TakenBack
+from voicecoach.understand.values import (
+    Corrected,
+    Declined,
+    EndFinished,
+    EndStarted,
+    GameSet,
+    JackSet,
+    Note,
+    OpenQuestion,
+    TakenBack,
+)
 
 
 def about_what_waits(open_: OpenQuestion | None, note: Note) -> Note:
@@ -23,6 +34,16 @@ def about_what_waits(open_: OpenQuestion | None, note: Note) -> Note:
     if isinstance(note, Corrected) and note.target is None:
         return merged(open_.pending, note) or note
     return note
+
+
+def declined(open_: OpenQuestion) -> Refused:
+    """What a plain no to the open question comes to, and what to say next."""
+    waits = open_.pending
+    if isinstance(waits, EndStarted):
+        return Refused(why="end goes on")
+    if isinstance(waits, EndFinished):
+        return Refused(why="not scored")
+    return Refused(why="not set" if isinstance(waits, GameSet | JackSet) else "declined")
 
 
 def left_behind(talk: Talk, note: Note) -> tuple[Sentence, ...]:

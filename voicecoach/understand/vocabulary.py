@@ -1,5 +1,7 @@
 """The words a note is made of: sides, units, remarks, a bowl's name, where something lies."""
 
+from __future__ import annotations
+
 from collections.abc import Mapping
 from typing import Literal
 
@@ -66,3 +68,14 @@ class Where(Value):
     """Said distance along the rink when two distances were said; past the jack is positive."""
     across_m: float | None = None
     """Said distance across the rink when two distances were said; right is positive."""
+
+    def turned(self) -> Where:
+        """The same place as someone says it who faces the other way: short stays short, left is right."""
+        swapped: dict[Remark, Remark] = {"left": "right", "right": "left"}
+        return self.model_copy(
+            update={
+                "hour": None if self.hour is None else (self.hour + 6.0) % 12.0 or 12.0,
+                "across_m": None if self.across_m is None else -self.across_m,
+                "remarks": tuple(swapped.get(remark, remark) for remark in self.remarks),
+            }
+        )

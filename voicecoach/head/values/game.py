@@ -34,6 +34,10 @@ class Game(Value):
     """How the director judges, where a tape has told."""
     shortest_jack_m: float = 23.0
     """The jack length below which the law is asked about: the law's, or a shorter one once agreed to."""
+    widest_m: float | None = None
+    """The width, metres, that the caller has agreed a rink of no set width to have at least."""
+    farthest_m: float | None = None
+    """How far from the mat line, metres, the caller has agreed the green to reach at least."""
     sure_at: float = 0.9
     """The probability from which who holds, and how many, is said plainly."""
     aim_at_m: float = 5.0
