@@ -73,6 +73,7 @@ _BLOCKED = HandLook(
     angle_deg=10.0,
     state="blocked",
     by=BowlName(side="theirs", number=1),
+    near=BowlName(side="theirs", number=1),
     short_m=2.1,
     aside="on",
     clearance_m=-0.1,

@@ -23,6 +23,7 @@ BLOCKED = HandLook(
     angle_deg=10.0,
     state="blocked",
     by=THEIRS,
+    near=THEIRS,
     short_m=2.0,
     aside="on",
     clearance_m=-0.1,
@@ -57,9 +58,9 @@ def test_doubt_is_said_as_likely_and_less_than_even_as_perhaps() -> None:
     likely, perhaps = (BLOCKED.model_copy(update={"sure": sure}) for sure in (0.6, 0.4))
     assert said(hands_answer(looked(likely), NOW, PREFS)).startswith("Forehand likely blocked:")
     assert said(hands_answer(looked(perhaps), NOW, PREFS)).startswith("Forehand perhaps blocked:")
-    assert (
-        said(hands_answer(looked(CLEAR.model_copy(update={"sure": 0.7})), NOW, PREFS))
-        == "Backhand likely clear."
+    in_doubt = {"sure": 0.7, "near": THEIRS, "short_m": 1.0, "aside": "right", "clearance_m": 0.35}
+    assert said(hands_answer(looked(CLEAR.model_copy(update=in_doubt)), NOW, PREFS)) == (
+        "Backhand likely clear: their first, one metre short, thirty five centimetres to spare on the right."
     )
 
 
@@ -67,10 +68,10 @@ def test_a_tight_line_says_how_much_room_there_is_and_on_which_side() -> None:
     tight = BLOCKED.model_copy(update={"state": "tight", "clearance_m": 0.12, "aside": "left"})
     assert (
         said(hands_answer(looked(tight), NOW, PREFS))
-        == "Forehand tight: their first, two metres short, ten centimetres clear on the left."
+        == "Forehand tight: their first, two metres short, ten centimetres to spare on the left."
     )
     facing = PREFS.model_copy(update={"facing": "mat"})
-    assert said(hands_answer(looked(tight), NOW, facing)).endswith("clear on the right.")
+    assert said(hands_answer(looked(tight), NOW, facing)).endswith("to spare on the right.")
 
 
 def test_what_was_taken_for_granted_is_said_first() -> None:

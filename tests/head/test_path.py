@@ -200,7 +200,8 @@ def test_it_gives_the_answer_a_bowler_would_give(story: Story) -> None:
     assert words(on(found, "forehand")) == story.forehand
     assert words(on(found, "backhand")) == story.backhand
     for look in found.hands:
-        assert (look.by is None) == (look.state == "clear") == (look.short_m is None)
+        assert (look.by is None) == (look.state == "clear")
+        assert (look.near is None) == (look.short_m is None) == (look.clearance_m is None)
         assert look.state != "blocked" or (look.clearance_m or 0.0) < 0
 
 
@@ -279,6 +280,9 @@ def test_who_has_named_a_line_is_not_answered_roughly() -> None:
 
 
 CELLS = st.tuples(st.integers(-5, 5), st.integers(-17, 2), st.booleans())
+FOR_THE_CLEAR = {"clearance_m", "near", "short_m", "aside"}
+"""What may name another body as the nearest where the line is clear."""
+
 PLACES = st.lists(CELLS, min_size=1, max_size=7, unique_by=lambda cell: cell[:2]).map(
     lambda cells: [(0.6 * right + 0.13, 0.7 * past - 0.11, ours) for right, past, ours in cells]
 )
@@ -358,8 +362,8 @@ def test_a_body_far_from_both_lines_changes_nothing(
     after = looked(_laid([*places, (*far, False)]))
     for hand in ("forehand", "backhand"):
         one, two = on(before, hand), on(after, hand)
-        assert one.model_dump(exclude={"clearance_m"}) == two.model_dump(exclude={"clearance_m"})
-        assert one.state == "clear" or one.clearance_m == two.clearance_m
+        assert one.model_dump(exclude=FOR_THE_CLEAR) == two.model_dump(exclude=FOR_THE_CLEAR)
+        assert one.state == "clear" or (one.near, one.clearance_m) == (two.near, two.clearance_m)
 
 
 @given(along=st.floats(-14.0, -1.5), right=st.booleans(), angle_deg=st.floats(5.0, 15.0))

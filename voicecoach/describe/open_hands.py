@@ -27,7 +27,7 @@ def hands_answer(found: Hands, picture: Picture, prefs: Preferences) -> tuple[Se
     """One sentence for each hand; one for both where both are clear."""
     parts = _parts(found, picture, prefs)
     first = _opened(found, parts[0], picture, prefs)
-    about = [look.by if isinstance(look.by, BowlName) else None for look in found.hands]
+    about = [_named(look) for look in found.hands]
     texts = [first, *parts[1:]]
     return tuple(
         Sentence(text=f"{capitals(each)}.", about=name) for each, name in zip(texts, about, strict=False)
@@ -43,34 +43,38 @@ def hands_sentence(found: Hands, picture: Picture, prefs: Preferences) -> Senten
 def _parts(found: Hands, picture: Picture, prefs: Preferences) -> list[str]:
     """What is said of each hand, without a full stop."""
     looks = found.hands
-    if len(looks) == 2 and all(look.state == "clear" for look in looks):
-        surest = min(looks, key=lambda look: look.sure)
-        if _sure_key(looks[0]) == _sure_key(looks[1]):
-            return [_clear(words("lines.hand.both"), surest)]
+    if len(looks) == 2 and all(map(_is_plainly_clear, looks)):
+        return [words("lines.clear", hand=words("lines.hand.both"), clear=_state(looks[0]))]
     return [_of(look, picture, prefs) for look in looks]
 
 
-def _clear(hand: str, look: HandLook) -> str:
-    return words("lines.clear", hand=hand, clear=_state(look))
-
-
 def _of(look: HandLook, picture: Picture, prefs: Preferences) -> str:
+    """One hand; where a clear one is in doubt, with the body that makes it so."""
     hand = words(f"lines.hand.{look.hand}")
-    if look.state == "clear" or look.by is None:
-        return _clear(hand, look)
+    if look.near is None or _is_plainly_clear(look):
+        return words("lines.clear", hand=hand, clear=_state(look))
+    kind = _family(look.near, picture, prefs)
     aside = listeners(look.aside, prefs) if look.aside in ("left", "right") else look.aside
-    kind = _family(look.by, picture, prefs)
-    slots = {"hand": hand, look.state: _state(look), "by": _name(look.by, prefs)}
+    slots = {"hand": hand, "state": _state(look), "by": _name(look.near, prefs)}
     slots["short"] = _short(look.short_m or 0.0, kind)
     if look.state == "blocked":
         start = words("lines.blocked", aside=words(f"lines.in the way.{aside}"), **slots)
     else:
         clearance = worked_out(max(0.01, look.clearance_m or 0.0), _CLEARANCE_SD_M, kind)
-        start = words("lines.tight", aside=words(f"lines.beside.{aside}"), clearance=clearance, **slots)
+        start = words("lines.passed", aside=words(f"lines.beside.{aside}"), clearance=clearance, **slots)
     if not look.others:
         return start
     key = "lines.others.one" if look.others == 1 else "lines.others.many"
     return words(key, start=start, count=cardinal(look.others))
+
+
+def _is_plainly_clear(look: HandLook) -> bool:
+    return look.state == "clear" and _sure_key(look) == "plain"
+
+
+def _named(look: HandLook) -> BowlName | None:
+    """The bowl that the sentence of a hand speaks of."""
+    return look.near if isinstance(look.near, BowlName) and not _is_plainly_clear(look) else None
 
 
 def _state(look: HandLook) -> str:

@@ -77,5 +77,5 @@ def _with_jack_moved(play: Play, note: WhatIf, talk: Talk) -> Said:
 
 def _taken_away(talk: Talk, note: WhatIf) -> BowlName | Refused:
     """The bowl that is meant: as named, or the one spoken of last, or the shot bowl."""
-    spoken_of = next((each.about for each in talk.said if each.about), None)
+    spoken_of = next((each.about for each in reversed(talk.said) if each.about), None)
     return lines.meant(talk.play.head, note, spoken_of)

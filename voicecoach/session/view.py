@@ -221,7 +221,7 @@ def _hand_lines(picture: Picture, entry: Entry) -> tuple[HandLine, ...] | None:
             angle_deg=round(look.angle_deg, 5),
             state=look.state,
             by=look.by,
-            short_m=_metres(look.short_m),
+            short_m=_metres(look.short_m) if look.by else None,
             clearance_m=_metres(look.clearance_m),
             sure=look.sure,
         )

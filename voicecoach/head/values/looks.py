@@ -19,15 +19,16 @@ class HandLook(Value):
     state: Openness
     by: BowlName | Literal["jack"] | None = None
     """What blocks the line or makes it tight; None where it is clear."""
+    near: BowlName | Literal["jack"] | None = None
+    """That body, or the nearest to the line where it is clear; None where nothing lies before the target."""
     short_m: float | None = None
-    """How far that lies short of the target, between nearest parts along the straight line, metres."""
+    """How far it lies short of the target, between nearest parts along the straight line, metres."""
     aside: Literal["left", "right", "on"] | None = None
     """On which side of the line its centre lies; on: within a quarter of a bowl."""
     others: int = 0
     """How many more bodies block the line, or make it tight, in the same way."""
     clearance_m: float | None = None
-    """Between the swept path and that body, or the nearest one where the line is clear, metres; negative
-    where they overlap; None where nothing lies before the target."""
+    """Between the swept path and that body, metres; negative where they overlap."""
     sure: float
     """The probability, over the doubt of the places, that the state is the one said."""
 
