@@ -30,7 +30,10 @@ def turning_answer(found: tuple[Turning, ...], prefs: Preferences) -> Said:
         return _one_turn(found[0], opening, prefs)
     if abs(found[0].angle_deg - found[1].angle_deg) < _SAME_DEG:
         turns = words("lines.both turn", hands=words("lines.hand.both"), **_turn(found[0], prefs))
-        return _say(opening + turns, words("lines.both aim", aims=_aims(found[0], prefs)))
+        return _say(
+            opening + (_lower(turns) if opening else turns),
+            words("lines.both aim", aims=_aims(found[0], prefs)),
+        )
     return _say(*(_brief(each, prefs) for each in found))
 
 
@@ -114,7 +117,7 @@ def _move(note: WhatIf, bowl_m: float) -> str:
 def _one_turn(found: Turning, opening: str, prefs: Preferences) -> Said:
     side = words(f"side.{listeners(found.out, prefs)}")
     turns = words("lines.turns", hand=words(f"lines.hand.{found.hand}"), side=side, **_turn(found, prefs))
-    return _say(opening + turns, words("lines.aim", aims=_aims(found, prefs)))
+    return _say(opening + (_lower(turns) if opening else turns), words("lines.aim", aims=_aims(found, prefs)))
 
 
 def _brief(found: Turning, prefs: Preferences) -> str:
