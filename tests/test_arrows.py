@@ -15,6 +15,8 @@ MIDDLE = ("understand", "head", "describe")
 READS_THE_PHRASE_BOOK = ("hear", "understand", "describe")
 ENDS = ("hear", "speak")
 BASE = {"voicecoach", "voicecoach.value", "voicecoach.errors"}
+WRITES_FILES = "voicecoach.whole_file"
+"""Only speaking may use it, of all stages."""
 
 IMPURE = {
     "sound": {
@@ -98,7 +100,7 @@ def _values_left_of(stage: str) -> set[str]:
 def test_a_stage_imports_itself_and_the_values_to_its_left(stage: str) -> None:
     assert _in(stage)
     for module in _in(stage):
-        allowed = BASE | _values_left_of(stage)
+        allowed = BASE | _values_left_of(stage) | ({WRITES_FILES} if stage == "speak" else set())
         for imported in _own_imports(module):
             own = _within(imported, stage)
             book = stage in READS_THE_PHRASE_BOOK and _within(imported, "phrasebook")
@@ -112,7 +114,7 @@ def test_speaking_knows_sentences_and_nothing_else() -> None:
         others = {
             each for each in _own_imports(module) if not (_within(each, "speak") or _within(each, "sound"))
         }
-        assert others <= BASE | {"voicecoach.describe.values"}, f"{module} reaches for {others}"
+        assert others <= BASE | {WRITES_FILES, "voicecoach.describe.values"}, f"{module} reaches for {others}"
 
 
 def test_the_phrase_book_knows_values_and_no_stage() -> None:
@@ -168,6 +170,21 @@ def test_no_imports_run_in_a_circle() -> None:
 
     for module in _modules():
         visit(module, ())
+
+
+BEGINS = {"voicecoach", "voicecoach.__main__", "voicecoach.native", "voicecoach.speak.voice_worker"}
+"""Where the program is entered, beside its commands: by programs, by people, by make, by its own helper."""
+
+
+def test_the_program_uses_every_module_that_it_carries() -> None:
+    reached: set[str] = set()
+    waiting = BEGINS | set(_in("commands"))
+    while waiting:
+        module = waiting.pop()
+        reached.add(module)
+        parents = {module.rsplit(".", count)[0] for count in range(1, module.count(".") + 1)}
+        waiting |= ((_own_imports(module) | parents) & set(_modules())) - reached
+    assert set(_modules()) - reached == set(), "what only tests use belongs to the tests"
 
 
 def test_only_the_model_store_imports_anything_that_opens_connections() -> None:

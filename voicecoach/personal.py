@@ -7,9 +7,9 @@ from pydantic import ValidationError
 
 from voicecoach import places
 from voicecoach.coach.profile import SPOKEN_NAMES, Profile
-from voicecoach.commands.writing import write_whole
 from voicecoach.errors import DataProblem, Problem, shown, what_to_do, why
 from voicecoach.faults import first_fault
+from voicecoach.whole_file import write_whole
 from voicecoach.yaml_file import read_yaml
 
 ABOUT = (

@@ -7,9 +7,9 @@ from platformdirs import user_data_path
 from pydantic import TypeAdapter, ValidationError
 
 from voicecoach.coach.results import Result
-from voicecoach.commands.writing import write_whole
 from voicecoach.errors import DataProblem, Problem, shown, what_to_do, why
 from voicecoach.faults import first_fault
+from voicecoach.whole_file import write_whole
 from voicecoach.yaml_file import read_yaml
 
 _RESULTS: TypeAdapter[tuple[Result, ...]] = TypeAdapter(tuple[Result, ...])

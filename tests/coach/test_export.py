@@ -22,10 +22,10 @@ from voicecoach.coach.moments import moments
 from voicecoach.coach.rows import Row, rows
 from voicecoach.coach.tables import COLUMNS, as_csv
 from voicecoach.commands import export
-from voicecoach.commands.writing import write_whole
 from voicecoach.errors import Problem
 from voicecoach.head.values import Bowl, Event, Jack, JackMove
 from voicecoach.understand.values import BowlName, Corrected, Where
+from voicecoach.whole_file import write_whole
 
 ROOT = Path(__file__).parents[2]
 

@@ -14,7 +14,6 @@ from click.testing import CliRunner
 from tests.bench.fuzz_mutate import ODD
 from voicecoach.__main__ import voicecoach
 from voicecoach.coach.profile import Profile
-from voicecoach.commands.writing import write_whole
 from voicecoach.errors import DataProblem, Problem
 from voicecoach.game_file import read_game
 from voicecoach.personal import read_profile, write_profile
@@ -22,6 +21,7 @@ from voicecoach.printed import plain, plain_json
 from voicecoach.speak.files import write_wav
 from voicecoach.speak.values import Sound
 from voicecoach.story import read_story
+from voicecoach.whole_file import write_whole
 
 MOVES = {chr(code) for code in (*range(7), 8, 9, *range(11, 32), *range(127, 160))}
 """Control characters (ISO 6429, memory), but for the line end and the bell."""

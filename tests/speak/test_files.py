@@ -48,7 +48,7 @@ def test_a_write_that_fails_leaves_the_old_file_and_nothing_else(
         raise OSError(28, "No space left on device")
 
     monkeypatch.setattr(soundfile, "write", full)
-    with pytest.raises(Problem, match=r"beep\.wav: the disk is full\. Make room"):
+    with pytest.raises(Problem, match=r"beep\.wav can't be written: the disk is full\. Make room"):
         write_wav(BEEP, file)
     assert [each.name for each in tmp_path.iterdir()] == ["beep.wav"]
     assert file.read_text() == "the old one"

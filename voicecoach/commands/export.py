@@ -11,9 +11,9 @@ from voicecoach.coach.moments import moments
 from voicecoach.coach.rows import Row, rows
 from voicecoach.coach.tables import as_csv, as_json_lines
 from voicecoach.commands.showing import tell_on_the_side
-from voicecoach.commands.writing import refuse_same, write_whole
 from voicecoach.errors import Problem
 from voicecoach.printed import plain
+from voicecoach.whole_file import refuse_same, write_whole
 
 FORMATS: dict[str, Callable[[Iterable[Row]], Iterator[str]]] = {"csv": as_csv, "jsonl": as_json_lines}
 

@@ -24,7 +24,6 @@ from voicecoach.commands.answering import (
     silent_option,
 )
 from voicecoach.commands.options import profile_option
-from voicecoach.commands.writing import write_whole
 from voicecoach.conversation import Conversation
 from voicecoach.describe import Preferences
 from voicecoach.errors import Problem
@@ -40,6 +39,7 @@ from voicecoach.session.replay import moment
 from voicecoach.story import read_story
 from voicecoach.understand.reading import Understanding
 from voicecoach.understand.values import Expected
+from voicecoach.whole_file import write_whole
 
 FORMS = picturing.forms()
 bowls_option = click.option(

@@ -11,7 +11,6 @@ from voicecoach.commands.showing import tell_if_empty, tell_on_the_side
 from voicecoach.commands.stepping import step_through
 from voicecoach.commands.telling import Teller
 from voicecoach.commands.turns import turn_lines
-from voicecoach.commands.writing import refuse_same, write_whole
 from voicecoach.head import picture
 from voicecoach.head.values import Picture
 from voicecoach.printed import plain_json, put
@@ -23,6 +22,7 @@ from voicecoach.speak.files import write_wav
 from voicecoach.speak.mouth import Mouth
 from voicecoach.speak.stereo import picture as sound_picture
 from voicecoach.story import cut, write_story
+from voicecoach.whole_file import refuse_same, write_whole
 
 
 @click.command()

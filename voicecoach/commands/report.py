@@ -9,9 +9,9 @@ from voicecoach.coach.page import page
 from voicecoach.coach.record import Record, record
 from voicecoach.commands.options import journal_argument
 from voicecoach.commands.showing import tell_on_the_side
-from voicecoach.commands.writing import refuse_same, write_whole
 from voicecoach.errors import Problem
 from voicecoach.speak.clips import Clips
+from voicecoach.whole_file import refuse_same, write_whole
 
 
 @click.command()

@@ -9,13 +9,13 @@ from voicecoach.value import Value
 Samples = NDArray[np.float32]
 
 
-class Sound(Value):
-    """Sound for one ear or for both alike."""
+class _Sampled(Value):
+    """What both kinds of sound have."""
 
     model_config = ConfigDict(arbitrary_types_allowed=True)
 
     samples: Samples
-    """Samples within -1 to 1, one dimension."""
+    """Samples within -1 to 1, one row or figure for each moment."""
     rate_hz: int
     """Samples a second."""
 
@@ -25,17 +25,9 @@ class Sound(Value):
         return len(self.samples) / self.rate_hz
 
 
-class StereoSound(Value):
-    """Sound that differs between the ears."""
+class Sound(_Sampled):
+    """Sound for one ear or for both alike: its samples have one dimension."""
 
-    model_config = ConfigDict(arbitrary_types_allowed=True)
 
-    samples: Samples
-    """Samples within -1 to 1, two dimensions: one row for each moment, left ear first."""
-    rate_hz: int
-    """Samples a second."""
-
-    @property
-    def seconds(self) -> float:
-        """How long it lasts."""
-        return len(self.samples) / self.rate_hz
+class StereoSound(_Sampled):
+    """Sound that differs between the ears: its samples are rows, the left ear first."""

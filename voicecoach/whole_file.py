@@ -1,15 +1,18 @@
-"""Writes a file that a command was asked for, whole or not at all."""
+"""Writes a file whole or not at all, for the user alone."""
 
 import os
 import tempfile
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
+from contextlib import contextmanager
 from pathlib import Path
+from typing import BinaryIO
 
 from voicecoach.errors import Problem, shown, what_to_do, why
 
 
-def write_whole(path: Path, parts: Iterable[str]) -> None:
-    """Write the parts in order under a temporary name, for the user alone; then give the file its own name.
+@contextmanager
+def replacing(path: Path) -> Iterator[BinaryIO]:
+    """A new file to write into, under a temporary name; it takes its own name when the block ends well.
 
     Raises:
         Problem: It can't be written. A file that had the name before is as it was.
@@ -19,8 +22,8 @@ def write_whole(path: Path, parts: Iterable[str]) -> None:
     try:
         handle, name = tempfile.mkstemp(prefix=".voicecoach-", suffix=".part", dir=path.parent)
         try:
-            with os.fdopen(handle, "w", encoding="utf-8", newline="") as file:
-                file.writelines(parts)
+            with os.fdopen(handle, "wb") as file:
+                yield file
                 file.flush()
                 os.fsync(file.fileno())
             Path(name).replace(path)
@@ -29,6 +32,12 @@ def write_whole(path: Path, parts: Iterable[str]) -> None:
             raise
     except OSError as error:
         raise Problem(f"{shown(path)} can't be written: {why(error)}. {what_to_do(error)}") from None
+
+
+def write_whole(path: Path, parts: Iterable[str]) -> None:
+    """Write the parts in order, as text; raises what `replacing` raises."""
+    with replacing(path) as file:
+        file.writelines(part.encode("utf-8") for part in parts)
 
 
 def refuse_same(output: Path, journals: Iterable[Path]) -> None:
