@@ -16,7 +16,7 @@ def test_how_far_a_bowl_moved_and_where_it_lies_now_are_told_apart_by_a_word() -
 @pytest.mark.parametrize(
     ("lines", "said"),
     [
-        (("singles", OURS, "next end"), "The end goes on."),
+        (("singles", OURS, "next end"), "No new end is begun."),
         (("singles", OURS, "end over"), "Not scored: say who scored, and how many shots."),
         (("rink ten metres wide",), "Nothing is set: say it again."),
         (("jack at twenty",), "Nothing is set: say it again."),

@@ -76,3 +76,13 @@ def test_a_jack_in_the_ditch_makes_no_toucher_without_a_word() -> None:
     assert told.said.startswith("A jack in the ditch makes no toucher")
     told.tell("dead")
     assert (told.lie().state, told.lie().toucher) == ("dead", False)
+
+
+def test_a_jack_called_dead_lies_where_it_is_put_right_to() -> None:
+    told = Told(*GREEN, "jack dead", "no, a foot left")
+    assert told.head.jack.place == pytest.approx((-0.3048, 27.0))
+
+
+def test_a_toucher_in_the_ditch_that_is_called_live_stays_in_the_ditch() -> None:
+    told = Told(*GREEN, "our first in the ditch, a toucher", "our first is live")
+    assert told.lie().state == "ditch"

@@ -98,3 +98,13 @@ def test_a_number_that_fits_the_side_due_is_its_own() -> None:
 def test_bowls_to_come_follow_the_highest_number_called() -> None:
     told = Told("pairs", "our third, a metre, two o'clock", "our fourth, a metre, six o'clock")
     assert told.tell("how many bowls are left") == "To come: four of ours, eight of theirs."
+
+
+def test_another_number_alone_is_the_same_sides() -> None:
+    told = Told(OURS, "end over, two to us", "sorry, three")
+    assert told.said.startswith("End one: three to us. Ours three, theirs nought.")
+
+
+def test_a_score_put_right_and_taken_back_is_said_as_it_stands_again() -> None:
+    told = Told(OURS, "end over, two to us", "sorry, theirs", "take that back")
+    assert told.said == "Taken back. Ours two, theirs nought."

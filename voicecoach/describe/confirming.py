@@ -99,8 +99,8 @@ def _moved_key(note: BowlMoved) -> str:
     """How far it went, and where it lies now, are told apart; one only told to be a toucher hasn't moved."""
     if note.by:
         return "confirm.moved by"
-    stays = note.gap_m is None and note.hour is None and set(note.remarks) <= _ONLY_MARKED
-    if stays and note.remarks:
+    marked = note.gap_m is None and note.hour is None and not _ONLY_MARKED.isdisjoint(note.remarks)
+    if marked and set(note.remarks) <= {*_ONLY_MARKED, "in the ditch"}:
         return "confirm.rested"
     return "confirm.moved to" if note.gap_m or note.along_m is not None else "confirm.moved"
 
@@ -168,9 +168,11 @@ def _jack_text(note: JackSet | JackMoved, after: Picture) -> str:
 
 def _taken_back_text(before: Picture, after: Picture, prefs: Preferences) -> str:
     """What the note taken back had done, by what differs: the bowl that is gone, or what stands again."""
-    if (before.head.end, before.head.finished) != (after.head.end, after.head.finished):
+    same_end = (before.head.end, before.head.finished) == (after.head.end, after.head.finished)
+    if not same_end or before.head.score != after.head.score:
         score = capitals(score_words(after.head.score, prefs))
-        return sentence("confirm.taken back.end", end=cardinal(after.head.end), score=score)
+        key = "confirm.taken back.score" if same_end else "confirm.taken back.end"
+        return sentence(key, end=cardinal(after.head.end), score=score)
     undone = [pair for pair in before.head.nearer if pair not in after.head.nearer]
     if undone:
         name, other = (bowl_name(each.side, each.number, prefs) for each in undone[-1])

@@ -45,7 +45,8 @@ def scored_again(play: Play, note: EndFinished, decide: Decide) -> Event | AskBa
     if play.base is None or (note.shots is None and not note.replayed):
         return refuse("end scored already")
     base = standing(play.base, play.head)
-    note = note.model_copy(update={"end": None})
+    side = note.side or (getattr(play.note, "side", None) if note.shots else None)
+    note = note.model_copy(update={"end": None, "side": side})
     decision = decide(base, note)
     return _in_its_place(play, base, decision, note) if isinstance(decision, Event) else decision
 

@@ -68,6 +68,9 @@ def two_distances(where: Where) -> bool:
 def _jack_moved(note: JackMoved, correction: Corrected) -> dict[str, Any]:
     """A move told as a new length is corrected by a length, any other as far as towards an hour."""
     changed = merged_where(note, correction)
+    if correction.gap_m is not None or two_distances(correction):  # a dead jack has no place to be put right
+        gone = {"dead", "out of the rink"} - set(correction.remarks)
+        changed["remarks"] = tuple(remark for remark in changed["remarks"] if remark not in gone)
     if note.length_m is not None and correction.gap_m is not None and correction.hour is None:
         return {**changed, "length_m": correction.gap_m, "gap_m": None}
     if correction.hour is not None or correction.gap_m is not None:

@@ -84,6 +84,8 @@ def _only_marked(head: Head, bowl: Bowl, note: BowlMoved) -> Event | AskBack | R
             return changed
         said_of_it = in_the_ditch(note) if changed.state == "ditch" else note
         return _event(note, changed).model_copy(update={"law": law, "note": said_of_it})
+    if "live" in marks and bowl.state == "ditch":
+        return _event(note, bowl)
     if "live" in marks and bowl.place is not None:
         return _event(note, bowl.model_copy(update={"state": "live", "why_dead": None}))
     return ask("gap", "distance now", note)
