@@ -2,7 +2,7 @@
 # make test   set up whatever is missing, then run the tests
 # make quick  those that need no sound, model or browser, in less than a minute
 # make check  the linters, as the tests run them
-# make bench  measure: speed, head, hearing, listening, and this program beside others
+# make bench  measure: speed, head, page, hearing, listening, and this program beside others
 # make bench-fuzz  bad input by script, with counts
 # make soak   hours of sound that holds no note: what is filed for nothing
 # make afternoon  a game by voice on virtual devices, in real time
@@ -68,10 +68,10 @@ check: .venv/tests
 
 # Every measurement; each prints its own table.
 .PHONY: bench
-bench: bench-speed bench-head bench-hearing bench-listening bench-against
+bench: bench-speed bench-head bench-page bench-hearing bench-listening bench-against
 
-.PHONY: bench-speed bench-head bench-hearing bench-listening bench-against bench-fuzz
-bench-speed bench-head bench-hearing bench-listening bench-against bench-fuzz: bench-%: ready-to-test
+.PHONY: bench-speed bench-head bench-page bench-hearing bench-listening bench-against bench-fuzz
+bench-speed bench-head bench-page bench-hearing bench-listening bench-against bench-fuzz: bench-%: ready-to-test
 	$(BIN)/python -m tests.bench.$*
 
 # HOURS=0.5 for less; interrupted, it reports what it heard.

@@ -46,6 +46,15 @@ def long_address(tmp_path_factory: pytest.TempPathFactory) -> str:
     return _page(pairs(tmp_path_factory.mktemp("long") / "game.jsonl"), "--title", "A long game", "--silent")
 
 
+@pytest.fixture(scope="session")
+def season_address(tmp_path_factory: pytest.TempPathFactory) -> str:
+    """The page of a season of six short games."""
+    folder = tmp_path_factory.mktemp("season")
+    for number in range(6):
+        pairs(folder / f"{number}.jsonl", ends=2, seed=number)
+    return _page(folder, "--title", "A season")
+
+
 def _page(journal: Path, *options: str) -> str:
     out = journal.with_suffix(".html")
     ran = CliRunner().invoke(report.command, [str(journal), "-o", str(out), *options], standalone_mode=False)

@@ -39,6 +39,16 @@ def test_axe_finds_no_violation_with_all_folded_and_all_open(
         assert _violations(page) == []
 
 
+@pytest.mark.parametrize(("scheme", "width"), [("light", 1280), ("dark", 320)])
+def test_axe_finds_no_violation_in_a_season_and_nothing_is_cut(
+    browser: Browser, season_address: str, scheme: Any, width: int
+) -> None:
+    options = {"color_scheme": scheme, "viewport": {"width": width, "height": 800}}
+    for page in opened_page(browser, season_address, java_script_enabled=True, **options):
+        assert _violations(page) == []
+        assert page.evaluate("document.documentElement.scrollWidth") <= width
+
+
 # WCAG 2.2, relative luminance and contrast ratio (the definitions in its glossary; memory).
 _CONTRAST = """(pairs) => {
   const paint = document.createElement("canvas").getContext("2d", { willReadFrequently: true });

@@ -78,6 +78,9 @@ def test_the_installed_program_does_the_whole_job_without_a_network(
     assert "Heard:" in done.stdout
     assert "Noted." in done.stdout
     assert list((tmp_path / "out").glob("*.wav"))
+    page = tmp_path / "out" / "first_end.html"
+    assert f"The coach's page is in {page.relative_to(tmp_path)}: open it in a browser." in done.stdout
+    assert "The demo: the game" in page.read_text(encoding="utf-8")
 
 
 def test_without_network_and_model_set_up_lists_every_way_and_typed_notes_work(

@@ -106,6 +106,16 @@ _PARTS: dict[str, Callable[[Game, Sequence[Delivered]], Iterator[Part]]] = {
     "player": _by_player,
 }
 KINDS = tuple(_PARTS)
+_ORDER = {
+    "hand": ("Forehand", "Backhand", "Hand not said"),
+    "length": ("Short jack", "Middling jack", "Long jack", "Jack not set"),
+    "player": ("Lead", "Second", "Third", "Skip"),
+}
+
+
+def names(kind: str) -> tuple[str, ...]:
+    """The names of the parts in their order, where they are known beforehand."""
+    return _ORDER.get(kind, ())
 
 
 def groups(kind: str, game: Game, bowls: Sequence[Delivered]) -> tuple[Group, ...]:

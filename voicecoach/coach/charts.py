@@ -4,13 +4,15 @@ Those that need no scale are fluid: they stand in per cent, so that their words 
 screen. What they show stands in a table beside each.
 """
 
+import math
 from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
 
 from markupsafe import Markup
 
-from voicecoach.coach.figures import Trend
+from voicecoach.coach.figures import Figure, Trend
 from voicecoach.coach.svg import fluid, per, stretched, tag
+from voicecoach.describe.distances import FOOT_M
 from voicecoach.understand.values import Side
 
 Axis = Callable[[float], float]
@@ -131,3 +133,56 @@ def _line_and_dots(found: Spread, line: Trend, x: Axis, y: Axis) -> Iterator[Mar
 
 def _path(points: Sequence[tuple[float, float]]) -> str:
     return "M" + "L".join(f"{100 * x:.2f} {100 * y:.2f}" for x, y in points)
+
+
+def intervals(found: Sequence[Figure], names: Sequence[str], tick: float, unit: str, said: str) -> Markup:
+    """A mean for each place with the interval in which it lies ninety-five times in a hundred."""
+    places = max(len(found), 6)
+    known = [(each.mean, each.half) for each in found if each.mean is not None and each.half is not None]
+    high = max(0.0, *(mean + half for mean, half in known))
+    low = min(0.0, *(mean - half for mean, half in known))
+    tick *= next(
+        share for share in (0.1, 0.2, 0.5, 1.0, 2.0, 5.0, 10.0, 50.0) if (high - low) / tick / share <= 5
+    )
+
+    def x(place: float) -> float:
+        return 0.09 + 0.91 * (place - 0.5) / places
+
+    def y(value: float) -> float:
+        return 0.06 + 0.78 * (high - value) / max(high - low, 1e-9)
+
+    lines = range(math.ceil(low / tick - 1e-9), math.floor(high / tick + 1e-9) + 1)
+    parts = [
+        tag(
+            "line",
+            x1="9%",
+            x2="100%",
+            y1=per(y(number * tick)),
+            y2=per(y(number * tick)),
+            class_="grid" if number else "axis",
+        )
+        for number in lines
+    ]
+    shown = FOOT_M if unit == "ft" else 1.0
+    parts += [
+        _words(f"{abs(number * tick / shown):.1f}", 0.04, y(number * tick), "note", dy="0.35em")
+        for number in lines
+    ]
+    every = max(1, -(-len(names) // 14))
+    parts += [
+        _words(name, x(place), 0.98, "note")
+        for place, name in enumerate(names, start=1)
+        if (place - 1) % every == 0
+    ]
+    reach = "".join(
+        _path([(x(place), y(each.mean - each.half)), (x(place), y(each.mean + each.half))])
+        for place, each in enumerate(found, start=1)
+        if each.mean is not None and each.half is not None
+    )
+    dots = "".join(
+        f"{_path([(x(place), y(each.mean))])}h0"
+        for place, each in enumerate(found, start=1)
+        if each.mean is not None
+    )
+    parts.append(stretched([tag("path", d=reach, class_="reach"), tag("path", d=dots, class_="dots")]))
+    return fluid(parts, said, "over-time")

@@ -8,8 +8,11 @@ compared the shorter way round; what is left of their spread after the width of 
 the eye. Intervals are for 95 %: Student's for a middle, chi squared's for a spread.
 """
 
+from __future__ import annotations
+
 import math
 from collections.abc import Sequence
+from dataclasses import dataclass
 
 import numpy as np
 
@@ -143,14 +146,57 @@ def _distance(looks: Sequence[Look]) -> tuple[Figure | None, Figure | None]:
 
 def _middle_and_spread(values: Floats, widths: Floats) -> tuple[Figure | None, Figure | None]:
     """Of figures whose spreads are one unknown times known widths."""
-    count = len(values)
+    weights = 1 / widths**2
+    return _from_sums(
+        len(values),
+        float(np.sum(weights)),
+        float(np.sum(weights * values)),
+        float(np.sum(weights * values**2)),
+    )
+
+
+def _from_sums(
+    count: int, weight: float, total: float, squares: float
+) -> tuple[Figure | None, Figure | None]:
+    """The same from the sums of the weights, of the weighted figures and of their weighted squares."""
     if count < FEWEST:
         return None, None
-    weights = 1 / widths**2
-    middle = float(np.average(values, weights=weights))
-    spread = math.sqrt(float(np.sum(weights * (values - middle) ** 2)) / (count - 1))
-    reach = student(1 - _TAIL, count - 1) * spread / math.sqrt(float(np.sum(weights)))
+    middle = total / weight
+    spread = math.sqrt(max(0.0, squares - weight * middle * middle) / (count - 1))
+    reach = student(1 - _TAIL, count - 1) * spread / math.sqrt(weight)
     return Figure(value=middle, low=middle - reach, high=middle + reach), _spread(spread, count - 1)
+
+
+@dataclass
+class Far:
+    """What is kept of calls from FAR_M on, where there are too many to keep: sums, weighted as above."""
+
+    count: int = 0
+    weight: float = 0.0
+    total: float = 0.0
+    squares: float = 0.0
+
+    def add(self, look: Look) -> None:
+        """One more call."""
+        value, weight = math.log(look.said_gap_m / look.true_gap_m), 1 / look.sight**2
+        self.count += 1
+        self.weight += weight
+        self.total += weight * value
+        self.squares += weight * value * value
+
+    def merge(self, other: Far) -> None:
+        """The calls of another part, too."""
+        self.count += other.count
+        self.weight += other.weight
+        self.total += other.total
+        self.squares += other.squares
+
+    @property
+    def band(self) -> Band:
+        """What they show."""
+        middle, spread = _from_sums(self.count, self.weight, self.total, self.squares)
+        says = middle and Figure(**{name: math.exp(value) for name, value in middle})
+        return Band(from_m=FAR_M, to_m=None, count=self.count, says=says, relative_sd=spread)
 
 
 def _spread(spread: float, freedom: int) -> Figure:

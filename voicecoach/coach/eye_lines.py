@@ -13,14 +13,14 @@ _DEGREES = 30
 def eye_lines(stood: str, count: int, eye: Found, taken: Judging | None) -> Iterator[str]:
     """Everything found from one place, and what the geometry takes of it."""
     yield f"{PLACES[stood]}: {count} {'call' if count == 1 else 'calls'} beside the tape."
-    yield f"Distance, {FAR_M:g} metres or more: {_band(eye.far)}."
+    yield f"Distance, {FAR_M:g} metres or more: {band_words(eye.far)}."
     if eye.floor_m is not None:
         yield f"Distance close to the jack: spread {_range(eye.floor_m, 100)} centimetres."
     if eye.hours.hour_shift is not None and eye.hour_sd is not None:
         yield f"Hour: {_counted(eye.hours.hours)}, {_hours(eye.hours)}."
         yield f"The eye alone, without the width of the hour: spread {_range(eye.hour_sd, _DEGREES)} degrees."
     for band in eye.bands:
-        yield f"{_between(band)}: {_band(band)}."
+        yield f"{_between(band)}: {band_words(band)}."
     yield _taken(eye.far.count, taken)
 
 
@@ -43,7 +43,8 @@ def _between(band: Band) -> str:
     return f"{band.from_m:g} to {band.to_m:g} metres" if band.from_m else f"Under {band.to_m:g} metres"
 
 
-def _band(band: Band) -> str:
+def band_words(band: Band) -> str:
+    """How many calls, their bias and their spread."""
     counted = _counted(band.count)
     if band.says is None or band.relative_sd is None:
         return f"{counted}, too few to tell ({FEWEST} are needed)"

@@ -39,15 +39,20 @@ class Look(Value):
 
 def looks(entries: Iterable[Entry]) -> tuple[Look, ...]:
     """Every look in a journal, in the order of the tape; of a bowl taped twice only the last tape counts."""
-    found: dict[tuple[int, Side, int, int], Look] = {}
-    for moment in moments(entries):
+    return looks_in(moments(entries))
+
+
+def looks_in(game: Iterable[Moment]) -> tuple[Look, ...]:
+    """The same of the moments of a game."""
+    found: dict[tuple[int, int, Side, int, int], Look] = {}
+    for moment in game:
         bowl = _taped(moment)
         if bowl is None:
             continue
         at = _call_before(bowl.calls)
         look = None if at is None else _look(bowl.calls[at], bowl.calls[-1], moment.head.game)
         if at is not None and look is not None:
-            found[moment.end, bowl.side, bowl.number, at] = look
+            found[moment.end, moment.play, bowl.side, bowl.number, at] = look
     return tuple(found.values())
 
 

@@ -147,6 +147,18 @@ class Words:
             return f"Over the ends: {CANT} tell whether {bowls} nearer the jack: {known}."
         return f"Over the ends: {bowls} {way}: {known}."
 
+    def over_games(self, found: Trend) -> str:
+        """How the distance changed from game to game, if it surely did."""
+        if found.slope is None or found.half is None:
+            return f"Over the games: too few to say ({found.ends}; it takes {TREND_BOWLS})."
+        way = "nearer" if found.slope < 0 else "farther"
+        change, half = self.measure.small(found.slope), self.measure.small(found.half)
+        known = f"{change} {way} with each game, give or take {half} ({counted(found.ends, 'game')})"
+        bowls = f"{self.our('ours')} bowls come"
+        if not found.shows:
+            return f"Over the games: {CANT} tell whether {bowls} nearer the jack: {known}."
+        return f"Over the games: {bowls} {way}: {known}."
+
     def signed(self, figure: Figure, more: str, less: str) -> str:
         """A mean for a table cell."""
         if figure.mean is None or figure.half is None:

@@ -6,6 +6,7 @@ import click
 
 from voicecoach import describe, journal, phrasebook
 from voicecoach.commands.hear import hear_all
+from voicecoach.commands.report import game_page
 from voicecoach.commands.telling import Teller
 from voicecoach.conversation import Conversation
 from voicecoach.head import picture
@@ -16,6 +17,7 @@ from voicecoach.printed import put
 from voicecoach.session.replay import moment
 from voicecoach.speak.mouth import Mouth
 from voicecoach.story import read_story
+from voicecoach.whole_file import write_whole
 
 
 @click.command()
@@ -24,11 +26,11 @@ from voicecoach.story import read_story
     type=click.Path(file_okay=False, path_type=Path),
     default=Path("out"),
     show_default=True,
-    help="Where the journal and the WAV go.",
+    help="Where the journal, the WAV and the page go.",
 )
 @click.option("--headphones", metavar="DEVICE", help="Speak to this device.")
 def command(folder: Path, headphones: str | None) -> None:
-    """Hear the recordings of an invented end, say what came of each, and read the head back."""
+    """Hear the recordings of an invented end, say what came of each, read the head back, write the page."""
     story_file = scenarios() / "first_end" / "story.yaml"
     story = read_story(story_file)
     folder.mkdir(parents=True, exist_ok=True)
@@ -51,5 +53,8 @@ def _read_back(kept: Path, wav: Path, headphones: str | None) -> None:
     mouth = Mouth(headphones)
     mouth.save(sentences, wav)
     put(f"The read-back is in {wav}, the journal in {kept}.")
+    page = kept.with_suffix(".html")
+    write_whole(page, [game_page(kept, "The demo")])
+    put(f"The coach's page is in {page}: open it in a browser.")
     with Teller(mouth, must=headphones is not None) as teller:
         teller.speak(sentences)

@@ -6,12 +6,11 @@ from pathlib import Path
 
 import click
 
-from voicecoach import journal
 from voicecoach.coach.moments import moments
 from voicecoach.coach.rows import Row, rows
 from voicecoach.coach.tables import as_csv, as_json_lines
+from voicecoach.commands.journals import Reading, found
 from voicecoach.commands.showing import tell_on_the_side
-from voicecoach.errors import Problem
 from voicecoach.printed import plain
 from voicecoach.whole_file import refuse_same, write_whole
 
@@ -19,28 +18,6 @@ FORMATS: dict[str, Callable[[Iterable[Row]], Iterator[str]]] = {"csv": as_csv, "
 
 ENDINGS = {"": "csv", ".csv": "csv", ".jsonl": "jsonl", ".ndjson": "jsonl", ".json": "jsonl"}
 """What the output's name ends in, and the format that it stands for."""
-
-
-class Reading:
-    """Reads journals one after another. A bad one is named, and the others are read all the same."""
-
-    def __init__(self, paths: Iterable[Path]) -> None:
-        self.paths = paths
-        self.status = 0
-
-    def __iter__(self) -> Iterator[Row]:
-        return chain.from_iterable(map(self._rows, self.paths))
-
-    def _rows(self, path: Path) -> Iterable[Row]:
-        try:
-            entries, torn = journal.read(path)
-        except Problem as problem:
-            tell_on_the_side(str(problem))
-            self.status = max(self.status, problem.exit_status)
-            return ()
-        if torn:
-            tell_on_the_side(torn)
-        return rows(path.name, moments(entries))
 
 
 @click.command()
@@ -70,7 +47,7 @@ def command(journals: tuple[Path, ...], output: Path | None, form: str | None) -
     if output is not None:
         refuse_same(output, paths)
     reading = Reading(paths)
-    text = write(reading)
+    text = write(_rows(reading))
     if output is None:
         for line in text:
             click.echo(plain(line), nl=False)
@@ -80,14 +57,8 @@ def command(journals: tuple[Path, ...], output: Path | None, form: str | None) -
     return reading.status
 
 
-def found(given: Path) -> list[Path]:
-    """The journals that an argument stands for, by name."""
-    if not given.is_dir():
-        return [given]
-    inside = sorted(path for path in given.glob("*.jsonl") if path.is_file())
-    if not inside:
-        raise Problem(f"{given} holds no journal: no file in it ends in .jsonl.")
-    return inside
+def _rows(reading: Reading) -> Iterator[Row]:
+    return chain.from_iterable(rows(path.name, moments(entries)) for path, entries in reading)
 
 
 def _by_name(output: Path | None) -> str:
