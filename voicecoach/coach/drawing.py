@@ -155,7 +155,7 @@ def _green(making: _Drawing) -> Iterator[Markup]:
     yield tag("path", d=f"M{round(left + size)} {round(bottom - 1.9 * size)}h{bar}", class_="scale")
     yield text(making.measure.ring, left + size + bar / 2, bottom - 0.9 * size, size, class_="note")
     right = left + width
-    yield text("mat this way \N{DOWNWARDS ARROW}", right - 5 * size, bottom - 0.9 * size, size, class_="note")
+    yield text("mat this way \N{DOWNWARDS ARROW}", right - 5.5 * size, bottom - 0.9 * size, size, class_="note")
 
 
 def _hours(making: _Drawing, pictures: Sequence[Picture]) -> dict[int, Point]:
@@ -218,7 +218,7 @@ def _notes(making: _Drawing) -> list[tuple[Point, float]]:
     size = making.size
     bar = mm(making.measure.ring_m)
     foot = top + height - 1.2 * size
-    return [((left + size + bar / 2, foot), bar + size), ((left + width - 5 * size, foot), 9 * size)]
+    return [((left + size + bar / 2, foot), bar + size), ((left + width - 5.5 * size, foot), 10 * size)]
 
 
 def _beside(making: _Drawing, name: Name, at: tuple[int, int], label: str, taken: Taken) -> Point:
