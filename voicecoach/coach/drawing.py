@@ -155,7 +155,9 @@ def _green(making: _Drawing) -> Iterator[Markup]:
     yield tag("path", d=f"M{round(left + size)} {round(bottom - 1.9 * size)}h{bar}", class_="scale")
     yield text(making.measure.ring, left + size + bar / 2, bottom - 0.9 * size, size, class_="note")
     right = left + width
-    yield text("mat this way \N{DOWNWARDS ARROW}", right - 5.5 * size, bottom - 0.9 * size, size, class_="note")
+    yield text(
+        "mat this way \N{DOWNWARDS ARROW}", right - 5.5 * size, bottom - 0.9 * size, size, class_="note"
+    )
 
 
 def _hours(making: _Drawing, pictures: Sequence[Picture]) -> dict[int, Point]:
