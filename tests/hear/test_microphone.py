@@ -13,6 +13,7 @@ import soundfile
 from tests.hear.spoken import padded, words_of
 from tests.virtual_sound import VirtualSound
 from voicecoach.errors import DeviceProblem
+from voicecoach.hear.blocks import BLOCK
 from voicecoach.hear.ear import Ear
 from voicecoach.hear.microphone import Microphone
 from voicecoach.hear.recogniser import Recogniser
@@ -42,6 +43,9 @@ def test_the_audio_clock_goes_as_fast_as_the_sound(sound_server: VirtualSound) -
         blocks = list(islice(microphone, 20))
     sizes = np.cumsum([0] + [block.samples.size for block in blocks])[:-1] / 16_000
     assert [block.at_s for block in blocks] == pytest.approx(sizes.tolist(), abs=1e-6)
+    assert {block.samples.size for block in blocks} == {2 * BLOCK}, (
+        "few wake-ups: two of the detector's blocks"
+    )
 
 
 LISTENS_UNTIL_IT_DIES = """

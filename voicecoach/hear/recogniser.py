@@ -21,6 +21,8 @@ PAD_S = 0.3
 """Silence before and after sound that may begin or end in a word: without it those words are lost."""
 _END_S = 0.1
 """Silence after an utterance that ends in a pause: enough to bring the last word out of the decoder."""
+_BESIDE = ThreadPoolExecutor(1, "decoding beside")
+"""Half of the decodes end an utterance here: vosk works without Python's lock, and the answer waits for it."""
 _FED = 1_024
 """Samples handed over at a time: always as many, since otherwise the same sound could give other words."""
 
@@ -101,14 +103,18 @@ class Hearing:
         """End the utterance. Decodes that were spared hear it now, if `more` says so of the words."""
         self._pieces.append(np.concatenate([self._kept, self._level.rest(), silence(_END_S)]))
         self._kept = silence(0)
+        others = [decoder for decoder in self._counting if decoder is not self._main]
+        beside, after = ([], others) if self._sparing else (others[::2], others[1::2])
+        done = {id(decoder): _BESIDE.submit(self._finished, decoder) for decoder in beside}
         main = self._finished(self._main)
         words, self.span_s = words_of(main), span_of(main)
         text = " ".join(word.text for word in words)
         found = hypotheses_of(self._main.decode, main)
         if not self._sparing or more(text):
-            for decoder in self._counting:
-                if decoder is not self._main:
-                    found += hypotheses_of(decoder.decode, self._finished(decoder))
+            results = {id(decoder): self._finished(decoder) for decoder in after}
+            results |= {decoder: result.result() for decoder, result in done.items()}
+            for decoder in others:
+                found += hypotheses_of(decoder.decode, results[id(decoder)])
         return Heard(text=text, words=words, readings=best_first(found))
 
     @property
