@@ -1,5 +1,8 @@
 """The parts of the comparison that can be told right from wrong without a clock."""
 
+import os
+import signal
+import subprocess
 import sys
 from pathlib import Path
 
@@ -8,10 +11,11 @@ import pytest
 
 from tests.bench.against import lines, programs
 from tests.bench.against.measured import Decision, Report, Tally, tally
+from tests.bench.against.process import Cost, cost_over, family, memory_mb
 from tests.bench.against.sounds import LEAD_S, TAIL_S, Recorded, laid, recorded, streams
 
-REPORT = Report(ready_s=6.0, ready_work_s=5.5, notes={}, shares={"wind": 0.05}, memory_mb=258.4)
-BESIDE = Report(ready_s=1.2, ready_work_s=1.1, notes={}, shares={"wind": 0.1}, memory_mb=172.0)
+REPORT = Report(ready_s=6.0, ready_work_s=5.5, notes={}, memory_mb=258.4)
+BESIDE = Report(ready_s=1.2, ready_work_s=1.1, notes={}, memory_mb=172.0)
 QUIET = np.zeros(0, np.float32)
 SAID = [
     Recorded("our first, one metre, six o'clock", "noted", QUIET),
@@ -79,8 +83,9 @@ def test_each_line_says_what_it_measures_of_whom_and_how_it_compares() -> None:
     assert lines.wait("Decision, calm", "pocketsphinx", (), (), False).endswith(
         "never, no note got that far."
     )
-    assert lines.share("wind", "this program", REPORT, BESIDE) == (
-        "Listening to wind, this program: 5.00 percent of one core, 0.500 times the bare stack's."
+    assert lines.live("wind", "this program", Cost(0.05, 112.3), Cost(0.1, 40.0)) == (
+        "Listening live to wind, this program: 5.00 percent of one core, 0.500 times the bare stack's; "
+        "112 wake-ups a second."
     )
     assert lines.memory("this program", REPORT, BESIDE) == (
         "Resident memory at its highest, this program: 258 MB, 1.50 times the bare stack's."
@@ -93,6 +98,30 @@ def test_each_line_says_what_it_measures_of_whom_and_how_it_compares() -> None:
         "Notes calm, this program: 1 of 2 decided before the next one, 1 as they were said, "
         "0 cut in pieces; 0 of 1 taken for a note that was chatter."
     )
+
+
+BUSY_AND_IDLE = """
+import subprocess, sys, time
+helper = subprocess.Popen([sys.executable, "-c", "while True: pass"])
+print(helper.pid, flush=True)
+while True:
+    time.sleep(0.01)
+"""
+
+
+def test_what_a_process_costs_is_seen_from_outside_with_its_helpers_and_how_often_it_wakes() -> None:
+    with subprocess.Popen([sys.executable, "-c", BUSY_AND_IDLE], stdout=subprocess.PIPE, text=True) as parent:
+        assert parent.stdout is not None
+        helper = int(parent.stdout.readline())
+        try:
+            assert family(parent.pid) == [parent.pid, helper]
+            whole = cost_over(parent.pid, 1.5)
+            assert whole.share > 0.02, "the helper's work counts, whatever else the machine does"
+            assert whole.wakes > 5
+            assert memory_mb(parent.pid) > memory_mb(helper) > 1
+        finally:
+            os.kill(helper, signal.SIGKILL)
+            parent.kill()
 
 
 @pytest.mark.parametrize(

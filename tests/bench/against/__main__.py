@@ -10,9 +10,10 @@ from pathlib import Path
 
 import click
 
-from tests.bench.against import growth, lines, reading, sounds, vocabulary
+from tests.bench.against import growth, lines, live, reading, sounds, vocabulary
 from tests.bench.against.measured import Report, Tally, tally
-from tests.bench.against.programs import BESIDE, NOTES, SHARES, WITH_THE_MODEL, reports, write_plan
+from tests.bench.against.process import Cost
+from tests.bench.against.programs import BESIDE, NOTES, WITH_THE_MODEL, reports, write_plan
 
 
 @click.command()
@@ -30,12 +31,13 @@ def main() -> None:
         for line in _what_was_played(said):
             click.echo(line)
         found = dict(reports(Path(folder)))
+        costs = live.costs(streams, Path(folder))
     came = {
         (name, stream): tally(said, marks, report.notes[stream])
         for name, report in found.items()
         for stream in NOTES
     }
-    for line in _compared(found, came):
+    for line in (*_compared(found, came), *_live(costs)):
         click.echo(line)
     for line in (*reading.lines(), *growth.lines(), *vocabulary.lines(said)):
         click.echo(line)
@@ -48,6 +50,11 @@ def _what_was_played(said: Sequence[sounds.Recorded]) -> Iterator[str]:
         f"with {sounds.TAIL_S:.0f} s after it, calm (noise at {sounds.FAINT_DB:.0f} dB) and in wind "
         f"({-sounds.WIND_DB:.0f} dB under the voice); a minute of silence (noise at "
         f"{sounds.SILENT_DB:.0f} dB); a minute of wind as loud as a voice; the recordings without a rest."
+    )
+    yield (
+        f"Live: each on the same virtual microphone, all its threads and helpers counted from outside for "
+        f"{live.MEASURED_S:.0f} s. The bare stack is vosk's own example for a microphone, in blocks of half "
+        "a second."
     )
     yield (
         "The bare stack: vosk's own end of speech, the same model, a flat list of the phrase book's words; "
@@ -72,10 +79,14 @@ def _compared(found: dict[str, Report], came: dict[tuple[str, str], Tally]) -> I
             for name, other in beside.items():
                 mine, theirs = waits(came[name, stream]), waits(came[BESIDE, stream]) if other else ()
                 yield lines.wait(f"{what}, {stream}", name, mine, theirs, name in WITH_THE_MODEL)
-    for stream in SHARES:
-        yield from (lines.share(stream, name, found[name], other) for name, other in beside.items())
     yield from (lines.memory(name, found[name], other) for name, other in beside.items())
     yield from (lines.start(name, found[name], other) for name, other in beside.items())
+
+
+def _live(costs: dict[tuple[str, str], Cost]) -> Iterator[str]:
+    """What each costs while it listens to a microphone; the bare stack isn't set beside itself."""
+    for (name, stream), cost in costs.items():
+        yield lines.live(stream, name, cost, None if name == BESIDE else costs[BESIDE, stream])
 
 
 WAITS: tuple[tuple[str, Callable[[Tally], tuple[float, ...]]], ...] = (

@@ -41,8 +41,7 @@ def main() -> None:
     program: Program = importlib.import_module(module).make(plan, *arguments)
     ready = {"ready_at_s": time.monotonic(), "ready_work_s": time.process_time()}
     notes = {stream: list(_decisions(program, _sound(folder, stream))) for stream in plan["notes"]}
-    shares = {stream: _share(program, _sound(folder, stream)) for stream in plan["shares"]}
-    print(json.dumps({**ready, "notes": notes, "shares": shares, "memory_mb": _memory_mb()}))
+    print(json.dumps({**ready, "notes": notes, "memory_mb": _memory_mb()}))
 
 
 def _sound(folder: Path, stream: str) -> bytes:
@@ -67,15 +66,6 @@ def _decisions(program: Program, sound: bytes) -> Iterator[dict[str, Any]]:
             spoken = program.say(decided)
             spoken_s = done_s + time.perf_counter() - began if spoken else None
             yield {"at_s": done_s, "spoken_s": spoken_s, "decided": decided}
-
-
-def _share(program: Program, sound: bytes) -> float:
-    """The share of one core that listening to this sound takes."""
-    program.fresh()
-    began = time.process_time()
-    for end in range(program.block, len(sound) + 1, program.block):
-        program.take(sound[end - program.block : end])
-    return (time.process_time() - began) / (len(sound) / BYTES_A_SECOND)
 
 
 def _memory_mb() -> float:

@@ -6,6 +6,7 @@ import statistics
 from collections.abc import Sequence
 
 from tests.bench.against.measured import Report, Tally
+from tests.bench.against.process import Cost
 
 SILENCE_S = 0.4
 """So much silence must pass before a note can be taken as ended."""
@@ -63,10 +64,13 @@ def notes(stream: str, name: str, came: Tally) -> str:
     )
 
 
-def share(stream: str, name: str, report: Report, beside: Report | None) -> str:
-    """What listening to a stream costs."""
-    spent, other = report.shares[stream], beside.shares[stream] if beside else None
-    return f"Listening to {stream}, {name}: {100 * spent:.2f} percent of one core{ratio(spent, other)}."
+def live(stream: str, name: str, cost: Cost, beside: Cost | None) -> str:
+    """What listening to a stream costs, live, as seen from outside the process."""
+    other = beside.share if beside else None
+    return (
+        f"Listening live to {stream}, {name}: {100 * cost.share:.2f} percent of one core"
+        f"{ratio(cost.share, other)}; {cost.wakes:.0f} wake-ups a second."
+    )
 
 
 def memory(name: str, report: Report, beside: Report | None) -> str:

@@ -36,8 +36,6 @@ class Report(Value):
     """Processor time until then."""
     notes: dict[str, tuple[Decision, ...]]
     """By stream, what was decided in it."""
-    shares: dict[str, float]
-    """By stream, the share of one core that listening to it took."""
     memory_mb: float
 
 

@@ -25,7 +25,6 @@ PROGRAMS: dict[str, tuple[str, tuple[str, ...], tuple[str, ...]]] = {
 BESIDE = "the bare stack"
 WITH_THE_MODEL = ("this program", "the bare stack", "the bare stack without a word list")
 NOTES = ("calm", "in wind")
-SHARES = ("silence", "wind", "speech")
 WAIT_S = 600
 
 
@@ -36,7 +35,6 @@ def write_plan(folder: Path) -> None:
         "words": sorted(phrasebook.load().words()),
         "programs": {name: (module, handed) for name, (module, handed, _) in PROGRAMS.items()},
         "notes": NOTES,
-        "shares": SHARES,
     }
     (folder / "plan.json").write_text(json.dumps(plan), encoding="utf-8")
 
