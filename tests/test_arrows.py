@@ -18,6 +18,9 @@ BASE = {"voicecoach", "voicecoach.value", "voicecoach.errors"}
 WRITES_FILES = "voicecoach.whole_file"
 """Only speaking may use it, of all stages."""
 
+LOADS = ("importlib.import_module", "library")
+"""Functions that load a module by its name."""
+
 IMPURE = {
     "sound": {
         "sounddevice",
@@ -76,7 +79,7 @@ def _imports(name: str) -> Iterator[str]:
             assert node.module is not None
             inner = [f"{node.module}.{alias.name}" for alias in node.names]
             yield from (each if each in _modules() else node.module for each in inner)
-        elif isinstance(node, ast.Call) and ast.unparse(node.func) == "importlib.import_module":
+        elif isinstance(node, ast.Call) and ast.unparse(node.func) in LOADS:
             yield from (str(each.value) for each in node.args if isinstance(each, ast.Constant))
 
 

@@ -116,6 +116,9 @@ def main() -> None:
     except Problem as problem:
         put(str(problem), err=True)
         leave(problem.exit_status)
+    except ImportError as problem:
+        put(f"A part of the program can't be loaded: {problem}. Set it up again: make demo", err=True)
+        leave(1)
     except (click.Abort, KeyboardInterrupt):
         click.echo("Stopped.", err=True)
         leave(1)

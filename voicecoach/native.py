@@ -6,6 +6,7 @@ otherwise prints the one line to run. It needs nothing but Python, since it may 
 
 import ctypes.util
 import os
+import platform
 import shutil
 import subprocess
 import sys
@@ -35,6 +36,14 @@ def _has_alsa_plugin() -> bool:
 PORTAUDIO = Native(
     "libportaudio2", "microphone and headphones", lambda: ctypes.util.find_library("portaudio") is not None
 )
+ATOMIC = Native(
+    "libatomic1",
+    "the speech recogniser, and the tests' browser",
+    lambda: ctypes.util.find_library("atomic") is not None,
+)
+NEEDS_ATOMIC = ("aarch64", "arm64", "armv7l")
+"""Machines whose build of vosk stands on it; elsewhere only the driver of the tests' browser does."""
+FOR_PROGRAM = (PORTAUDIO, ATOMIC) if platform.machine() in NEEDS_ATOMIC else (PORTAUDIO,)
 FOR_TESTS = (
     Native("flite", "voices that tell the games of the tests", lambda: shutil.which("flite") is not None),
     Native("pulseaudio", "a sound server for the tests", lambda: shutil.which("pulseaudio") is not None),
@@ -42,14 +51,10 @@ FOR_TESTS = (
         "pulseaudio-utils", "playing into it and recording from it", lambda: shutil.which("parec") is not None
     ),
     Native("libasound2-plugins", "the way from PortAudio to it", _has_alsa_plugin),
-    Native(
-        "libatomic1",
-        "the driver of the browser",
-        lambda: ctypes.util.find_library("atomic") is not None,
-    ),
+    ATOMIC,
     Native("chromium", "a browser to test the coach's page in", lambda: shutil.which("chromium") is not None),
 )
-WANTED = {"program": (PORTAUDIO,), "tests": (PORTAUDIO, *FOR_TESTS)}
+WANTED = {"program": FOR_PROGRAM, "tests": tuple(dict.fromkeys((*FOR_PROGRAM, *FOR_TESTS)))}
 
 
 def missing(wanted: Iterable[Native]) -> tuple[Native, ...]:

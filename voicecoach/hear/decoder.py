@@ -8,16 +8,17 @@ from pathlib import Path
 from typing import Any
 
 import numpy as np
-import vosk
 
 from voicecoach.errors import ModelProblem
 from voicecoach.hear.blocks import RATE_HZ, Samples
 from voicecoach.hear.decodes import Decode
 from voicecoach.hear.fronts import front_of
+from voicecoach.sound.libraries import library
 
 
 def model_at(path: Path) -> Any:
     """Load the speech model. Naming its path is the only way that never uses the network."""
+    vosk = library("vosk")
     vosk.SetLogLevel(-1)
     if not path.is_dir():
         raise ModelProblem(f"There is no speech model at {path}. Run: voicecoach setup")
@@ -33,6 +34,7 @@ class Decoder:
     def __init__(self, model: Any, decode: Decode, phrases: str | None) -> None:
         self.decode = decode
         self._front = front_of(decode.front)
+        vosk = library("vosk")
         self._recogniser = (
             vosk.KaldiRecognizer(model, RATE_HZ)
             if phrases is None

@@ -5,10 +5,12 @@ from __future__ import annotations
 from typing import Literal, Protocol
 
 import numpy as np
-import soxr
 
 from voicecoach.hear.blocks import RATE_HZ, Samples, silence
 from voicecoach.hear.gate import Gate
+from voicecoach.sound.libraries import library
+
+soxr = library("soxr")
 
 Front = Literal["plain", "gated", "gated harder", "gated and slower"]
 _SLOWER = 0.92

@@ -8,13 +8,16 @@ import threading
 from collections.abc import Iterator
 from contextlib import contextmanager
 from pathlib import Path
+from typing import Any
 
 import numpy as np
-import soundfile
 
 from voicecoach.errors import DataProblem
 from voicecoach.hear.blocks import RATE_HZ, Block, Samples, even, silence
 from voicecoach.hear.resampling import ToMono16k
+from voicecoach.sound.libraries import library
+
+soundfile = library("soundfile")
 
 _FRAMES = 16_384
 """Frames read at a time, so that a header which promises hours costs no memory."""
@@ -44,7 +47,7 @@ def load(path: str | Path) -> Samples:
     return np.concatenate(pieces) if pieces else silence(0)
 
 
-def _opened(path: str | Path) -> soundfile.SoundFile:
+def _opened(path: str | Path) -> Any:
     """Open it, or say in one sentence why it can't be read."""
     if not Path(path).is_file():
         raise DataProblem(f"The recording {path} isn't there. Check its name.")
@@ -64,7 +67,7 @@ def _opened(path: str | Path) -> soundfile.SoundFile:
     return file
 
 
-def _resampled(file: soundfile.SoundFile, path: str | Path) -> Iterator[Block]:
+def _resampled(file: Any, path: str | Path) -> Iterator[Block]:
     stream, given = ToMono16k(file.samplerate), 0
     for piece in _pieces(file, path):
         ready = stream.take(piece)
@@ -73,7 +76,7 @@ def _resampled(file: soundfile.SoundFile, path: str | Path) -> Iterator[Block]:
     yield Block(stream.rest(), given / RATE_HZ)
 
 
-def _pieces(file: soundfile.SoundFile, path: str | Path) -> Iterator[Samples]:
+def _pieces(file: Any, path: str | Path) -> Iterator[Samples]:
     while True:
         try:
             with _hushed(file.format == "MP3"):

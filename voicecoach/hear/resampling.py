@@ -4,9 +4,11 @@ from __future__ import annotations
 
 import numpy as np
 import numpy.typing as npt
-import soxr
 
 from voicecoach.hear.blocks import RATE_HZ, Samples, silence
+from voicecoach.sound.libraries import library
+
+soxr = library("soxr")
 
 
 class ToMono16k:

@@ -5,13 +5,14 @@ from collections.abc import Iterable
 from concurrent.futures import Future, ThreadPoolExecutor
 from types import TracebackType
 
-import soundfile
-
 from voicecoach.describe.values import Sentence
+from voicecoach.sound.libraries import library
 from voicecoach.speak.pace import pace
 from voicecoach.speak.samples import resample
 from voicecoach.speak.values import Sound
 from voicecoach.speak.voice import Voice, gap_s, split
+
+soundfile = library("soundfile")
 
 RATE_HZ = 24_000
 SMALL = 0.8

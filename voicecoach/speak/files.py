@@ -2,11 +2,12 @@
 
 from pathlib import Path
 
-import soundfile
-
 from voicecoach.errors import Problem, shown
+from voicecoach.sound.libraries import library
 from voicecoach.speak.values import Sound, StereoSound
 from voicecoach.whole_file import replacing
+
+soundfile = library("soundfile")
 
 
 def write_wav(sound: Sound | StereoSound, path: Path) -> None:

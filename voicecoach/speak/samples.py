@@ -1,9 +1,11 @@
 """Simple work on samples: cut silence off the ends, change the rate, leave gaps."""
 
 import numpy as np
-import soxr
 
+from voicecoach.sound.libraries import library
 from voicecoach.speak.values import Samples
+
+soxr = library("soxr")
 
 QUIET = 10 ** (-50 / 20)
 EDGE_S = 0.005

@@ -9,14 +9,16 @@ from types import TracebackType
 from typing import Any
 
 import numpy as np
-import soundfile
 
 from voicecoach.errors import DeviceProblem
+from voicecoach.sound.libraries import library
 from voicecoach.speak.calibration import Calibration, calibrate
 from voicecoach.speak.helper import COMMAND, Helper, HelperFailed
 from voicecoach.speak.pace import DEFAULT_WPM, pace
 from voicecoach.speak.samples import join, silence, trim
 from voicecoach.speak.values import Sound
+
+soundfile = library("soundfile")
 
 START_S = 5.0
 CLAUSE_S = 2.0
