@@ -53,7 +53,7 @@ demo: ready
 
 .PHONY: test
 test: ready-to-test
-	$(BIN)/python -m pytest -n 3 --dist loadfile --no-loadscope-reorder
+	$(BIN)/python -m pytest -n 5 --dist loadfile --no-loadscope-reorder
 
 # The browser, Debian packages and the model aren't needed for it.
 .PHONY: quick

@@ -10,8 +10,9 @@ import pytest
 from hypothesis import HealthCheck, settings
 
 from tests.virtual_sound import NoSoundServer, VirtualSound, look_again_for_devices
-from voicecoach import model_store
+from voicecoach import model_store, phrasebook
 from voicecoach.errors import ModelProblem
+from voicecoach.hear.recogniser import Recogniser
 
 settings.register_profile("unhurried", deadline=None, suppress_health_check=[HealthCheck.too_slow])
 settings.load_profile("unhurried")  # a busy machine is no fault of the program
@@ -19,6 +20,8 @@ settings.load_profile("unhurried")  # a busy machine is no fault of the program
 HERE = Path(__file__).parent
 LONG = re.compile(r"test_(whole_.*|.*_aloud|listen|hear_command)\.py")
 """Files that take a minute or more, mostly at the pace of speech: begun first, other workers do the rest."""
+WAITING = {"live", "speak"}
+"""Folders of tests that mostly wait for sound: begun next, so that others have work while they wait."""
 
 
 SLOW = {"sound_server", "model_path", "browser", "installed"}
@@ -32,8 +35,8 @@ def pytest_addoption(parser: pytest.Parser) -> None:
 
 
 def pytest_collection_modifyitems(config: pytest.Config, items: list[pytest.Item]) -> None:
-    """Long files first; with --quick only what needs no sound, model or browser."""
-    items.sort(key=lambda item: LONG.fullmatch(item.path.name) is None)
+    """Long files first, then those that wait; with --quick only what needs no sound, model or browser."""
+    items.sort(key=lambda item: (LONG.fullmatch(item.path.name) is None, _folder(item) not in WAITING))
     if config.getoption("quick"):
         slow = [item for item in items if _is_slow(item)]
         config.hook.pytest_deselected(items=slow)
@@ -42,7 +45,11 @@ def pytest_collection_modifyitems(config: pytest.Config, items: list[pytest.Item
 
 def _is_slow(item: pytest.Item) -> bool:
     names = set(getattr(item, "fixturenames", ()))
-    return bool(names & SLOW) or item.path.relative_to(HERE).parts[0] in SLOW_FOLDERS
+    return bool(names & SLOW) or _folder(item) in SLOW_FOLDERS
+
+
+def _folder(item: pytest.Item) -> str:
+    return item.path.relative_to(HERE).parts[0]
 
 
 @pytest.fixture(scope="session", autouse=True)
@@ -60,6 +67,12 @@ def model_path() -> Path:
         return model_store.model_path()
     except ModelProblem as problem:
         pytest.fail(str(problem), pytrace=False)
+
+
+@pytest.fixture(scope="session")
+def recogniser(model_path: Path) -> Recogniser:
+    """One recogniser for all tests that hear: loading it takes a second."""
+    return Recogniser(model_path, phrasebook.load())
 
 
 @pytest.fixture(scope="session")

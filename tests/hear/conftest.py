@@ -4,15 +4,7 @@ from pathlib import Path
 
 import pytest
 
-from voicecoach import phrasebook
-from voicecoach.hear.recogniser import Recogniser
-
 AUDIO = Path(__file__).parent / "audio"
-
-
-@pytest.fixture(scope="session")
-def recogniser(model_path: Path) -> Recogniser:
-    return Recogniser(model_path, phrasebook.load())
 
 
 @pytest.fixture

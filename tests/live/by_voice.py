@@ -13,12 +13,10 @@ from contextlib import contextmanager
 from pathlib import Path
 from typing import NamedTuple
 
-import numpy as np
-import numpy.typing as npt
 import soundfile
 
 from tests.games.speaking import recordings
-from tests.live.listening_in import WITHIN_S, frames, loud, recorded
+from tests.live.listening_in import WITHIN_S, Ears, recorded
 from tests.live.session import LiveSession
 from tests.virtual_sound import RATE_HZ, VirtualSound
 from voicecoach.commands.showing import LABELS
@@ -61,17 +59,17 @@ class Turn(NamedTuple):
 class EndByVoice:
     """Says the steps of a story and listens to the answers."""
 
-    def __init__(self, sound: VirtualSound, session: LiveSession, raw: Path) -> None:
-        self._sound, self._session, self._raw = sound, session, raw
+    def __init__(self, sound: VirtualSound, session: LiveSession, ears: Ears) -> None:
+        self._sound, self._session, self._ears = sound, session, ears
         self.turns: list[Turn] = []
 
     def say(self, step: Step, recording: Path) -> None:
         """Say one step, and wait until its answer has been spoken."""
-        begin = self._frames()
+        begin = self._ears.now()
         printed = self.say_only(step, recording)
         if printed:
-            self._wait_for_silence(begin, LIST_S if printed.count(".") > 1 else BRIEF_S)
-        self.turns.append(Turn(printed, begin, self._frames()))
+            self._ears.wait_until_over(begin, LIST_S if printed.count(".") > 1 else BRIEF_S)
+        self.turns.append(Turn(printed, begin, self._ears.now()))
 
     def say_only(self, step: Step, recording: Path) -> str:
         """Say one step and wait for what is printed: the sentences of the answer."""
@@ -82,50 +80,31 @@ class EndByVoice:
 
     def say_to_be_interrupted(self, step: Step, recording: Path, after_s: float) -> None:
         """Say one step, and wait only until its answer has been heard for so long."""
-        begin = self._frames()
+        begin = self._ears.now()
         self.say_only(step, recording)
-        deadline = time.monotonic() + WITHIN_S
-        while time.monotonic() < deadline:
-            loud = self._loud(begin)
-            if loud.size and self._frames() - begin - loud[0] > after_s * RATE_HZ:
-                return
-            time.sleep(0.05)
-        raise AssertionError(f"no answer to {step.say!r} was heard")
+        self._ears.wait_for_sound(begin, after_s)
 
     def is_silent(self, within_s: float, for_s: float) -> bool:
         """True when no voice is heard for so long, once `within_s` have passed."""
-        begin = self._frames() + round(within_s * RATE_HZ)
-        while self._frames() < begin + for_s * RATE_HZ:
+        begin = self._ears.now() + round(within_s * RATE_HZ)
+        while self._ears.now() < begin + for_s * RATE_HZ:
             time.sleep(0.05)
-        return not self._loud(begin).size
-
-    def _wait_for_silence(self, begin: int, quiet_s: float) -> None:
-        deadline = time.monotonic() + WITHIN_S
-        while time.monotonic() < deadline:
-            loud = self._loud(begin)
-            if loud.size and self._frames() - begin - loud[-1] > quiet_s * RATE_HZ:
-                return
-            time.sleep(0.1)
-        raise AssertionError(f"no answer was heard, or none that ended, after {self.turns[-1:]}")
-
-    def _frames(self) -> int:
-        return frames(self._raw)
-
-    def _loud(self, begin: int) -> npt.NDArray[np.intp]:
-        return loud(self._raw, begin)
+        return not self._ears.loud(begin)
 
 
 @contextmanager
 def end_by_voice(sound: VirtualSound, journal: Path, *options: str) -> Iterator[EndByVoice]:
     """A live session whose headphones are recorded, its greeting heard out."""
     with sound.record_headphones() as recording:
-        raw = recording.wav.with_suffix(".raw")  # grows while it is recorded
+        ears = Ears(recording)
         with LiveSession(sound, journal, *options) as session:
-            end = EndByVoice(sound, session, raw)
-            end._wait_for_silence(0, LIST_S)
+            end = EndByVoice(sound, session, ears)
+            ears.wait_until_over(0, LIST_S)
             yield end
     for number, turn in enumerate(end.turns):
-        soundfile.write(journal.parent / f"answer{number}.wav", recorded(raw, turn.begin, turn.end), RATE_HZ)
+        soundfile.write(
+            journal.parent / f"answer{number}.wav", recorded(ears.raw, turn.begin, turn.end), RATE_HZ
+        )
 
 
 def spoken_steps(story: Story, steps: Sequence[Step], folder: Path) -> Iterator[tuple[Step, Path]]:

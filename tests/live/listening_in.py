@@ -4,6 +4,7 @@ What is waited for has time enough on any machine: how soon it comes is measured
 """
 
 import time
+from bisect import bisect_left
 from pathlib import Path
 
 import numpy as np
@@ -15,12 +16,9 @@ FRAME = 4
 """Bytes: two channels of 16 bits."""
 LOUD = 0.01
 """Of full scale: less is no voice."""
+STEP = 480
+"""Frames that are judged together, 10 ms."""
 WITHIN_S = 120.0
-
-
-def frames(raw: Path) -> int:
-    """How many have been recorded."""
-    return raw.stat().st_size // FRAME
 
 
 def recorded(raw: Path, begin: int = 0, end: int | None = None) -> npt.NDArray[np.float32]:
@@ -31,37 +29,51 @@ def recorded(raw: Path, begin: int = 0, end: int | None = None) -> npt.NDArray[n
     return found[: found.size // 2 * 2].reshape(-1, 2)
 
 
-def loud(raw: Path, begin: int = 0) -> npt.NDArray[np.intp]:
-    """The frames with sound, counted from `begin`."""
-    return np.flatnonzero(np.abs(recorded(raw, begin)).max(axis=1, initial=0.0) > LOUD)
-
-
 class Ears:
-    """Hears what arrives in the headphones."""
+    """Hears what arrives in the headphones; each frame is looked at once."""
 
     def __init__(self, recording: Recording) -> None:
-        self._raw = recording.wav.with_suffix(".raw")  # grows while it is recorded
+        self.raw = recording.wav.with_suffix(".raw")  # grows while it is recorded
+        self._heard = 0
+        self._loud: list[int] = []
 
     def now(self) -> int:
         """The frame that is being recorded."""
-        return frames(self._raw)
+        return self.raw.stat().st_size // FRAME
 
-    def wait_for_sound(self, begin: int = 0) -> None:
-        """Wait until there was sound at this frame or after it."""
+    def loud(self, begin: int = 0) -> list[int]:
+        """Where there was sound at this frame or after it: a frame of each hundredth of a second."""
+        end = self.now() // STEP * STEP
+        if end > self._heard:
+            steps = np.abs(recorded(self.raw, self._heard, end)).reshape(-1, 2 * STEP).max(axis=1)
+            self._loud += (self._heard + STEP * np.flatnonzero(steps > LOUD)).tolist()
+            self._heard = end
+        return self._loud[bisect_left(self._loud, begin) :]
+
+    def wait_for_sound(self, begin: int = 0, seconds: float = 0.0) -> None:
+        """Wait until sound has begun at this frame or after it, and so long has passed since."""
         deadline = time.monotonic() + WITHIN_S
-        while not loud(self._raw, begin).size:
+        while not (found := self.loud(begin)) or self.now() - found[0] < seconds * RATE_HZ:
             assert time.monotonic() < deadline, "nothing was heard"
             time.sleep(0.05)
 
     def wait_for_silence(self, seconds: float) -> None:
         """Wait until nothing has been heard for so long, from now on."""
-        deadline, begin = time.monotonic() + WITHIN_S, self.now()
-        length = round(seconds * RATE_HZ)
-        while self.now() - begin < length or loud(self._raw, self.now() - length).size:
-            assert time.monotonic() < deadline, "it never fell silent"
+        begin = self.now()
+        self.wait_until_over(begin, seconds, must_begin=False)
+
+    def wait_until_over(self, begin: int, seconds: float, must_begin: bool = True) -> None:
+        """Wait until sound has begun at this frame or after it, and nothing has been heard for so long."""
+        deadline = time.monotonic() + WITHIN_S
+        while True:
+            found = self.loud(begin)
+            last = found[-1] if found else begin
+            if (found or not must_begin) and self._heard - last > seconds * RATE_HZ:
+                return
+            assert time.monotonic() < deadline, "nothing was heard, or it never fell silent"
             time.sleep(0.05)
 
     def span_s(self) -> float:
         """Seconds from the first sound to the last; nought where there is none."""
-        found = loud(self._raw)
-        return float(found[-1] - found[0]) / RATE_HZ if found.size else 0.0
+        found = self.loud()
+        return (found[-1] - found[0]) / RATE_HZ if found else 0.0

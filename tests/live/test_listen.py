@@ -3,23 +3,18 @@
 import time
 from pathlib import Path
 
-import pytest
 import soundfile
 
+from tests.live.listening_in import Ears
 from tests.live.session import LiveSession
 from tests.virtual_sound import VirtualSound
-from voicecoach import journal, phrasebook
+from voicecoach import journal
 from voicecoach.hear.ear import Ear
 from voicecoach.hear.recogniser import Recogniser
 from voicecoach.hear.recordings import blocks
 from voicecoach.places import scenarios
 
 FOLDER = scenarios() / "first_end"
-
-
-@pytest.fixture(scope="module")
-def recogniser(model_path: Path) -> Recogniser:
-    return Recogniser(model_path, phrasebook.load())
 
 
 def recognised(recogniser: Recogniser, wav: Path) -> str:
@@ -36,7 +31,7 @@ def test_a_note_spoken_into_the_microphone_is_filed_and_confirmed_in_the_headpho
         with sound_server.record_headphones() as recording:
             sound_server.play_into_microphone(FOLDER / "03-theirs.wav")
             session.wait_for("Noted. Their first: eighty centimetres, two o'clock.")
-            time.sleep(3.5)
+            Ears(recording).wait_until_over(0, 1.0)
     assert [entry.outcome for entry in journal.read(kept)[0]] == ["noted", "noted"]
     assert "their first eighty centimetres two o'clock" in recognised(recogniser, recording.wav)
 
@@ -55,7 +50,7 @@ def test_a_whole_end_spoken_live_is_read_back_and_recognised(
             sound_server.play_into_microphone(recordings[-1])
             session.wait_for("Heard: read the head")
             spoken = session.wait_for("Answered. ").text
-            time.sleep(33)
+            Ears(head).wait_until_over(0, 2.0)
     heard = recognised(recogniser, head.wav)
     names = [f"{side} {nth}" for side in ("our", "their") for nth in ("first", "second", "third", "fourth")]
     assert all(name in spoken.lower() for name in names)

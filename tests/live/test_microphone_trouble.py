@@ -166,11 +166,11 @@ def test_a_recogniser_that_falls_behind_is_told_and_still_hears_what_was_said(
 
 
 def test_a_microphone_that_gives_only_noughts_is_told_once_each_time(
-    sound_server: VirtualSound, model_path: Path, monkeypatch: pytest.MonkeyPatch
+    sound_server: VirtualSound, recogniser: Recogniser, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     monkeypatch.setattr("voicecoach.live.inputs.SILENT_S", 2.0)
     muted = Notice("microphone gives nothing but silence. Is it muted?")
-    with listening(sound_server, Recogniser(model_path, phrasebook.load())) as inputs:
+    with listening(sound_server, recogniser) as inputs:
         assert inputs.get(timeout=120) == muted
         time.sleep(4)
         assert inputs.empty()

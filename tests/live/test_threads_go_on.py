@@ -7,13 +7,11 @@ import threading
 import time
 from collections.abc import Iterator, Sequence
 from contextlib import contextmanager
-from pathlib import Path
 
 import pytest
 
 from tests.live.test_microphone_trouble import FOLDER, Care, heard, listening, suspend
 from tests.virtual_sound import VirtualSound
-from voicecoach import phrasebook
 from voicecoach.describe.values import Sentence
 from voicecoach.errors import DeviceProblem
 from voicecoach.hear.ear import Ear
@@ -129,11 +127,11 @@ class CareThatFails(Care):
 
 
 def test_listening_goes_on_when_reading_the_list_of_devices_fails(
-    sound_server: VirtualSound, model_path: Path
+    sound_server: VirtualSound, recogniser: Recogniser
 ) -> None:
     inputs: Inputs = queue.Queue()
     care = CareThatFails()
-    ear = Ear(Recogniser(model_path, phrasebook.load()))
+    ear = Ear(recogniser)
     thread = Listening(sound_server.microphone, "director", ear, inputs, care)
     thread.start()
     try:
@@ -164,7 +162,7 @@ def cared_for(sound_server: VirtualSound) -> Iterator[Devices]:
 
 
 def test_the_devices_are_taken_up_again_although_the_sound_system_did_not_answer(
-    sound_server: VirtualSound, model_path: Path, cared_for: Devices, monkeypatch: pytest.MonkeyPatch
+    sound_server: VirtualSound, recogniser: Recogniser, cared_for: Devices, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     asked = []
 
@@ -173,7 +171,7 @@ def test_the_devices_are_taken_up_again_although_the_sound_system_did_not_answer
         raise DeviceProblem("The sound system doesn't answer.")
 
     monkeypatch.setattr(devices_module, "look_again", does_not_answer)
-    with listening(sound_server, Recogniser(model_path, phrasebook.load())) as inputs:
+    with listening(sound_server, recogniser) as inputs:
         ear = next(each for each in threading.enumerate() if isinstance(each, Listening))
         cared_for.ears = (ear,)
         cared_for.refresh()

@@ -9,7 +9,7 @@ import pytest
 from tests.games.speaking import keep, spoken
 from tests.live.session import LiveSession
 from tests.virtual_sound import VirtualSound
-from voicecoach import journal, phrasebook
+from voicecoach import journal
 from voicecoach.conversation import Conversation
 from voicecoach.hear.ear import Ear
 from voicecoach.hear.recogniser import Recogniser
@@ -103,14 +103,14 @@ def test_with_a_journal_that_was_named_no_other_is_begun(
     assert [entry.outcome for entry in journal.read(kept)[0]] == ["refused"]
 
 
-def test_another_game_said_aloud_begins_another_journal(model_path: Path, tmp_path: Path) -> None:
+def test_another_game_said_aloud_begins_another_journal(recogniser: Recogniser, tmp_path: Path) -> None:
     said = tmp_path / "another_game.wav"
     keep(spoken("flite slt", "another game"), said)
     first, second = tmp_path / "first.jsonl", tmp_path / "second.jsonl"
     with Conversation(first) as conversation:
         conversation.another = lambda: second
         conversation.take(Heard(text="volume up"))
-        ear = Ear(Recogniser(model_path, phrasebook.load()), conversation.is_whole)
+        ear = Ear(recogniser, conversation.is_whole)
         (heard,) = ear.listen(blocks(said), "microphone")
         entry = conversation.take(heard)
         assert (entry.outcome, entry.note) == ("noted", AnotherGame()), heard

@@ -62,7 +62,7 @@ def test_every_recording_comes_out_as_its_story_says(
 
 
 def test_the_read_back_recognised_again_names_nine_bowls_in_ten_rightly(
-    heard_end: tuple[Path, list[dict[str, Any]]], model_path: Path, tmp_path: Path
+    heard_end: tuple[Path, list[dict[str, Any]]], recogniser: Recogniser, tmp_path: Path
 ) -> None:
     kept, _ = heard_end
     wav = tmp_path / "head.wav"
@@ -70,9 +70,7 @@ def test_the_read_back_recognised_again_names_nine_bowls_in_ten_rightly(
     assert done.returncode == 0, done.stderr
     (replayed,) = objects(done.stdout)
     understanding = Understanding(phrasebook.load())
-    ear = Ear(
-        Recogniser(model_path, phrasebook.load()), lambda text: understanding.is_whole(text, Expected())
-    )
+    ear = Ear(recogniser, lambda text: understanding.is_whole(text, Expected()))
     back = " ".join(heard.text for heard in ear.listen(blocks(wav), "read-back"))
     names = {f"{side} {nth}" for side in ("our", "their") for nth in ("first", "second", "third", "fourth")}
     spoken = [plain(text) for text in replayed["say"] if plain(text).startswith(tuple(names))]

@@ -1,14 +1,12 @@
 """What the voice says is heard again by our own recogniser; the whole table: make bench-listening."""
 
 from collections.abc import Iterator
-from pathlib import Path
 
 import numpy as np
 import pytest
 
 from tests.bench.listening.forms import Form, forms
 from tests.bench.listening.recognised import hear, holds, spoken
-from voicecoach import phrasebook
 from voicecoach.hear.recogniser import Recogniser
 from voicecoach.speak.voice import Voice
 
@@ -17,11 +15,6 @@ from voicecoach.speak.voice import Voice
 def voice() -> Iterator[Voice]:
     with Voice() as speaking:
         yield speaking
-
-
-@pytest.fixture(scope="module")
-def recogniser(model_path: Path) -> Recogniser:
-    return Recogniser(model_path, phrasebook.load())
 
 
 def one_for_each_hour() -> list[Form]:
