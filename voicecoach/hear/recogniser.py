@@ -22,7 +22,7 @@ PAD_S = 0.3
 _END_S = 0.1
 """Silence after an utterance that ends in a pause: enough to bring the last word out of the decoder."""
 _BESIDE = ThreadPoolExecutor(1, "decoding beside")
-"""Half of the decodes end an utterance here: vosk works without Python's lock, and the answer waits for it."""
+"""Half of the decodes end an utterance here: vosk works without Python's lock, so the answer comes sooner."""
 _FED = 1_024
 """Samples handed over at a time: always as many, since otherwise the same sound could give other words."""
 
