@@ -211,14 +211,14 @@ def _season(folder: Path) -> dict[int, list[tuple[float, float]]]:
     return truth
 
 
-def test_the_query_in_the_readme_answers_over_a_thousand_journals(
+def test_the_query_in_the_guide_answers_over_a_thousand_journals(
     tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     monkeypatch.chdir(tmp_path)
     Path("season").mkdir()
     truth = _season(Path("season"))
     assert _run("season/", "-o", "season.csv").exit_code == 0
-    query = re.search(r'duckdb -c "(.*?)"\n', (ROOT / "README.md").read_text(), re.DOTALL)
+    query = re.search(r'duckdb -c "(.*?)"\n', (ROOT / "voicecoach" / "guide" / "export.md").read_text(), re.DOTALL)
     assert query
     answer = duckdb.execute(query[1]).fetchall()
     counted = [(number, bowls, placed) for number, bowls, placed, _, _ in answer]
