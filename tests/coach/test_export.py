@@ -218,7 +218,9 @@ def test_the_query_in_the_guide_answers_over_a_thousand_journals(
     Path("season").mkdir()
     truth = _season(Path("season"))
     assert _run("season/", "-o", "season.csv").exit_code == 0
-    query = re.search(r'duckdb -c "(.*?)"\n', (ROOT / "voicecoach" / "guide" / "export.md").read_text(), re.DOTALL)
+    query = re.search(
+        r'duckdb -c "(.*?)"\n', (ROOT / "voicecoach" / "guide" / "export.md").read_text(), re.DOTALL
+    )
     assert query
     answer = duckdb.execute(query[1]).fetchall()
     counted = [(number, bowls, placed) for number, bowls, placed, _, _ in answer]
