@@ -8,7 +8,7 @@ from datetime import datetime
 from pathlib import Path
 from types import TracebackType
 
-from voicecoach import describe, log_file, phrasebook
+from voicecoach import battery, describe, log_file, phrasebook
 from voicecoach.describe.values import Sentence
 from voicecoach.errors import DataProblem, Problem
 from voicecoach.head import picture
@@ -99,7 +99,7 @@ class Conversation:
             now_s: The time on the audio clock, seconds; None when there is none (typed notes).
         """
         log_file.note("heard", speaker=speaker, heard=heard)
-        when = When(at=_now(), speaker=speaker, now_s=now_s)
+        when = When(at=_now(), speaker=speaker, now_s=now_s, battery=battery.read())
         talk, entry = turn(self.talk, heard, self.understanding, when)
         if entry.outcome == "noted" and isinstance(entry.note, Keep):
             talk, entry = self._kept_for_next_time(entry)

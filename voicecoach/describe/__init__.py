@@ -23,6 +23,7 @@ sentences.
 from voicecoach.describe.answers import answer, topic_row
 from voicecoach.describe.asking import ask, lapse, own_voice, plainly, poor_link, refuse
 from voicecoach.describe.confirming import confirm
+from voicecoach.describe.device import battery, battery_low, time_of_day
 from voicecoach.describe.frames import cautions, frame, hold_to_talk, written_cautions
 from voicecoach.describe.line_answers import (
     jack_answer,
@@ -44,16 +45,19 @@ from voicecoach.describe.sound_picture import bodies
 from voicecoach.describe.stops import stop_json, stops
 from voicecoach.describe.sums import sum_up
 from voicecoach.describe.turn import for_player, my_turn
-from voicecoach.describe.values import Preferences, Sentence, Stop, Walking
+from voicecoach.describe.values import Battery, Preferences, Sentence, Stop, Walking
 from voicecoach.describe.walking import walk
 
 __all__ = [
+    "Battery",
     "Preferences",
     "Sentence",
     "Stop",
     "Walking",
     "answer",
     "ask",
+    "battery",
+    "battery_low",
     "bodies",
     "cautions",
     "confirm",
@@ -85,6 +89,7 @@ __all__ = [
     "stop_json",
     "stops",
     "sum_up",
+    "time_of_day",
     "topic_row",
     "turning_answer",
     "walk",

@@ -106,8 +106,8 @@ def topic_row(topic: Topic) -> TopicRow:  # noqa: C901, PLR0911, PLR0912 - one l
             return TopicRow(_cautions)
         case "picture":
             return TopicRow(_nothing, is_list=True)
-        case "again" | "go on" | "next" | "back" | "remarks":
-            return TopicRow(_nothing)  # the session knows what was said; this is where it was nothing
+        case "again" | "go on" | "next" | "back" | "remarks" | "time" | "battery":
+            return TopicRow(_nothing)  # the session knows; this is where there is nothing to tell
         case _:
             return assert_never(topic)
 

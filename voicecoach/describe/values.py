@@ -23,6 +23,17 @@ class Sentence(Value):
     """In a list that can be given a group at a time: the group it belongs to, 0 for the sum."""
 
 
+class Battery(Value):
+    """The battery of the device."""
+
+    percent: int
+    """How full it is, 0 to 100."""
+    charging: bool = False
+    """True while it is plugged in."""
+    left_s: float | None = None
+    """How long it lasts, seconds, as the system reckons; None where that isn't known."""
+
+
 class Preferences(Value):
     """How one listener wants to hear."""
 

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 import queue
 from collections.abc import Callable
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
-from voicecoach import describe, log_file, phrasebook
+from voicecoach import battery, describe, log_file, phrasebook
 from voicecoach.conversation import Conversation, is_another_game
 from voicecoach.describe.values import Sentence
 from voicecoach.live.echo import OwnVoice
@@ -22,6 +22,8 @@ LOOK_S = 0.2
 """How often to see whether an open question has lapsed, seconds."""
 CATCH_UP_S = 2.0
 """How often to try to write what waits in memory, seconds."""
+BATTERY_S = 60.0
+"""How often to look at the battery, seconds."""
 WRITTEN = "The journal can be written again. Nothing waits any more."
 LEAKS = "The microphone hears the voice. Turn it down, or wear headphones that keep it in."
 
@@ -42,6 +44,8 @@ class Live:
     """Sets another game up as the pair's profile says."""
     _greeting: tuple[Sentence, ...] = ()
     _caught_up_s: float = 0.0
+    _battery_s: float = 0.0
+    _told_low: battery.Told = field(default_factory=battery.Told)
 
     def __post_init__(self) -> None:
         self._own_voice = OwnVoice(*{id(voice): voice for voice in (self.director, self.player)}.values())
@@ -157,9 +161,21 @@ class Live:
         self._catch_up()
         if any(listening.ear.speech_under_way for listening in self.ears):
             return
+        self._mind_battery()
         entry = self.conversation.lapse(now_s())
         if entry is not None:
             self.answer(entry)
+
+    def _mind_battery(self) -> None:
+        """Tell the director of a low battery, in a pause of both."""
+        now = now_s()
+        if now - self._battery_s < BATTERY_S or not self.director.finish(0):
+            return
+        self._battery_s = now
+        percent, self._told_low = battery.low(self._told_low, battery.read())
+        if percent is not None:
+            (said,) = describe.battery_low(percent)
+            self.tell(Notice(said.text))
 
     def _catch_up(self) -> None:
         """Write what waits in memory, without waiting for the next note; say when it could be."""

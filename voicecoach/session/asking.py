@@ -3,7 +3,7 @@
 from dataclasses import replace
 
 from voicecoach import describe
-from voicecoach.describe.values import Sentence
+from voicecoach.describe.values import Battery, Sentence
 from voicecoach.head import picture
 from voicecoach.session import lines
 from voicecoach.session.talk import ReadBack, Talk
@@ -12,8 +12,17 @@ from voicecoach.understand.values import Question
 Answer = tuple[Talk, tuple[Sentence, ...]]
 
 
-def answer(talk: Talk, question: Question) -> Answer:
-    """The talk after the question, and what to say."""
+def answer(talk: Talk, question: Question, at: str, battery: Battery | None) -> Answer:
+    """The talk after the question, and what to say.
+
+    Args:
+        talk: The session so far.
+        question: What was asked.
+        at: The time of day, ISO 8601.
+        battery: The device's battery; None where it has none.
+    """
+    if question.ask in ("time", "battery"):
+        return talk, describe.time_of_day(at) if question.ask == "time" else describe.battery(battery)
     if question.ask == "again":
         return talk, talk.said or _nothing(question, talk)
     if question.ask in ("go on", "next", "back"):

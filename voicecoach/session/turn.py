@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 
 from voicecoach import describe
-from voicecoach.describe.values import Sentence
+from voicecoach.describe.values import Battery, Sentence
 from voicecoach.head import decide, evolve, next_up, picture
 from voicecoach.head.values import AskBack, Event, Picture, Refused
 from voicecoach.hear.values import Heard
@@ -49,6 +49,8 @@ class When:
     speaker: Speaker = "director"
     now_s: float | None = None
     """Seconds on the clock that times out a question asked back; None to take the utterance's own end."""
+    battery: Battery | None = None
+    """The device's battery; None where it has none."""
 
 
 @dataclass(frozen=True)
@@ -78,7 +80,7 @@ def turn(talk: Talk, heard: Heard, understanding: Understanding, when: When) -> 
         The session after it, and the entry to journal and then to speak.
     """
     read = understanding.read(heard, expected(talk, heard))
-    after, entry = _finished(talk, heard, _respond(talk, read, heard), when)
+    after, entry = _finished(talk, heard, _respond(talk, read, heard, when), when)
     if isinstance(read, Unclear) and read.why == "chatter":
         return after, entry  # what was asked about is still to be said again
     return replace(after, unsure=unsure(read), unsure_s=heard.ended_s), entry
@@ -173,7 +175,7 @@ def interrupted(talk: Talk, unfinished: Sentence) -> Talk:
     return replace(talk, reading=ReadBack(sentences, sentences.index(unfinished)))
 
 
-def _respond(talk: Talk, meaning: Ranked | Unclear, heard: Heard) -> Reply:
+def _respond(talk: Talk, meaning: Ranked | Unclear, heard: Heard, when: When) -> Reply:
     if isinstance(meaning, Unclear):
         return _unclear(talk, meaning)
     if meaning.doubt is not None:
@@ -181,7 +183,7 @@ def _respond(talk: Talk, meaning: Ranked | Unclear, heard: Heard) -> Reply:
     said = meaning.notes[0]
     note = timing.timed(talk.away_s, about_what_waits(talk.open, said), heard)
     if isinstance(note, Question | LineNote | Walk):
-        return _told(talk, note)
+        return _told(talk, note, when)
     reply = _file(talk, note)
     if reply.outcome == "noted" and note is said:
         return replace(reply, say=(*reply.say, *left_behind(talk, note)))
@@ -200,14 +202,14 @@ def _asked(question: OpenQuestion) -> Reply:
     return Reply("asked", describe.ask(question), open=question)
 
 
-def _told(talk: Talk, note: Question | LineNote | Walk) -> Reply:
+def _told(talk: Talk, note: Question | LineNote | Walk, when: When) -> Reply:
     if isinstance(note, LineNote):
         return Reply("answered", lines.told(talk, note), note, open=talk.open)
-    return _answer(talk, note) if isinstance(note, Question) else _walk(talk, note)
+    return _answer(talk, note, when) if isinstance(note, Question) else _walk(talk, note)
 
 
-def _answer(talk: Talk, note: Question) -> Reply:
-    after, sentences = asking.answer(talk, note)
+def _answer(talk: Talk, note: Question, when: When) -> Reply:
+    after, sentences = asking.answer(talk, note, when.at, when.battery)
     return Reply("answered", sentences, note, open=talk.open, talk=after)
 
 

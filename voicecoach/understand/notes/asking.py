@@ -34,6 +34,8 @@ Topic = Literal[
     "cautions",
     "picture",
     "remarks",
+    "time",
+    "battery",
 ]
 """What can be asked about. How each is answered is one row of `describe/answers.py`."""
 
