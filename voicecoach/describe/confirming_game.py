@@ -1,12 +1,13 @@
 """Confirmations of notes about the game and its ends, and the game read back."""
 
 from voicecoach.describe.bowls import bowl_name, side_name
+from voicecoach.describe.called import called_hour
 from voicecoach.describe.distances import as_called, family, own_unit, worked_out
 from voicecoach.describe.values import Preferences
 from voicecoach.head.values import AimAdvice, Event, Game, Head, Picture, Score
 from voicecoach.phrasebook.numbers import cardinal, spoken
 from voicecoach.phrasebook.wording import capitals, sentence, words
-from voicecoach.understand.values import EndFinished, GameSet, Measured
+from voicecoach.understand.values import EndFinished, GameSet, Measured, Where
 
 _AIM_SD_M = 0.005  # a toe is moved by the centimetre
 _MARK_SD_M = 0.1
@@ -108,7 +109,13 @@ def measured_words(note: Measured, event: Event, after: Picture, prefs: Preferen
     if note.gap_m is None:
         return ""
     distance = as_called(note.gap_m, note.unit, after.head.game.bowl_mm / 1000)
-    return sentence("confirm.measured", name=name, distance=distance)
+    if note.hour is None:
+        return sentence("confirm.measured", name=name, distance=distance)
+    said = Where(hour=note.hour)
+    seen = said.turned() if after.head.game.stood == "head" else said
+    return sentence(
+        "confirm.measured at", name=name, distance=distance, hour=called_hour(seen.hour or note.hour, 0.0)
+    )
 
 
 def aim_words(aim: AimAdvice, prefs: Preferences) -> str:

@@ -119,6 +119,7 @@ class LineReader:
             "whole": pieces.whole,
             "amount": pieces.amount,
             "gap": pieces.gap_maker(expected.bowl_m),
+            "tape_gap": pieces.gap_maker(expected.bowl_m),
             "hour": pieces.hour,
             "hour_alone": pieces.hour,
         }
