@@ -196,11 +196,7 @@ def _chart(section: Section, held: Sequence[Step], words: Words) -> Markup:
     if shots is not None:
         found.append(Bar(value=shots[0] - shots[1], mark="=", under="end", apart=True))
     said = f"Who held shot after each bowl. {words.held(held)} The table of the bowls says the same."
-    return bars(found, said, "held", 1 if len(found) <= EVERY_BOWL else 2)
-
-
-EVERY_BOWL = 13
-"""Up to so many bowls each has its name below."""
+    return bars(found, said, "held")
 
 
 def _states(
