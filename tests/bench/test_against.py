@@ -83,9 +83,9 @@ def test_each_line_says_what_it_measures_of_whom_and_how_it_compares() -> None:
     assert lines.wait("Decision, calm", "pocketsphinx", (), (), False).endswith(
         "never, no note got that far."
     )
-    assert lines.live("wind", "this program", Cost(0.05, 112.3), Cost(0.1, 40.0)) == (
+    assert lines.live("wind", "this program", Cost(0.05, 112.3, 233.4), Cost(0.1, 40.0, 150.0)) == (
         "Listening live to wind, this program: 5.00 percent of one core, 0.500 times the bare stack's; "
-        "112 wake-ups a second."
+        "112 wake-ups a second, 233 MB of proportional memory."
     )
     assert lines.memory("this program", REPORT, BESIDE) == (
         "Resident memory at its highest, this program: 258 MB, 1.50 times the bare stack's."

@@ -69,7 +69,8 @@ def live(stream: str, name: str, cost: Cost, beside: Cost | None) -> str:
     other = beside.share if beside else None
     return (
         f"Listening live to {stream}, {name}: {100 * cost.share:.2f} percent of one core"
-        f"{ratio(cost.share, other)}; {cost.wakes:.0f} wake-ups a second."
+        f"{ratio(cost.share, other)}; {cost.wakes:.0f} wake-ups a second, {cost.memory_mb:.0f} MB of "
+        "proportional memory."
     )
 
 

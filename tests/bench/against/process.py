@@ -17,6 +17,8 @@ class Cost(NamedTuple):
     """Of one core."""
     wakes: float
     """How often a second one of its threads slept and was woken."""
+    memory_mb: float
+    """At the end, proportional (PSS): what it shares with other processes counts by its part."""
 
 
 class _Spent(NamedTuple):
@@ -31,7 +33,8 @@ def cost_over(pid: int, seconds: float) -> Cost:
     time.sleep(seconds)
     after = _spent(pid)
     took_s = after.at_s - before.at_s
-    return Cost((after.work_s - before.work_s) / took_s, (after.wakes - before.wakes) / took_s)
+    share, wakes = (after.work_s - before.work_s) / took_s, (after.wakes - before.wakes) / took_s
+    return Cost(share, wakes, memory_mb(pid))
 
 
 def memory_mb(pid: int) -> float:
