@@ -86,3 +86,10 @@ def test_a_jack_called_dead_lies_where_it_is_put_right_to() -> None:
 def test_a_toucher_in_the_ditch_that_is_called_live_stays_in_the_ditch() -> None:
     told = Told(*GREEN, "our first in the ditch, a toucher", "our first is live")
     assert told.lie().state == "ditch"
+
+
+@pytest.mark.parametrize("between", [(), ("our first, a metre, six o'clock",)])
+def test_a_jacks_length_said_after_a_no_is_its_length(between: tuple[str, ...]) -> None:
+    told = Told(*GREEN, "jack moved a foot left", *between, "no, jack moved to twenty eight metres")
+    assert told.head.jack.place is not None
+    assert told.head.jack.place.y_m == pytest.approx(28.0)

@@ -14,6 +14,8 @@ from voicecoach.understand.values import (
     Where,
 )
 
+SHORTEST_LENGTH_M = 10.0
+"""A distance of the jack from here on is its length, not how far it moved (our own choice)."""
 _UNDONE_BY = {
     "in the ditch": {"dead", "out of the rink"},
     "live": {"dead", "in the ditch", "out of the rink"},
@@ -60,6 +62,12 @@ def merged_where(where: Where, correction: Corrected) -> dict[str, Any]:
     return changed
 
 
+def is_a_length(where: Where) -> bool:
+    """Whether the distance is the jack's from the mat line: so far it doesn't move."""
+    directed = where.hour is not None or not set(DIRECTIONS).isdisjoint(where.remarks)
+    return where.gap_m is not None and where.gap_m >= SHORTEST_LENGTH_M and not directed
+
+
 def two_distances(where: Where) -> bool:
     """Whether two distances were said, along and across."""
     return where.along_m is not None or where.across_m is not None
@@ -71,7 +79,8 @@ def _jack_moved(note: JackMoved, correction: Corrected) -> dict[str, Any]:
     if correction.gap_m is not None or two_distances(correction):  # a dead jack has no place to be put right
         gone = {"dead", "out of the rink"} - set(correction.remarks)
         changed["remarks"] = tuple(remark for remark in changed["remarks"] if remark not in gone)
-    if note.length_m is not None and correction.gap_m is not None and correction.hour is None:
+    alone = correction.gap_m is not None and correction.hour is None
+    if alone and (note.length_m is not None or is_a_length(correction)):
         return {**changed, "length_m": correction.gap_m, "gap_m": None}
     if correction.hour is not None or correction.gap_m is not None:
         return {**changed, "length_m": None}

@@ -4,7 +4,7 @@ from voicecoach.head.blend import of_move, placed
 from voicecoach.head.bodies import Body, PlacedBowl, bowl_radius, bowls_in_place, jack_radius, lying
 from voicecoach.head.estimate import of_call
 from voicecoach.head.jack import jack_moved, jack_set
-from voicecoach.head.merge import merged_where
+from voicecoach.head.merge import is_a_length, merged_where
 from voicecoach.head.questions import ask, ask_missing, refuse
 from voicecoach.head.room import blockers, free_place
 from voicecoach.head.settle import Missing, settled
@@ -15,9 +15,9 @@ from voicecoach.understand.values import DIRECTIONS, Corrected, JackMoved, JackS
 def jack_by_name(head: Head, note: Corrected) -> Event | AskBack | Refused:
     """Change how the jack moved last, or how it was set where it hasn't moved."""
     note = note.model_copy(update={"target": "jack"})
-    if _tells_a_move(head, note):
-        fields = {field: getattr(note, field) for field in Where.model_fields}
-        return jack_moved(head, JackMoved(**fields, confirmed=note.confirmed))
+    told = _told(head, note)
+    if told is not None:
+        return jack_moved(head, told)
     if not head.jack_moves:
         return _set_anew(head, note)
     move = head.jack_moves[-1]
@@ -35,12 +35,16 @@ def jack_by_name(head: Head, note: Corrected) -> Event | AskBack | Refused:
     return _moved_anew(head, head.jack.place, note, move.model_copy(update={"where": where}))
 
 
-def _tells_a_move(head: Head, note: Corrected) -> bool:
-    """True for a move that is only now told: the first one, or what became of the jack."""
-    if {"in the ditch", "dead", "out of the rink"} & set(note.remarks):
-        return True
+def _told(head: Head, note: Corrected) -> JackMoved | None:
+    """The move that is only now told: the first one, the jack's length, or what became of it."""
+    if head.jack_moves and is_a_length(note):
+        return JackMoved(length_m=note.gap_m, confirmed=note.confirmed)
+    fate = bool({"in the ditch", "dead", "out of the rink"} & set(note.remarks))
     directed = note.hour is not None or not set(DIRECTIONS).isdisjoint(note.remarks)
-    return not head.jack_moves and directed
+    if not fate and (head.jack_moves or not directed):
+        return None
+    fields = {field: getattr(note, field) for field in Where.model_fields}
+    return JackMoved(**fields, confirmed=note.confirmed)
 
 
 def _set_anew(head: Head, note: Corrected) -> Event | AskBack | Refused:

@@ -216,10 +216,11 @@ def jack(draft: Draft) -> Meaning | None:
     if where is None or draft.side or draft.number or not draft.opener:
         return None
     length = where.get("gap_m", draft.length)
-    if draft.fixed and draft.moved and (draft.placed or length is not None):
-        length_said = {} if length is None else {"gap_m": length}
-        return Meaning(Corrected(**{**where, **length_said}, target="jack"))
-    if length is not None and JACK_LENGTHS_M[0] <= length <= JACK_LENGTHS_M[1]:
+    from_the_mat = length is not None and JACK_LENGTHS_M[0] <= length <= JACK_LENGTHS_M[1]
+    if draft.fixed and draft.moved and (draft.placed or from_the_mat):
+        said = {"gap_m": length} if from_the_mat else {}
+        return Meaning(Corrected(**{**where, **said}, target="jack"))
+    if length is not None and from_the_mat:
         return _length(draft, length)
     at_rest = draft.opener == "jack_set" or (draft.to and not draft.moved)
     if at_rest or not (draft.placed or draft.moved):
