@@ -74,6 +74,13 @@ def test_a_tight_line_says_how_much_room_there_is_and_on_which_side() -> None:
     assert said(hands_answer(looked(tight), NOW, facing)).endswith("to spare on the right.")
 
 
+def test_a_hair_s_breadth_is_hardly_any_room() -> None:
+    hair = BLOCKED.model_copy(update={"state": "tight", "clearance_m": 0.01, "aside": "left"})
+    assert said(hands_answer(looked(hair), NOW, PREFS)).endswith(
+        "two metres short, hardly any room on the left."
+    )
+
+
 def test_what_was_taken_for_granted_is_said_first() -> None:
     rough = looked(CLEAR, roughly=True, right_hander=True)
     assert said(hands_answer(rough, NOW, PREFS)) == "For a right hander, roughly: backhand clear."

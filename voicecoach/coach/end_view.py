@@ -13,6 +13,7 @@ from voicecoach.coach.deliveries import find
 from voicecoach.coach.drawing import Change, Drawn, Manner, drawn
 from voicecoach.coach.game_view import EndResult
 from voicecoach.coach.held import Step, changes, seen, steps
+from voicecoach.coach.lines_drawing import LinesDrawn, lines_drawn
 from voicecoach.coach.moments import Moment, Section
 from voicecoach.coach.record import Record
 from voicecoach.coach.wording import Words
@@ -67,6 +68,8 @@ class EndView:
     drawing: Markup | None
     sentences: tuple[str, ...]
     out_of_play: str
+    ways: LinesDrawn | None
+    """Both lines to the jack on the head as it was left."""
     chart: Markup | None
     lines: tuple[Line, ...]
     remarks: tuple[str, ...]
@@ -94,6 +97,7 @@ def end_view(section: Section, record: Record, result: EndResult, words: Words, 
         drawing=scene.svg if scene else None,
         sentences=tuple(sentence.text for sentence in read[final]) if last.bowls else (),
         out_of_play=words.out_of_play(last.bowls),
+        ways=lines_drawn(pictures[final], result.name, words),
         chart=_chart(section, held, words) if held else None,
         lines=listed,
         remarks=tuple(remark.words for remark in asides.remarks(section) if remark.on is None),

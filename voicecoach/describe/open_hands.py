@@ -60,8 +60,8 @@ def _of(look: HandLook, picture: Picture, prefs: Preferences) -> str:
     if look.state == "blocked":
         start = words("lines.blocked", aside=words(f"lines.in the way.{aside}"), **slots)
     else:
-        clearance = worked_out(max(0.01, look.clearance_m or 0.0), _CLEARANCE_SD_M, kind)
-        start = words("lines.passed", aside=words(f"lines.beside.{aside}"), clearance=clearance, **slots)
+        room = _room(look.clearance_m or 0.0, kind)
+        start = words("lines.passed", aside=words(f"lines.beside.{aside}"), room=room, **slots)
     if not look.others:
         return start
     key = "lines.others.one" if look.others == 1 else "lines.others.many"
@@ -90,6 +90,12 @@ def _short(short_m: float, kind: Family) -> str:
     if rounded(short_m, sd_m, kind) <= 0:
         return words("lines.short.none")
     return words("lines.short.some", distance=worked_out(short_m, sd_m, kind))
+
+
+def _room(clearance_m: float, kind: Family) -> str:
+    if rounded(clearance_m, _CLEARANCE_SD_M, kind) <= 0:
+        return words("lines.room.none")
+    return words("lines.room.some", clearance=worked_out(clearance_m, _CLEARANCE_SD_M, kind))
 
 
 def _opened(found: Hands, rest: str, picture: Picture, prefs: Preferences) -> str:
