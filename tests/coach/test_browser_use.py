@@ -88,7 +88,7 @@ def test_a_step_shows_the_head_the_sentences_and_the_line_of_that_moment(opened:
         "The jack.",
         "Our first: half a metre, two o'clock, past and right.",
     ]
-    opened.locator("#end-1 summary").click()
+    opened.locator("#end-1 .moments summary").click()
     assert opened.locator("#end-1 tr.shown th").inner_text() == "3"
     opened.locator("#end-1 [data-step=last]").click()
     assert opened.locator("#end-1 .now").inner_text() == "As the end was left."
