@@ -42,9 +42,20 @@ def asked(text: str, expected: Expected | None = None) -> OpenQuestion:
     return doubt
 
 
+def is_dropped(text: str, expected: Expected | None = None) -> bool:
+    """True for what is dropped where every decode hears it so."""
+    spoken = UNDERSTANDING.read(decodes(text, text, text, text), expected or Expected())
+    return isinstance(spoken, Unclear) and spoken.why == "chatter"
+
+
 def is_chatter(text: str, expected: Expected | None = None) -> bool:
-    meaning = read(text, expected)
-    return isinstance(meaning, Unclear) and meaning.why == "chatter"
+    """True for what is dropped where it is heard, and files nothing where it is typed."""
+    return is_dropped(text, expected) and is_no_note(text, expected)
+
+
+def is_no_note(text: str, expected: Expected | None = None) -> bool:
+    """True for a typed line that files nothing: it is dropped, asked about, or said not to be understood."""
+    return isinstance(read(text, expected), Unclear)
 
 
 def heard(*readings: tuple[str, float], decode: str = "sentences") -> Heard:

@@ -12,7 +12,7 @@ from tests.understand.reads import UNDERSTANDING, bowl, note, unclear
 from voicecoach import phrasebook
 from voicecoach.hear.values import Heard, Hypothesis
 from voicecoach.understand.misheard import Misheard
-from voicecoach.understand.values import Expected, Ranked, Unclear
+from voicecoach.understand.values import BowlRested, Expected, Ranked, Unclear
 
 BOOK = phrasebook.load()
 
@@ -245,8 +245,9 @@ def test_or_is_four_where_the_hour_was_asked_for() -> None:
 
 
 def test_what_is_typed_is_taken_as_it_stands() -> None:
-    line = "was sixty centimetres nine o'clock"
-    assert UNDERSTANDING.read(Heard(text=line), Expected()) == Unclear(why="chatter")
+    typed = UNDERSTANDING.read(Heard(text="was sixty centimetres nine o'clock"), Expected())
+    assert isinstance(typed, Ranked)
+    assert typed.notes == (BowlRested(gap_m=0.6, unit="cm", hour=9.0),)  # and not "ours"
 
 
 def test_no_talk_of_the_bench_becomes_a_note() -> None:

@@ -4,7 +4,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from tests.understand.reads import BOOK, fields, is_chatter, note
+from tests.understand.reads import BOOK, fields, is_no_note, note
 from voicecoach.understand.pieces import METRES
 from voicecoach.understand.values import BowlRested, JackSet
 from voicecoach.understand.words import Writer
@@ -114,7 +114,7 @@ def test_a_distance_is_exact_in_metres(said: str, metres: float) -> None:
     "said", ["zero metres", "nought centimetres", "no metres", "eighty", "ten eleven metres"]
 )
 def test_what_is_no_distance_makes_no_note(said: str) -> None:
-    assert is_chatter(f"our second {said} at two")
+    assert is_no_note(f"our second {said} at two")
 
 
 @UNHURRIED
@@ -172,12 +172,12 @@ def test_every_hour_in_every_form(number: int, word: str) -> None:
     "said", ["zero o'clock", "nought o'clock", "thirteen o'clock", "at thirteen", "13 o'clock", "0 o'clock"]
 )
 def test_there_is_no_hour_before_one_or_after_twelve(said: str) -> None:
-    assert is_chatter(f"our second a metre {said}")
+    assert is_no_note(f"our second a metre {said}")
 
 
 @pytest.mark.parametrize("said", ["between four and six", "between five and four", "between twelve and two"])
 def test_between_takes_neighbours_only(said: str) -> None:
-    assert is_chatter(f"our second a metre {said}")
+    assert is_no_note(f"our second a metre {said}")
 
 
 @pytest.mark.parametrize(("number", "word"), list(enumerate(BOOK.lists["ordinal"], start=1)))
@@ -191,7 +191,7 @@ def test_bowls_are_numbered_from_first_to_ninth(number: int, word: str) -> None:
     "said", ["our tenth", "our 10th", "our zeroth", "our bowl ten", "our number 0", "our bowl 10"]
 )
 def test_there_is_no_bowl_before_the_first_or_after_the_ninth(said: str) -> None:
-    assert is_chatter(f"{said} a metre at two")
+    assert is_no_note(f"{said} a metre at two")
 
 
 # Common practice, no source: nothing nearer than 10 m or farther than 50 m is a jack's length.
@@ -202,7 +202,7 @@ def test_a_jack_s_length_is_taken_whatever_the_laws_say_of_it(metres: float) -> 
 
 @pytest.mark.parametrize("metres", [9, 51, 400])
 def test_what_is_no_length_of_a_jack_is_dropped(metres: int) -> None:
-    assert is_chatter(f"jack at {metres} metres")
+    assert is_no_note(f"jack at {metres} metres")
 
 
 @pytest.mark.parametrize(

@@ -3,6 +3,7 @@
 from collections.abc import Callable
 from dataclasses import dataclass
 
+from voicecoach.describe import asked
 from voicecoach.describe.bowls import (
     ASKED,
     Style,
@@ -48,10 +49,10 @@ class TopicRow:
 
 def answer(question: Question, picture: Picture, prefs: Preferences, since: Picture | None) -> Answer:
     """What is said to a question; `since` is the head as this listener last heard it."""
-    asked: Topic = question.ask
-    if asked == "head" and prefs.form != "head":
-        asked = prefs.form
-    row = topic_row(asked)
+    topic: Topic = question.ask
+    if topic == "head" and prefs.form != "head":
+        topic = prefs.form
+    row = topic_row(topic)
     if row.needs_the_jack and picture.head.jack.state == "dead":
         return (sum_up(picture, prefs),)
     return row.write(question, picture, prefs, since)
@@ -108,6 +109,44 @@ def topic_row(topic: Topic) -> TopicRow:  # noqa: C901, PLR0911, PLR0912 - one l
             return TopicRow(_nothing, is_list=True)
         case "again" | "go on" | "next" | "back" | "remarks" | "time" | "battery":
             return TopicRow(_nothing)  # the session knows; this is where there is nothing to tell
+        case "second":
+            return TopicRow(asked.second, needs_the_jack=True)
+        case "third":
+            return TopicRow(asked.third, needs_the_jack=True)
+        case "margin":
+            return TopicRow(asked.margin, needs_the_jack=True)
+        case "measure":
+            return TopicRow(asked.margin, needs_the_jack=True)
+        case "nearest few":
+            return TopicRow(asked.nearest_few, is_list=True, needs_the_jack=True)
+        case "touchers":
+            return TopicRow(asked.touchers)
+        case "toucher":
+            return TopicRow(asked.toucher)
+        case "at hour":
+            return TopicRow(asked.at_hour, is_list=True, needs_the_jack=True)
+        case "level":
+            return TopicRow(asked.level, needs_the_jack=True)
+        case "side":
+            return TopicRow(asked.side, is_list=True, needs_the_jack=True)
+        case "open":
+            return TopicRow(asked.is_open, is_list=True, needs_the_jack=True)
+        case "apart":
+            return TopicRow(asked.apart)
+        case "jack moved":
+            return TopicRow(asked.jack_moved)
+        case "ditch distance":
+            return TopicRow(asked.ditch_distance)
+        case "ends left":
+            return TopicRow(asked.ends_left)
+        case "leads next":
+            return TopicRow(asked.leads_next)
+        case "won":
+            return TopicRow(asked.won)
+        case "mat":
+            return TopicRow(asked.mat)
+        case "help":
+            return TopicRow(asked.help_now, is_list=True)
         case _:
             return assert_never(topic)
 
@@ -146,7 +185,11 @@ def _holding(_question: Question, picture: Picture, prefs: Preferences, _since: 
     return (sum_up(picture, prefs), *_nearest_of_each(picture, prefs))
 
 
-def _nearest(_question: Question, picture: Picture, prefs: Preferences, _since: Picture | None) -> Answer:
+def _nearest(question: Question, picture: Picture, prefs: Preferences, _since: Picture | None) -> Answer:
+    if question.side:
+        lie = nearest(picture, question.side)
+        side = side_name(question.side, prefs, "ours")
+        return (bowl_sentence(lie, picture, prefs, ASKED),) if lie else _one("answer.none of side", side=side)
     return _nearest_of_each(picture, prefs) or (sum_up(picture, prefs),)
 
 
@@ -219,7 +262,7 @@ def _my_turn(_question: Question, picture: Picture, prefs: Preferences, _since: 
 
 
 def _behind(question: Question, picture: Picture, prefs: Preferences, _since: Picture | None) -> Answer:
-    return behind(picture, prefs, question.on)
+    return behind(picture, prefs, question.on, question.side)
 
 
 def _jack(_question: Question, picture: Picture, prefs: Preferences, _since: Picture | None) -> Answer:

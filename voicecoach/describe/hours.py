@@ -29,11 +29,20 @@ def to_half(hour: float) -> float:
 
 
 def spoken_hour(hour: float, terse: bool = False) -> str:
-    """`two o'clock` or `half past three`; tersely `two`."""
-    whole = int(hour) or 12
-    if hour % 1:
+    """`two o'clock`, `half past three`, or to five minutes `ten to four`; tersely `two`."""
+    minutes = round(hour % 12 * 12) * 5
+    whole, past = minutes // 60 % 12 or 12, minutes % 60
+    if past == 30:
         return words("hour.half past", hour=cardinal(whole))
+    if past > 30:
+        return words("hour.to", minutes=_minutes(60 - past), hour=cardinal(whole % 12 + 1))
+    if past:
+        return words("hour.past", minutes=_minutes(past), hour=cardinal(whole))
     return words("hour.bare" if terse else "hour.plain", hour=cardinal(whole))
+
+
+def _minutes(count: int) -> str:
+    return words("hour.quarter") if count == 15 else cardinal(count)
 
 
 class HourSaid(NamedTuple):

@@ -15,7 +15,7 @@ from voicecoach.head.values import Event, Lie, Picture
 from voicecoach.phrasebook.numbers import cardinal
 from voicecoach.phrasebook.wording import sentence, words
 from voicecoach.understand.notes.corrections import AboutABowl
-from voicecoach.understand.values import JackMoved
+from voicecoach.understand.values import JackMoved, Side
 
 Hand = Literal["left", "right"]
 _HOURS = {"short": (4, 5, 6, 7, 8), "past": (10, 11, 12, 1, 2)}
@@ -44,9 +44,12 @@ def in_the_way(picture: Picture, prefs: Preferences, on: Hand | None) -> tuple[S
     return (*turned(prefs), *_short_on(short, on or "any", picture, prefs))
 
 
-def behind(picture: Picture, prefs: Preferences, on: Hand | None) -> tuple[Sentence, ...]:
-    """The bowls past the jack, in walking order; on one side, with those that may be on it."""
+def behind(
+    picture: Picture, prefs: Preferences, on: Hand | None, side: Side | None = None
+) -> tuple[Sentence, ...]:
+    """The bowls (of a side) past the jack, in walking order; on one hand, with those that may be on it."""
     past = [lie for lie in picture.lies if _is("past", lie) and on in (None, *_sides(lie))]
+    past = [lie for lie in past if side in (None, lie.side)]
     where = f"past {listeners(on, prefs)}" if on else "past"
     return (*turned(prefs), *_listed(past, where, picture, prefs))
 

@@ -22,6 +22,8 @@ def bowl_by_name(head: Head, note: Corrected, target: BowlName) -> Event | AskBa
     if bowl is None:
         return refuse("bowl not called", Figures(bowl=target))
     note = note.model_copy(update={"target": target})
+    if note.swapped:
+        return _swapped(head, bowl, note)
     changed = _placed(head, bowl, note)
     if not isinstance(changed, Bowl):
         return changed
@@ -40,6 +42,27 @@ def bowl_by_name(head: Head, note: Corrected, target: BowlName) -> Event | AskBa
         last_side=name.side if delivered_last else None,
         nearer=_renamed_pairs(head, target, name),
         law=law_of_death(changed),
+    )
+
+
+def _swapped(head: Head, bowl: Bowl, note: Corrected) -> Event | Refused:
+    """Two bowls called by each other's names: each lies where the other was called."""
+    one = name_of(bowl)
+    other = find(head, BowlName(side=note.side or one.side, number=note.number or one.number))
+    if other is None or other is bowl:
+        return refuse("bowl not called", Figures(bowl=one))
+    two = name_of(other)
+    last = name_of(head.bowls[-1])
+    names = {one: two, two: one}
+    return Event(
+        note=note,
+        bowl=two,
+        bowls=(
+            bowl.model_copy(update={"side": two.side, "number": two.number}),
+            other.model_copy(update={"side": one.side, "number": one.number}),
+        ),
+        last_side=names.get(last, last).side,
+        nearer=tuple((names.get(near, near), names.get(far, far)) for near, far in head.nearer),
     )
 
 

@@ -30,11 +30,13 @@ FILES = (
     "bowls",
     "jack",
     "questions",
+    "questions_free",
     "game",
     "listening",
     "lines",
     "orders",
     "answers",
+    "loose",
     "decoys",
 )
 SPEECH_MODEL = "vosk-model-small-en-us-0.15"
@@ -45,11 +47,13 @@ SPEECH_MODEL = "vosk-model-small-en-us-0.15"
 class Command:
     """A whole sentence of the book and the note it makes."""
 
-    node: Node
+    node: Choice
     kind: str
     constants: Mapping[str, Constant]
     text: str
     """The templates as they are written: what is drawn from them hangs on nothing else."""
+    unsure: bool = False
+    """True where it is asked first whether that is meant: "that's wrong"."""
     when: str | None = None
     """What must be going on for it to be meant (`walking`); None for always."""
 
@@ -88,14 +92,25 @@ class PhraseBook:
             Order(compile_rule(say), entry["kind"], say) for entry in data["orders"] for say in entry["say"]
         )
         self.fillers: dict[str, list[str]] = data["fillers"]
+        self.misheard: list[dict[str, Any]] = data.get("misheard", [])
+        self.loose = compile_rule(data["loose"])
+        """Small words that may fall anywhere in a note."""
+        self.loose_heard = compile_rule([phrase for phrase in data["loose"] if phrase not in self._slips()])
+        """Those of them that the ear doesn't write for something else."""
         self.spelling = Spelling(data["units"], data["homophones"], data["typed"], data["heard"])
         self.asking: dict[str, Any] = data["asking"]
-        self.misheard: list[dict[str, Any]] = data.get("misheard", [])
+        self.game_words = frozenset(data["game_words"])
+        self.half_game_words = frozenset(data["half_game_words"])
         self._same_answers: dict[str, list[str]] = data["same_answers"]
         self._answers: dict[str, list[str]] = data["answers"]
         self._decoys: list[str] = data["decoys"]
         self._examples: list[dict[str, Any]] = data["examples"]
         self._sampler = Sampler(self.lists, self.rules, self.spelling)
+
+    def _slips(self) -> frozenset[str]:
+        """Words that the ear writes for others."""
+        heard = [word for slip in self.misheard for phrase in slip["heard"] for word in phrase.split()]
+        return frozenset(heard)
 
     def nodes(self) -> Iterator[Node]:
         """Every tree of the book."""
@@ -111,6 +126,11 @@ class PhraseBook:
         phrases += [phrase for entries in self.lists.values() for phrase in entries]
         phrases += [phrase for entries in self.fillers.values() for phrase in entries]
         return frozenset(" ".join(phrases).split())
+
+    @cached_property
+    def readable(self) -> frozenset[str]:
+        """Every word that a note may hold: the book's own, and the small words between them."""
+        return self.vocabulary | frozenset(literals(self.loose))
 
     @cached_property
     def _words(self) -> frozenset[str]:
@@ -140,7 +160,7 @@ class PhraseBook:
         """So many sentences from every template, each with the kind of note it should be."""
         rng, decks = random.Random(seed), Decks()
         templates = [(order.kind, order.node) for order in self.orders]
-        templates += [(command.kind, command.node) for command in self.commands]
+        templates += [(command.kind, command.node) for command in self.commands if command.node.drawn]
         return [
             (kind, " ".join(self.spelling.speak(self._sampler.draw(node, decks, rng), rng)))
             for kind, node in templates
@@ -183,9 +203,13 @@ class PhraseBook:
 
 
 def _command(entry: Mapping[str, Any]) -> Command:
-    constants = {key: value for key, value in entry.items() if key not in ("kind", "say", "when")}
-    text = f"{entry['kind']} {constants} {entry['say']}"
-    return Command(compile_rule(entry["say"]), entry["kind"], constants, text, entry.get("when"))
+    constants = {
+        key: value for key, value in entry.items() if key not in ("kind", "say", "read", "when", "unsure")
+    }
+    said = [{"read": entry["read"]}] if "read" in entry else entry["say"]
+    text = f"{entry['kind']} {constants} {said}"
+    unsure = bool(entry.get("unsure"))
+    return Command(compile_rule(said), entry["kind"], constants, text, unsure, entry.get("when"))
 
 
 def _merge(into: dict[str, Any], section: str, value: Any) -> None:

@@ -42,6 +42,13 @@ class Choice:
     """Parts of which one is said."""
 
     items: tuple[Node, ...]
+    only_read: frozenset[int] = frozenset()
+    """Which of them are read where they are said, but never drawn for the ear's phrase list."""
+
+    @property
+    def drawn(self) -> tuple[Node, ...]:
+        """The parts that sentences are drawn from."""
+        return tuple(item for at, item in enumerate(self.items) if at not in self.only_read)
 
 
 @dataclass(frozen=True)
@@ -68,17 +75,19 @@ def compile_template(template: str) -> Node:
 
 
 def compile_rule(alternatives: object) -> Choice:
-    """A rule of the book: one template, or a list of templates and of mappings with `say`."""
+    """A rule of the book: one template, or a list of templates and of mappings with `say` (or `read`)."""
     entries = alternatives if isinstance(alternatives, list) else [alternatives]
-    return Choice(tuple(_alternative(entry) for entry in entries))
+    read = frozenset(at for at, entry in enumerate(entries) if isinstance(entry, Mapping) and "read" in entry)
+    return Choice(tuple(_alternative(entry) for entry in entries), read)
 
 
 def _alternative(entry: object) -> Node:
     if not isinstance(entry, Mapping):
         return compile_template(str(entry))
-    says = entry["say"] if isinstance(entry["say"], list) else [entry["say"]]
-    constants = Constants(tuple((str(key), value) for key, value in entry.items() if key != "say"))
-    return Sequence((Choice(tuple(compile_template(str(say)) for say in says)), constants))
+    said = entry["read"] if "read" in entry else entry["say"]
+    says = said if isinstance(said, list) else [said]
+    sets = tuple((str(key), value) for key, value in entry.items() if key not in ("say", "read"))
+    return Sequence((Choice(tuple(compile_template(str(say)) for say in says)), Constants(sets)))
 
 
 def _node(expression: Expression) -> Node:

@@ -49,7 +49,7 @@ class Sampler:
         if isinstance(node, Parts):
             return [word for item in node.items for word in self.draw(item, decks, rng)]
         if isinstance(node, Choice):
-            return self.draw(_next(node.items, decks, id(node), rng), decks, rng)
+            return self.draw(_next(node.drawn, decks, id(node), rng), decks, rng)
         if isinstance(node, Reference):
             if node.name in self._rules:
                 return self.draw(self._rules[node.name], decks, rng)
@@ -71,7 +71,7 @@ class Sampler:
         if isinstance(node, Parts):
             return prod(self._size(item) for item in node.items)
         if isinstance(node, Choice):
-            return sum(self._size(item) for item in node.items)
+            return sum(self._size(item) for item in node.drawn)
         return len(self._lists[node.name]) if isinstance(node, Reference) else 1
 
     def _every(self, node: Node) -> Iterator[tuple[str, ...]]:
@@ -81,7 +81,7 @@ class Sampler:
             for combination in itertools.product(*(list(self._every(item)) for item in node.items)):
                 yield tuple(itertools.chain.from_iterable(combination))
         elif isinstance(node, Choice):
-            for item in node.items:
+            for item in node.drawn:
                 yield from self._every(item)
         elif isinstance(node, Constants):
             yield ()

@@ -38,7 +38,8 @@ def answer(talk: Talk, question: Question, at: str, battery: Battery | None) -> 
         return talk, sentences
     if row.is_remembered:
         talk = replace(talk, listened=now)
-    return _spoken(replace(talk, reading=ReadBack(sentences)), sentences if not prefs.groups else ())
+    in_groups = prefs.groups or question.ask == "help"
+    return _spoken(replace(talk, reading=ReadBack(sentences)), () if in_groups else sentences)
 
 
 def _spoken(talk: Talk, sentences: tuple[Sentence, ...]) -> Answer:

@@ -146,6 +146,8 @@ def expected(talk: Talk, heard: Heard) -> Expected:
         timing=timing.is_timing(talk.away_s, heard),
         finished=head.finished or (talk.open is not None and isinstance(talk.open.pending, EndFinished)),
         reading=bool(talk.reading.sentences),
+        format=head.game.format,
+        bowls_each=head.game.bowls_each,
         bowl_m=head.game.bowl_mm / 1000,
         call_word=CALL_WORD if talk.manner.call_word else None,
         your="ours" if talk.manner.prefs.sides == "yours" else talk.your.side,

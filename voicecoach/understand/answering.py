@@ -2,16 +2,18 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from typing import Any
 
-from voicecoach.understand.bag import split
+from voicecoach.understand.bag import LOOSE, ODD, Piece, split
 from voicecoach.understand.chart import Chart
 from voicecoach.understand.draft import Draft, gather
 from voicecoach.understand.index import Index
 from voicecoach.understand.placing import DIRECTIONS, Meaning, disputed_note, fits, missing_slot
 from voicecoach.understand.values import Declined, JackSet, Note, OpenQuestion, Where
 
+LEAST_FIGURE = 10
+"""Fewer centimetres than this nobody says without the word."""
 ANSWER_COST = -1.0
 """With a question open, its answer is likelier than the same words meant otherwise."""
 
@@ -52,11 +54,24 @@ def _filled(
     """Words that only fill the slot: the choice that has them, or the waiting note with them."""
     bag = "hour answer" if question.slot == "hour" else "answer"
     for way in split(chart, index, bag, [start], end).get(start, []):
-        draft = gather([piece for piece in way.pieces if piece.part != "fix"])
+        if ODD in way.pieces:
+            continue
+        draft = gather([piece for piece in way.pieces if piece.part != "fix" and piece != LOOSE])
         fixed = any(piece.part == "fix" for piece in way.pieces)
         said = _said(draft) if draft else {}
+        figure = _figure(way.pieces, question)
+        if figure:
+            said = figure
         if said and _fits(question.pending, said) and _only_answers(question, said, fixed):
             yield ANSWER_COST + way.cost, _complete(question, said)
+
+
+def _figure(pieces: Sequence[Piece], question: OpenQuestion) -> dict[str, Any]:
+    """A bare number as the answer to "How far?": from ten on centimetres; less says too little."""
+    if question.slot != "gap" or [piece.part for piece in pieces] != ["bare_answer"]:
+        return {}
+    figure = pieces[0].says["bare"]
+    return {"gap_m": round(figure / 100, 6), "unit": "cm"} if figure >= LEAST_FIGURE else {}
 
 
 def _fits(pending: Note, said: dict[str, Any]) -> bool:
@@ -78,6 +93,8 @@ def _said(draft: Draft) -> dict[str, Any]:
     words = tuple(word for word in draft.remarks if word in DIRECTIONS)
     if words:
         said["remarks"] = words
+    elif "touching" in draft.remarks and not draft.gaps:
+        said["remarks"] = ("touching",)
     return said
 
 
@@ -85,6 +102,8 @@ def _only_answers(question: OpenQuestion, said: dict[str, Any], fixed: bool) -> 
     """True when nothing but the slot in doubt was said; after "no", whatever is put right in the note."""
     if question.slot != "yes or no":
         allowed = _allowed(question)
+        if said.get("remarks") == ("touching",):
+            return "touching" in allowed and set(said) == {"remarks"}
         return not allowed.isdisjoint(said) and set(said) - _repeated(question.pending, said) <= allowed
     if isinstance(question.pending, JackSet):
         return set(said) == {"gap_m", "unit"}
@@ -109,7 +128,7 @@ def _allowed(question: OpenQuestion) -> set[str]:
         words = set(pending.remarks) if isinstance(pending, Where) else set()
         assumed = "in the ditch" in words
         bare = isinstance(pending, Where) and (assumed or pending.hour is None) and not DIRECTIONS & words
-        return {"gap_m", "unit"} | ({"hour", "hour_width", "remarks"} if bare else set())
+        return {"gap_m", "unit", "touching"} | ({"hour", "hour_width", "remarks"} if bare else set())
     if slot in ("hour", "left or right"):
         return {"hour", "hour_width", "remarks"}
     return {"side", "number"} if slot in ("side", "number") else set()

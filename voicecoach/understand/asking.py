@@ -15,6 +15,7 @@ from voicecoach.understand.values import (
     Remark,
     Side,
     Slot,
+    TakenBack,
     Unclear,
     Where,
 )
@@ -38,7 +39,7 @@ class Asker:
 
     def missing(self, note: Note, slot: Slot) -> Unclear:
         """Asks for the one slot without which the note isn't whole; yes or no settles what it is about."""
-        ask = self._asking["missing"][slot]
+        ask = self._asking["missing"]["take back" if isinstance(note, TakenBack) else slot]
         doubt = (
             _yes_or_no(note, ask) if slot == "yes or no" else OpenQuestion(slot=slot, pending=note, ask=ask)
         )
@@ -75,6 +76,10 @@ class Asker:
     def unclear(self) -> Unclear:
         """Nothing could be made of it but that it was meant as a note."""
         return Unclear(why="unclear", say=self._asking["unclear"])
+
+    def not_understood(self, words: str) -> Unclear:
+        """It was meant as a note, and these are the words of it that mean nothing."""
+        return Unclear(why="unclear", say=self._asking["not understood"].format(words=words))
 
     def _or(self, answers: tuple[str, str]) -> str:
         first, second = answers

@@ -3,11 +3,15 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping, Sequence
-from typing import Any
+from typing import Any, Literal
 
 from voicecoach.phrasebook.grammar import Node
 from voicecoach.understand.index import Index
 from voicecoach.understand.matching import SOUND_COST, Captures, Match, Matchers
+
+How = Literal["strictly", "tolerantly", "typed"]
+"""How a line is read: as the usual forms alone; with small words left over, and everything that people may
+say; and as one that was typed."""
 
 Maker = Callable[[Mapping[str, Any]], Any]
 """Turns what a rule captured into its value; None when that is no value."""
@@ -17,8 +21,17 @@ class Chart:
     """All matches of the book's rules in one line; each rule is tried once at each word."""
 
     def __init__(
-        self, index: Index, matchers: Matchers, makers: Mapping[str, Maker], words: Sequence[str]
+        self,
+        index: Index,
+        matchers: Matchers,
+        makers: Mapping[str, Maker],
+        words: Sequence[str],
+        how: How = "strictly",
     ) -> None:
+        self.typed = how == "typed"
+        """True for a line that nobody heard: what it holds was meant."""
+        self.tolerant = how != "strictly"
+        """False where only the book's usual forms count, with nothing left over."""
         self.words = words
         self._index = index
         self._matchers = matchers
@@ -28,6 +41,7 @@ class Chart:
         self._found: dict[tuple[str, int], list[Match]] = {}
         self._valued: dict[tuple[str, str, int], list[Match]] = {}
         self._parts: dict[tuple[str, int], list[Match]] = {}
+        self._loose: dict[int, list[Match]] = {}
 
     def part(self, name: str, at: int) -> list[Match]:
         """Every stretch from word `at` on that a part of the book explains."""
@@ -35,6 +49,18 @@ class Chart:
         if key not in self._parts:
             self._parts[key] = self._matchers.of(self._index.book.parts[name])(self, at)
         return self._parts[key]
+
+    def loose(self, at: int) -> list[Match]:
+        """Every stretch from word `at` on that says nothing."""
+        if at not in self._loose:
+            book = self._index.book
+            said: list[Match] = []
+            if self.typed:
+                said = self._matchers.of(book.loose)(self, at)
+            elif at and self.tolerant:  # before a note, the ear writes such words for its first word
+                said = self._matchers.of(book.loose_heard)(self, at)
+            self._loose[at] = [match for match in said if not match.cost]  # "there" is sooner "their"
+        return self._loose[at]
 
     def whole(self, node: Node, start: int, end: int) -> list[Match]:
         """The ways in which a node explains just the words from `start` to `end`."""

@@ -12,6 +12,7 @@ from voicecoach.understand.chart import Chart, fold
 from voicecoach.understand.index import Index
 from voicecoach.understand.pieces import Gap, Hour
 from voicecoach.understand.placing import Meaning, is_at_once
+from voicecoach.understand.players import numbered
 from voicecoach.understand.values import Expected, Note
 
 NOTE: TypeAdapter[Note] = TypeAdapter(Note)
@@ -27,9 +28,19 @@ def commands(
         if not _may_be_meant(command, end - start, expected):
             continue
         for match in chart.whole(command.node, start, end):
-            note = _note(command, fold(match.captures))
+            said = fold(match.captures)
+            said = {slot: _numbered(value, said, expected) for slot, value in said.items()}
+            note = _note(command, said)
             if note:
-                yield match.cost + (IN_PLACE_COST if command.when else 0), Meaning(note)
+                cost = match.cost + (IN_PLACE_COST if command.when else 0)
+                yield cost, Meaning(note, "yes or no" if command.unsure else None, passing=command.unsure)
+
+
+def _numbered(value: Any, said: Mapping[str, Any], expected: Expected) -> Any:
+    """A bowl's name with its number, where it is a player's; the rest as it is."""
+    if not isinstance(value, dict):
+        return value
+    return numbered(value, value.get("side", said.get("side", expected.next_side)), expected) or {}
 
 
 def _may_be_meant(command: Command, length: int, expected: Expected) -> bool:
@@ -45,6 +56,9 @@ def _note(command: Command, captures: Mapping[str, Any]) -> Note | None:
     fields: dict[str, Any] = {"kind": command.kind, **command.constants}
     for slot, value in captures.items():
         fields |= _fields(slot, value)
+    if "second" in fields:  # "swap our first and second": the second of one side, unless another was said
+        first = fields.get("target") or {}
+        fields |= {"side": first.get("side"), **fields.pop("second")}
     if fields.pop("last", False) and command.kind == "question":
         fields["ask"] = "last"
     try:
@@ -62,7 +76,7 @@ def _fields(slot: str, value: Any) -> dict[str, Any]:
     if isinstance(value, Hour):
         return {slot: value.hour}
     if isinstance(value, dict):
-        return {slot: value} if slot == "nearer_than" else value
+        return {slot: value} if slot in ("nearer_than", "target", "second") else value
     return {slot: value}
 
 

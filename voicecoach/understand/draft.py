@@ -10,6 +10,11 @@ from voicecoach.understand.bag import SMALL_PIECES, Piece
 from voicecoach.understand.pieces import Gap, Hour
 from voicecoach.understand.values import ACROSS, ALONG, Remark
 
+ONCE = frozenset({"side", "number", "hour", "gap"})
+"""Parts of which a second one that says the same is no other."""
+HOURS = 12
+LEAST_BARE_M = 0.1
+"""A figure without a unit is centimetres from ten on: nobody says "five" for so little."""
 AXES: tuple[frozenset[str], ...] = (
     frozenset(ACROSS),
     frozenset(ALONG),
@@ -17,7 +22,9 @@ AXES: tuple[frozenset[str], ...] = (
 )
 """Words of one axis replace each other in a correction."""
 OPENERS = frozenset({"was", "target", "owner", "jack", "jack_moved", "jack_set", "respotted"})
-"""Parts that only begin a note."""
+"""Parts that a note has once at most."""
+FIRST = frozenset({"was", "target", "owner"})
+"""Of these, the ones that only begin it."""
 
 
 @dataclass
@@ -40,6 +47,16 @@ class Draft:
     target: dict[str, Any] | Literal["jack"] | None = None
     length: float | None = None
     """Of the jack from the mat line, metres, said without a unit."""
+    by_hand: bool = False
+    """True for "they've knocked": what follows was done to a bowl."""
+    out: bool = False
+    """True for a lone "out": only what was knocked can be."""
+    whole: bool = False
+    """True for "a dead bowl": a name as well."""
+    unitless: bool = False
+    """True where the distance was a figure without its unit."""
+    bare_figure: bool = False
+    """True where the hour is a figure without "o'clock" after a "no": "no, four"."""
     glued: bool = False
     """True when a small word such as "it's" was said."""
 
@@ -56,7 +73,8 @@ class Draft:
 
 def gather(pieces: Sequence[Piece]) -> Draft | None:
     """The pieces as one draft; None when they make no sensible note."""
-    first, *later = _segments(pieces)
+    said = [piece for piece in pieces if piece.part != "denied"]
+    first, *later = _segments(_once(said))
     segments = [first, *(segment for segment in later if segment)]
     if not all(_sensible(segment, last) for segment, last in _with_last(segments)):
         return None
@@ -67,8 +85,22 @@ def gather(pieces: Sequence[Piece]) -> Draft | None:
             return None
         draft = newer if at == 0 else _amend(draft, newer)
     draft.fixed = bool(later) and not first
+    if len(said) < len(pieces) and not (draft.gaps and draft.hour):
+        draft.fixed = True  # "theirs, not ours": what is left is put right
     goes = draft.moved or draft.fixed or draft.opener
     return draft if goes or not draft.to else None
+
+
+def _once(pieces: Sequence[Piece]) -> list[Piece]:
+    """The pieces without what is said again: "theirs, their second"."""
+    kept: list[Piece] = []
+    for piece in pieces:
+        again = piece.part in ONCE and any(
+            older.part == piece.part and older.says == piece.says for older in kept
+        )
+        if not again:
+            kept.append(piece)
+    return kept
 
 
 def _segments(pieces: Sequence[Piece]) -> Iterator[list[Piece]]:
@@ -90,16 +122,19 @@ def _with_last(segments: list[list[Piece]]) -> Iterator[tuple[list[Piece], bool]
 def _sensible(segment: Sequence[Piece], last: bool) -> bool:
     """Small words stand where they belong, and a bare figure only where it is at once put right."""
     parts = [piece.part for piece in segment]
-    if parts and (parts[-1] in ("is", "glue", "and") or parts[0] == "and"):
+    if parts and (parts[-1] in ("is", "and") or parts[0] == "and"):
         return False
-    if any(part in OPENERS for part in parts[1:]):
+    if any(part in FIRST for part in parts[1:]) or sum(part in OPENERS for part in parts) > 1:
         return False
     exactly = (at for at, part in enumerate(parts) if part == "exactly")
     if not all(_is_where(segment[at + 1]) if at + 1 < len(segment) else False for at in exactly):
         return False
     single = all(parts.count(part) <= 1 for part in ("side", "number", "hour", "moved", "last", "pointer"))
     figure = parts.count("figure")
-    return single and parts.count("gap") <= 2 and (figure == 0 or (not last and parts[-1] == "figure"))
+    alone = parts == ["figure"] and last
+    return (
+        single and parts.count("gap") <= 2 and (figure == 0 or alone or (not last and parts[-1] == "figure"))
+    )
 
 
 def _is_where(piece: Piece) -> bool:
@@ -115,16 +150,26 @@ def _draft(segment: Sequence[Piece]) -> Draft | None:
     draft = Draft()
     for piece in segment:
         _take(draft, piece)
+    if [piece.part for piece in segment] == ["figure"]:
+        figure = segment[0].says["figure"]
+        draft.hour = Hour(float(figure), 1.0, True) if figure in range(1, HOURS + 1) else None
+        draft.bare_figure = draft.hour is not None
     plain = [piece for piece in segment if piece.part not in SMALL_PIECES]
     if len(draft.gaps) == 2:
         draft.paired = _pairs(plain)
         if len(draft.paired) < 2:
             return None
     parts = {piece.part for piece in segment}
+    if draft.unitless and (not draft.hour or draft.hour.bare or not (draft.side or draft.number)):
+        return None
+    if draft.unitless and draft.gaps[0].metres < LEAST_BARE_M:
+        return None
     straight = {"short", "past"} & set(draft.remarks)
     named = draft.side or draft.number or draft.opener
     stray = "back" in parts and not (draft.gaps or (draft.moved and named))  # "he went back"
-    return None if stray or ("line" in parts and not straight) else draft
+    if stray or ("line" in parts and not (straight or draft.gaps)):
+        return None
+    return None if "chalk" in parts and not draft.hour else draft
 
 
 def _take(draft: Draft, piece: Piece) -> None:
@@ -133,7 +178,9 @@ def _take(draft: Draft, piece: Piece) -> None:
     draft.number = says.get("number", draft.number)
     draft.last = draft.last or piece.part == "last"
     draft.hour = says.get("hour", draft.hour)
-    draft.moved = draft.moved or piece.part == "moved" or bool(says.get("moved"))
+    draft.moved = draft.moved or piece.part in ("moved", "did") or bool(says.get("moved"))
+    draft.by_hand = draft.by_hand or piece.part == "did"
+    draft.out = draft.out or piece.part == "out"
     draft.by = says.get("by", draft.by)
     draft.to = draft.to or bool(says.get("to"))
     draft.scattered = draft.scattered or bool(says.get("scattered"))
@@ -142,6 +189,11 @@ def _take(draft: Draft, piece: Piece) -> None:
     draft.target = says.get("target", draft.target)
     if piece.part in OPENERS:
         draft.opener = piece.part
+    draft.whole = draft.whole or bool(says.get("whole"))
+    if piece.part == "bare_gap":
+        cm = says.get("bare", 0) or 100 * says["metres"] + says["percent"]
+        draft.gaps.append(Gap(round(cm / 100, 6), "cm", True))
+        draft.unitless = True
     if "gap" in says:
         draft.gaps.append(says["gap"])
     if "remark" in says:

@@ -5,11 +5,13 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import Any
 
+from voicecoach.hear.values import UNKNOWN
 from voicecoach.phrasebook.book import Command, PhraseBook
 from voicecoach.phrasebook.grammar import Choice, Literal, Node, Reference
 from voicecoach.phrasebook.grammar import Sequence as Parts
 
 Entry = tuple[tuple[str, ...], Any]
+NUMBERS = ("th", "teen", "ty", "dozen", "thousand")
 NOTHING: frozenset[str] = frozenset()
 
 
@@ -23,9 +25,14 @@ class Index:
         self._starts: dict[int, tuple[frozenset[str], bool]] = {}
         self._parts: dict[tuple[str, str], list[str]] = {}
         self._commands: dict[str, list[Command]] = {}
+        self._readable = frozenset(self.sound(word) for word in book.readable)
         for command in book.commands:
             for sound in self._begins(command.node)[0]:
                 self._commands.setdefault(sound, []).append(command)
+
+    def is_odd(self, sound: str) -> bool:
+        """True for a word that the book doesn't have; a number may be one, and is never passed over."""
+        return sound not in self._readable and sound != UNKNOWN and not sound.endswith(NUMBERS)
 
     def entries(self, name: str, sound: str) -> list[Entry]:
         """The entries of a list that begin with this sound."""

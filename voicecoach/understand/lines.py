@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from voicecoach.phrasebook.book import PhraseBook
 from voicecoach.understand import pieces
 from voicecoach.understand.answering import answers
-from voicecoach.understand.chart import Chart, Maker
+from voicecoach.understand.chart import Chart, How, Maker
 from voicecoach.understand.commands import commands, free_words
 from voicecoach.understand.free import free
 from voicecoach.understand.index import Index
@@ -19,8 +19,17 @@ from voicecoach.understand.words import Writer
 FILLER_COST = 0.4
 """For each small word cut off before or after a note."""
 
+EDGES = 4
+"""So many small words around a whole sentence are passed over where it is typed."""
+
 LONGEST = 50
 """A longer line, in words, is no note (a remark may be longer)."""
+
+PASSING_COST = 1.5
+"""Where a typed line means anything else, what people only say in passing isn't meant."""
+
+SHOWN = 80
+"""Of a line that means nothing, so many characters are said back."""
 
 OCLOCK = "o'clock"
 """Hardly anything but an hour of the clock has it."""
@@ -35,24 +44,42 @@ class LineReader:
         self._index = Index(book)
         self._matchers = Matchers(self._index)
         self._writer = writer
-        self._known = frozenset(self._index.sound(word) for word in book.vocabulary)
+        self._game_words = book.game_words
+        self._half_game_words = book.half_game_words
+        self._known = frozenset(self._index.sound(word) for word in book.readable)
         self._openings = [tuple(filler.split()) for filler in book.fillers["opening"]]
         self._closings = [tuple(filler.split()) for filler in book.fillers["closing"]]
 
-    def meanings(self, text: str, expected: Expected) -> tuple[Found, ...]:
-        """The line's meanings with their costs, the cheapest first; none for chatter."""
+    def meanings(self, text: str, expected: Expected, how: How = "strictly") -> tuple[Found, ...]:
+        """The line's meanings with their costs, the cheapest first; none for chatter.
+
+        Who types means it as a note: words that the book doesn't have are passed over then, and words that
+        people say in passing count.
+        """
         words = self._writer.words(text)
         called = self._after_call_word(words, expected)
         if called is None:
             if expected.open is None:
                 return ()
-            found = self._find(words, expected, only_answers=True)
+            found = self._find(words, expected, how, only_answers=True)
         else:
-            found = self._find(called, expected)
+            found = self._find(called, expected, how)
         best: dict[Meaning, float] = {}
         for cost, meaning in found:
-            best[meaning] = min(cost, best.get(meaning, cost))
+            if meaning.passing and how != "typed":
+                continue
+            whole = cost + (PASSING_COST if meaning.passing else 0.0)
+            best[meaning] = min(whole, best.get(meaning, whole))
         return tuple(sorted(((cost, meaning) for meaning, cost in best.items()), key=lambda pair: pair[0]))
+
+    def words_not_understood(self, text: str) -> str:
+        """Of a line that means nothing, the words that the book doesn't have, or all; none for talk."""
+        words = self._writer.words(text)
+        odd = [word for word in words if self._index.is_odd(self._index.sound(word))]
+        halves = 1 < len(self._half_game_words.intersection(words)) > len(odd)
+        if self._game_words.isdisjoint(words) and not halves:
+            return ""
+        return ", ".join(odd) if odd else " ".join(text.split())[:SHOWN]
 
     def sounds_like_note(self, text: str, expected: Expected) -> bool:
         """True for most of a note: a distance with a number or an hour, or a name with an hour.
@@ -84,12 +111,13 @@ class LineReader:
         called = self._writer.words(expected.call_word)
         return words[len(called) :] if words[: len(called)] == called else None
 
-    def _find(self, words: list[str], expected: Expected, only_answers: bool = False) -> Iterator[Found]:
+    def _find(
+        self, words: list[str], expected: Expected, how: How, only_answers: bool = False
+    ) -> Iterator[Found]:
         """Every meaning of the line, with more or fewer of the small words around it cut off."""
-        chart = Chart(self._index, self._matchers, self._makers(expected), words)
+        chart = Chart(self._index, self._matchers, self._makers(expected), words, how)
         strange = len(words) > LONGEST or self._is_strange(chart, expected)
-        starts = [0, *(len(said) for said in self._openings if tuple(words[: len(said)]) == said)]
-        tails = [0, *(len(said) for said in self._closings if tuple(words[-len(said) :]) == said)]
+        starts, tails = self._starts(chart), self._tails(chart)
         for tail in tails:
             end = len(words) - tail
             begins = [start for start in starts if start < end]
@@ -103,7 +131,27 @@ class LineReader:
 
     def _is_strange(self, chart: Chart, expected: Expected) -> bool:
         """True when a word isn't in the book (an answer that is offered may have other words)."""
-        return expected.open is None and not self._known.issuperset(chart.sounds[:-1])
+        strange = sum(sound not in self._known for sound in chart.sounds[:-1])
+        return expected.open is None and strange > chart.typed
+
+    def _starts(self, chart: Chart) -> list[int]:
+        """Where the note may begin: after each of the small words before it."""
+        words = chart.words
+        starts = {0, *(len(said) for said in self._openings if tuple(words[: len(said)]) == said)}
+        if chart.typed:
+            for _ in range(EDGES):
+                starts |= {match.end for start in starts for match in chart.loose(start)}
+        return sorted(starts)
+
+    def _tails(self, chart: Chart) -> list[int]:
+        """How many small words may be cut off at the end."""
+        words = chart.words
+        tails = {0, *(len(said) for said in self._closings if tuple(words[-len(said) :]) == said)}
+        ends = {len(words)}
+        for at in range(len(words) - 1, max(0, len(words) - EDGES), -1) if chart.typed else ():
+            if any(match.end in ends for match in chart.loose(at)):
+                ends.add(at)
+        return sorted({*tails, *(len(words) - end for end in ends)})
 
     def _sentences(
         self, chart: Chart, start: int, end: int, expected: Expected, only_answers: bool

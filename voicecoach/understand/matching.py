@@ -32,6 +32,8 @@ class Line(Protocol):
     words: Sequence[str]
     sounds: Sequence[str]
     """The words' sounds, and a last one that no template begins with."""
+    tolerant: bool
+    """True where templates count that are only read."""
 
     def named(self, name: str, at: int) -> list[Match]:
         """Every stretch from a word on that a rule or list explains."""
@@ -82,12 +84,15 @@ class Matchers:
         return match
 
     def _choice(self, node: Choice) -> Matcher:
-        by_sound: dict[str, list[Matcher]] = {}
+        usual: dict[str, list[Matcher]] = {}
+        every: dict[str, list[Matcher]] = {}
 
         def match(line: Line, at: int) -> list[Match]:
             sound = line.sounds[at]
+            by_sound = every if line.tolerant else usual
             if sound not in by_sound:
-                by_sound[sound] = [self.of(item) for item in node.items if self._index.may_begin(item, sound)]
+                items = node.items if line.tolerant else node.drawn
+                by_sound[sound] = [self.of(item) for item in items if self._index.may_begin(item, sound)]
             options = by_sound[sound]
             if len(options) == 1:
                 return options[0](line, at)

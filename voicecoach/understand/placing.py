@@ -40,6 +40,8 @@ class Meaning(NamedTuple):
     note: Note
     missing: Slot | None = None
     disputed: bool = False
+    passing: bool = False
+    """True for words that people say anyway ("short", "no"): meant as a note only where they are typed."""
 
 
 def bowl(draft: Draft, expected: Expected) -> Meaning | None:
@@ -51,6 +53,10 @@ def bowl(draft: Draft, expected: Expected) -> Meaning | None:
         return None
     if draft.fixed or draft.opener:
         return _correction(draft, where, expected)
+    if draft.out or (draft.by_hand and draft.number):
+        return _done_to(draft, where)
+    if draft.by_hand and COMPLETE.isdisjoint(draft.remarks):
+        return None
     return _statement(draft, where, expected)
 
 
@@ -61,7 +67,7 @@ TOUCHING = frozenset({"touching", "toucher"})
 def _lone_bare_hour(draft: Draft) -> bool:
     """True for "at three" with no distance: a number in passing, unless it corrects."""
     bare = draft.hour is not None and draft.hour.bare
-    far = bool(draft.gaps) or not TOUCHING.isdisjoint(draft.remarks)
+    far = bool(draft.gaps or draft.side or draft.number) or not TOUCHING.isdisjoint(draft.remarks)
     return bare and not far and not draft.fixed and draft.opener not in ("target", "was")
 
 
@@ -93,16 +99,32 @@ def _statement(draft: Draft, where: dict[str, Any], expected: Expected) -> Meani
     if not draft.placed:
         return _name_only(draft, expected)
     said = {"side": draft.side, "number": draft.number}
-    if draft.moved:
+    if draft.moved and not (draft.by_hand and not draft.number):
         by = bool(draft.by) and not draft.to
         return _meaning(BowlMoved(**where, **said, by=by))
     if _is_about_lying(draft, expected):
         return Meaning(BowlMoved(**where, **said))
     if _in_passing(draft):
-        return None
+        return _passing(draft, where)
     if is_at_once(expected) and _is_tail(draft):
         return Meaning(Corrected(**where))
-    return _meaning(BowlRested(**where, **said))
+    rested = _meaning(BowlRested(**where, **said))._replace(passing=draft.unitless)
+    in_bowls = any(gap.bare for gap in draft.gaps) and not draft.unitless
+    return None if in_bowls and rested.missing else rested  # "they have four bowls"
+
+
+def _done_to(draft: Draft, where: dict[str, Any]) -> Meaning | None:
+    """What was done to a bowl by name: knocked out, pushed back a foot."""
+    if not draft.number or not draft.placed or not (draft.by_hand or draft.moved):
+        return None
+    by = bool(draft.gaps) and not draft.to and COMPLETE.isdisjoint(draft.remarks)
+    return _meaning(BowlMoved(**where, side=draft.side, number=draft.number, by=by))
+
+
+def _passing(draft: Draft, where: dict[str, Any]) -> Meaning | None:
+    """Words for where that people say anyway; who types them is asked for the rest."""
+    says = not {*DIRECTIONS, "jack high", "touching"}.isdisjoint(draft.remarks) and not draft.hour
+    return _meaning(BowlRested(**where))._replace(passing=True) if says else None
 
 
 def _is_tail(draft: Draft) -> bool:
@@ -114,7 +136,7 @@ def _is_tail(draft: Draft) -> bool:
 
 def _in_passing(draft: Draft) -> bool:
     """True for words that people say anyway: "short", "right", "dead", "it's four o'clock"."""
-    if draft.side or draft.number or draft.gaps:
+    if draft.side or draft.number or draft.gaps or draft.whole:
         return False
     if draft.hour:
         return draft.glued
@@ -195,7 +217,8 @@ def _correction(draft: Draft, where: dict[str, Any], expected: Expected) -> Mean
         return None
     if not (draft.placed or draft.side or draft.number):
         return None
-    return _meaning(Corrected(**where, side=draft.side, number=draft.number, target=target))
+    corrected = Corrected(**where, side=draft.side, number=draft.number, target=target)
+    return _meaning(corrected)._replace(passing=draft.bare_figure)
 
 
 def _target(draft: Draft, expected: Expected) -> BowlName | Literal["jack"] | None:

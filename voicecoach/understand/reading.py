@@ -117,6 +117,7 @@ class Understanding:
             if meant:
                 found = list(dict.fromkeys([*found, *meant]))
                 break
+        found = found or list(self._meanings(text, expected, "tolerantly"))
         if expected.your != "ours" and (theirs := self._misheard.theirs(text)):
             line, cost = theirs
             found = _either(found, self._meant(line, expected), KNOWN_COST if expected.your else cost)
@@ -145,9 +146,10 @@ class Understanding:
 
     def _typed(self, text: str, expected: Expected) -> Ranked | Unclear:
         """What is typed is as sure as it gets: its likeliest meaning counts."""
-        meanings = self._meanings(text, expected)
+        meanings = self._lines.meanings(text, expected, "typed")
         if not meanings:
-            return Unclear(why="chatter")
+            odd = self._lines.words_not_understood(text)
+            return self._ask.not_understood(odd) if odd else Unclear(why="chatter")
         meaning = meanings[0][1]
         return self._back(meaning) or Ranked(notes=(meaning.note,), probabilities=(1.0,))
 

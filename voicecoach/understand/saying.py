@@ -26,14 +26,22 @@ class Sayer:
         self._writer = writer
 
     def hour(self, hour: float, width: float = 1.0) -> str:
-        """An hour, a half-hour, or between two hours."""
+        """An hour, a half-hour, minutes before or after one, or between two hours."""
         if hour == int(hour):
             said = self._writer.whole(int(hour))
             return f"{said} o'clock" if width > HALF / 2 else f"dead on {said}"
         before = int(hour) or 12
         if width > HALF:
             return f"between {self._writer.whole(before)} and {self._writer.whole(before % 12 + 1)}"
-        return f"half past {self._writer.whole(before)}"
+        minutes = round((hour - int(hour)) * 60)
+        if minutes == 30:
+            return f"half past {self._writer.whole(before)}"
+        if minutes < 30:
+            return f"{self._minutes(minutes)} past {self._writer.whole(before)}"
+        return f"{self._minutes(60 - minutes)} to {self._writer.whole(before % 12 + 1)}"
+
+    def _minutes(self, count: int) -> str:
+        return "quarter" if count == 15 else self._writer.whole(count)
 
     def gap(self, metres: float, unit: Unit | None) -> str:
         """A distance in the unit it was said in."""

@@ -108,6 +108,10 @@ class Expected(Value):
     """True from "away" until "stopped", while the time of a bowl may be taken."""
     reading: bool = False
     """True while a read-back in groups is under way: next, back and again then mean it."""
+    format: Format | None = None
+    """The game that is set: whose bowl "our lead's second" is."""
+    bowls_each: int | None = None
+    """Bowls of each player, where that was said."""
     bowl_m: float = 0.121
     """Diameter of a bowl, metres, for "a bowl's width"."""
     call_word: str | None = None

@@ -27,7 +27,10 @@ _CLOCK = re.compile(r"\b(\d{1,2}):30\b(?:\s*o'?clock)?")
 _UNIT = re.compile(r"(\d)\s*(cms?|mm?|yds?|ft|ins?|'|\")(?![a-z])")
 _OCLOCK = re.compile(r"\bo'? ?clock\b")
 _MINUS = re.compile(r"(?<![\w.])-(?=[\d.])")
-_IS = re.compile(r"\b(first|second|third|fourth|fifth|sixth|seventh|eighth|ninth|one)'s\b")
+_IS = re.compile(
+    r"\b(first|second|third|fourth|fifth|sixth|seventh|eighth|ninth|one|wood|end|score|tape)'s\b"
+    r"(?! (?:first|second|third|fourth|last|bowl|wood)\b)"  # "our third's second" is a player's
+)
 _NUMBER = re.compile(r"\d+(?:\.\d+)?|\.\d+")
 _WORD = re.compile(r"\[unk\]|[a-z]+(?:'[a-z]+)?")
 

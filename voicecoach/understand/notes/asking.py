@@ -3,7 +3,7 @@
 from typing import Literal
 
 from voicecoach.understand.notes.base import AnyNote
-from voicecoach.understand.vocabulary import Side
+from voicecoach.understand.vocabulary import BowlName, Side
 
 Topic = Literal[
     "head",
@@ -36,6 +36,25 @@ Topic = Literal[
     "remarks",
     "time",
     "battery",
+    "second",
+    "third",
+    "margin",
+    "measure",
+    "nearest few",
+    "touchers",
+    "toucher",
+    "at hour",
+    "level",
+    "side",
+    "open",
+    "apart",
+    "jack moved",
+    "ditch distance",
+    "ends left",
+    "leads next",
+    "won",
+    "mat",
+    "help",
 ]
 """What can be asked about. How each is answered is one row of `describe/answers.py`."""
 
@@ -52,6 +71,14 @@ class Question(AnyNote):
     number: int | None = None
     on: Literal["left", "right"] | None = None
     """The side of the rink asked about."""
+    hand: Literal["forehand", "backhand"] | None = None
+    """The same, by the player's hand."""
+    hour: float | None = None
+    """The hour of the clock asked about, in (0, 12]."""
+    other: BowlName | None = None
+    """The second of two bowls, where it is asked how far apart they are."""
+    count: int | None = None
+    """How many of the nearest bowls."""
 
 
 class Walk(AnyNote):

@@ -26,6 +26,8 @@ class Corrected(AnyNote, Where):
     number: int | None = None
     target: BowlName | Literal["jack"] | None = None
     """The bowl meant (or the jack); None for the last note."""
+    swapped: bool = False
+    """True where the target and the bowl of that side and number change names."""
     confirmed: bool = False
 
 
