@@ -83,7 +83,7 @@ def drawn() -> str:
 def _styles() -> str:
     """The page's rules for drawings, light and dark."""
     page = (files("voicecoach.coach") / "templates" / "style.css").read_text(encoding="utf-8")
-    rules = [line for line in page.splitlines() if line.startswith("svg ")]
+    rules = [line for line in page.splitlines() if line.startswith(("svg ", "svg.head "))]
     colours, _ = page.split("@media print", 1)
     return "\n".join([colours.rstrip(), "svg { background: var(--sheet); }", *rules])
 

@@ -234,7 +234,7 @@ def test_every_bowl_with_a_place_is_a_dot_and_the_means_ellipse_is_hotellings(ga
     ]
     drawn = {"ours": [], "theirs": []}  # type: dict[str, list[tuple[float, float]]]
     for svg in svgs:
-        dots = [part for part in svg.iter("path") if "dots" in part.get("class", "")]
+        dots = [part for part in svg.iter("path") if part.get("class", "") in ("dots ours", "dots theirs")]
         if not dots:
             continue
         side = dots[0].attrib["class"].split()[1]

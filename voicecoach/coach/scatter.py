@@ -8,8 +8,9 @@ from markupsafe import Markup
 
 from voicecoach.coach.deliveries import Delivered
 from voicecoach.coach.figures import Ellipse
+from voicecoach.coach.labels import Sizes, place
 from voicecoach.coach.measure import Measure
-from voicecoach.coach.svg import mm, picture, tag
+from voicecoach.coach.svg import mm, picture, tag, text
 from voicecoach.understand.values import Side
 
 ROOM_M = 0.25
@@ -51,9 +52,11 @@ def means(found: Sequence[tuple[str, Ellipse]], side: Side, sheet: Sheet) -> Mar
     parts = [*_ground(sheet)]
     parts += [_ellipse(each, side) for _, each in found]
     size = _LABEL * 2 * mm(sheet.reach_m)
-    for name, each in found:
-        x, y = mm(each.across), -mm(each.along)
-        parts.append(tag("text", [name], x=x, y=round(y + 0.35 * size), class_="name"))
+    middles = [(mm(each.across), -mm(each.along)) for _, each in found]
+    dots = "".join(f"M{x} {y}h0" for x, y in middles)
+    parts.append(tag("path", d=dots or "M0 0", class_=f"dots {side} middles"))
+    names = place(middles, Sizes(0.15 * size, 0.7 * size, 0.8 * size), [(0, 0)])
+    parts += [text(name, x, y, size, class_="name") for (name, _), (x, y) in zip(found, names, strict=True)]
     return _square(parts, sheet)
 
 
