@@ -4,12 +4,12 @@ import json
 from pathlib import Path
 from typing import Any
 
-from voicecoach.journal.values import Line
+from voicecoach.journal.values import JournalLine
 from voicecoach.session.view import ReplayLine, TurnLine
 from voicecoach.value import Value
 
 FOLDER = Path(__file__).parents[1] / "voicecoach" / "schemas"
-LINES: dict[str, type[Value]] = {"turn": TurnLine, "replay": ReplayLine, "journal": Line}
+LINES: dict[str, type[Value]] = {"turn": TurnLine, "replay": ReplayLine, "journal": JournalLine}
 """Each kind of line and the value it is written from."""
 
 

@@ -5,12 +5,12 @@ import pytest
 
 from tests.hear.conftest import AUDIO
 from voicecoach.hear.blocks import Samples, silence
-from voicecoach.hear.gate import Gate
+from voicecoach.hear.gate import NoiseGate
 from voicecoach.hear.recordings import load
 
 
 def gated(sound: Samples, piece: int = 2_048) -> Samples:
-    gate = Gate()
+    gate = NoiseGate()
     parts = [gate.take(sound[start : start + piece]) for start in range(0, sound.size, piece)]
     return np.concatenate([*parts, gate.rest()])[: sound.size]
 

@@ -21,7 +21,7 @@ from voicecoach.errors import DataProblem, Problem
 from voicecoach.hear.values import Heard
 from voicecoach.journal import JournalBusy, JournalUnwritable, open_journal, read
 from voicecoach.journal.line import MAX_LINE, encode
-from voicecoach.journal.values import Line
+from voicecoach.journal.values import JournalLine
 
 WRITER = Path(__file__).with_name("writer.py")
 
@@ -41,7 +41,7 @@ def test_what_is_appended_is_read_back_the_same(tmp_path: Path) -> None:
 
 def test_a_line_is_json_that_fits_its_documented_form() -> None:
     line = encode(entry(1))
-    assert Line.model_validate_json(line).entry == entry(1)
+    assert JournalLine.model_validate_json(line).entry == entry(1)
     assert line.startswith(b'{"check":"')
     assert line.endswith(b"}\n")
     assert line.count(b"\n") == 1

@@ -21,7 +21,7 @@ from voicecoach import journal
 from voicecoach.hear.blocks import Block, silence
 from voicecoach.live.inputs import HeardFrom, Inputs
 from voicecoach.live.keyboard import KeyTyping
-from voicecoach.live.talk_key import FIRST_S, PRE_ROLL_S, REPEAT_S, TAIL_S, Gate, TalkKey
+from voicecoach.live.talk_key import FIRST_S, PRE_ROLL_S, REPEAT_S, TAIL_S, KeyGate, TalkKey
 from voicecoach.places import scenarios
 
 NOTE = scenarios() / "first_end" / "03-theirs.wav"
@@ -38,7 +38,7 @@ def held(key: TalkKey, from_s: float, to_s: float, pause_s: float = 0.5) -> None
         repeat_s += 0.04
 
 
-def passed(gate: Gate, seconds: float, press: dict[float, TalkKey], lag_s: float = 0.0) -> list[float]:
+def passed(gate: KeyGate, seconds: float, press: dict[float, TalkKey], lag_s: float = 0.0) -> list[float]:
     """Feed blocks of sound that begin at nought; when each that was let through began."""
     through: list[float] = []
     for number in range(round(seconds / BLOCK_S)):
@@ -75,7 +75,7 @@ def test_a_key_pressed_again_just_after_it_was_let_go_is_not_cut_off_by_its_paus
 
 def test_sound_from_just_before_the_press_goes_through_and_nothing_else_from_before() -> None:
     key = TalkKey()
-    through = passed(Gate(key), 6.0, {2.0: key})
+    through = passed(KeyGate(key), 6.0, {2.0: key})
     assert 2.0 - PRE_ROLL_S - 2 * BLOCK_S < through[0] < 2.0 - PRE_ROLL_S + 2 * BLOCK_S
     assert through[-1] == pytest.approx(2.0 + FIRST_S + TAIL_S, abs=2 * BLOCK_S)
     assert through == sorted(set(through))
@@ -83,7 +83,7 @@ def test_sound_from_just_before_the_press_goes_through_and_nothing_else_from_bef
 
 def test_sound_that_is_taken_late_is_judged_by_when_it_came() -> None:
     key = TalkKey()
-    gate = Gate(key)
+    gate = KeyGate(key)
     passed(gate, 1.0, {})
     held(key, 2.0, 3.0)
     late_s = 0.8
@@ -98,7 +98,7 @@ def test_sound_that_is_taken_late_is_judged_by_when_it_came() -> None:
 
 def test_that_the_key_was_let_go_is_told_once() -> None:
     key = TalkKey()
-    gate = Gate(key)
+    gate = KeyGate(key)
     key.press(1.0)
     told = [gate.take(Block(silence(BLOCK_S), step / 25), step / 25 + BLOCK_S)[1] for step in range(100)]
     assert told.count(True) == 1

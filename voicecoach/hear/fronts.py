@@ -7,7 +7,7 @@ from typing import Literal, Protocol
 import numpy as np
 
 from voicecoach.hear.blocks import RATE_HZ, Samples, silence
-from voicecoach.hear.gate import Gate
+from voicecoach.hear.gate import NoiseGate
 from voicecoach.sound.libraries import library
 
 soxr = library("soxr")
@@ -76,4 +76,5 @@ def front_of(name: Front) -> Stage:
     """A fresh front of this name, for one utterance."""
     if name == "plain":
         return Plain()
-    return Both(Gate(), Slower()) if name == "gated and slower" else Gate(harder=name == "gated harder")
+    gate = NoiseGate(harder=name == "gated harder")
+    return Both(gate, Slower()) if name == "gated and slower" else gate

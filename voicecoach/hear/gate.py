@@ -22,7 +22,7 @@ _FOLLOWS = 0.6
 _Power = npt.NDArray[np.float32]
 
 
-class Gate:
+class NoiseGate:
     """Takes samples and gives them back about a window later, with steady noise turned down.
 
     Args:

@@ -11,7 +11,7 @@ VERSION = 1
 """The version that this program writes. It goes up when an older program couldn't read a line of it."""
 
 
-class Line(Value):
+class JournalLine(Value):
     """One line of the journal: compact JSON with the three fields in this order, ended by a line feed."""
 
     check: Annotated[str, Field(pattern="^[0-9a-f]{8}$")]

@@ -48,7 +48,7 @@ class TalkKey:
         return self._from_s <= at_s <= self._until_s + TAIL_S
 
 
-class Gate:
+class KeyGate:
     """Lets sound through while the talk key is held, with a little from before the press."""
 
     def __init__(self, key: TalkKey) -> None:
@@ -89,7 +89,7 @@ class TalkEar(Ear):
 
     def __init__(self, recogniser: Recogniser, is_whole: IsWhole | None, key: TalkKey) -> None:
         super().__init__(recogniser, is_whole)
-        self._gate = Gate(key)
+        self._gate = KeyGate(key)
 
     def take(self, block: Block, source: str) -> Iterator[Heard]:
         """Take the next block; give the utterances that ended in it, or with the key."""

@@ -20,7 +20,7 @@ import click
 from voicecoach.errors import ModelProblem
 from voicecoach.model_store.manifest import CHUNK, Manifest, sha256
 from voicecoach.model_store.progress import Shown
-from voicecoach.model_store.unpack import Refused
+from voicecoach.model_store.unpack import ModelRefused
 
 ANSWER_S = 15.0
 """How long a server may take to answer, and to send each piece, so that a closed network is soon given up."""
@@ -87,7 +87,9 @@ def from_maven(manifest: Manifest, folder: Path, *, plain: bool | None) -> Path:
         raise ModelProblem(f"Maven gave no {manifest.maven.file_name}")
     with archive.open("rb") as stream:
         if sha256(stream) != manifest.maven.sha256:
-            raise Refused(f"Maven's {manifest.maven.file_name} was refused: it doesn't match its SHA-256")
+            raise ModelRefused(
+                f"Maven's {manifest.maven.file_name} was refused: it doesn't match its SHA-256"
+            )
     return archive
 
 

@@ -15,7 +15,7 @@ from voicecoach.errors import ModelProblem
 from voicecoach.model_store import downloads
 from voicecoach.model_store.manifest import Manifest, faults, load
 from voicecoach.model_store.progress import Silent
-from voicecoach.model_store.unpack import Refused, unpack
+from voicecoach.model_store.unpack import ModelRefused, unpack
 
 NAMED_BY = "VOICECOACH_MODEL"
 """The environment variable that names a folder or archive to take the model from."""
@@ -103,7 +103,7 @@ def _unpack(archive: Path, work: Path, manifest: Manifest, what: str, say: Tell)
     target = work / manifest.name
     try:
         left_out = unpack(archive, target, manifest, Silent())
-    except Refused:
+    except ModelRefused:
         shutil.rmtree(target, ignore_errors=True)
         raise
     for line in left_out:

@@ -26,7 +26,7 @@ DAMAGED = (
 """What the archive libraries raise over a damaged archive."""
 
 
-class Refused(ModelProblem):
+class ModelRefused(ModelProblem):
     """A source was reached, but what it holds isn't the model that the manifest describes."""
 
 
@@ -41,9 +41,9 @@ def unpack(origin: Path, target: Path, manifest: Manifest, progress: Progress) -
             root = model_root(tree)
             return _copy_all(tree, root, target, manifest, progress)
     except DAMAGED as error:
-        raise Refused(f"{origin} was refused: the archive is damaged ({error})") from error
-    except Refused as problem:
-        raise Refused(f"{origin} was refused: {problem}") from problem
+        raise ModelRefused(f"{origin} was refused: the archive is damaged ({error})") from error
+    except ModelRefused as problem:
+        raise ModelRefused(f"{origin} was refused: {problem}") from problem
 
 
 def _copy_all(tree: Tree, root: str, target: Path, manifest: Manifest, progress: Progress) -> tuple[str, ...]:
@@ -61,7 +61,7 @@ def _copy_all(tree: Tree, root: str, target: Path, manifest: Manifest, progress:
         elif fault:
             left_out.append(f"{fault}; the recogniser doesn't need it, and it was left out")
     if faults:
-        raise Refused("; ".join(faults))
+        raise ModelRefused("; ".join(faults))
     known = {root + file.path for file in manifest.files}
     left_out += [
         f"{name.removeprefix(root)} isn't in the manifest and was left out"
