@@ -9,6 +9,7 @@ from voicecoach.describe.asking import ask, lapse, refuse
 from voicecoach.describe.confirming import confirm
 from voicecoach.describe.frames import cautions, frame, hold_to_talk
 from voicecoach.describe.line_answers import (
+    angle_answer,
     jack_answer,
     miss_answer,
     speed_answer,
@@ -167,9 +168,12 @@ def _lines() -> Iterator[tuple[str, tuple[Sentence, ...]]]:
         mark_m=(5.0, 0.88),
         target_m=(27.0, 4.76),
         ditch_m=None,
+        by="shown",
+        bowls=6,
         roughly=False,
     )
     yield "where the line turns", turning_answer((turning,), _PREFS)
+    yield "the line, and what it rests on", angle_answer((turning,))
     weight = Weight(bowl=_OURS_3, longer_m=1.2, faster=0.023)
     yield "the weight", weight_answer(weight, _PREFS)
     yield "the speed", speed_answer(weight, _PREFS)

@@ -6,7 +6,13 @@ import pytest
 
 from tests.describe.forms import forms
 from tests.describe.heads import Lay, picture_of
-from voicecoach.describe.line_answers import miss_answer, speed_answer, turning_answer, weight_answer
+from voicecoach.describe.line_answers import (
+    angle_answer,
+    miss_answer,
+    speed_answer,
+    turning_answer,
+    weight_answer,
+)
 from voicecoach.describe.open_hands import hands_answer, hands_sentence
 from voicecoach.describe.values import Preferences, Sentence
 from voicecoach.head.values import HandLook, Hands, Miss, Turning, Weight
@@ -112,6 +118,7 @@ def turned(hand: str, angle_deg: float) -> Turning:
             "mark_m": (5.0, 0.88),
             "target_m": (27.0, 4.76),
             "ditch_m": (32.0, 5.64),
+            "by": "named",
             "roughly": False,
         }
     )
@@ -128,6 +135,16 @@ def test_where_the_lines_turn_is_said_in_two_sentences_and_in_paces() -> None:
     assert len(apart) == 2
     paces = said(turning_answer((turned("forehand", 10.0),), PREFS.model_copy(update={"pace_m": 0.7})))
     assert paces.startswith("The forehand turns twenty four and a half paces from the mat,")
+
+
+def test_a_line_says_what_it_rests_on_with_its_interval() -> None:
+    named = (turned("forehand", 10.0), turned("backhand", 10.0))
+    assert said(angle_answer(named)) == "Both hands: ten degrees, as it was named."
+    shown = {"by": "shown", "bowls": 2, "interval_deg": (9.5, 11.1), "angle_deg": 10.3}
+    assert said(angle_answer((named[0].model_copy(update=shown), named[1]))) == (
+        "Forehand: ten point three degrees, from nine and a half to eleven point one, "
+        "as two bowls have shown. Backhand: ten degrees, as it was named."
+    )
 
 
 @pytest.mark.parametrize(

@@ -12,6 +12,7 @@ from voicecoach.head.angle import angle
 from voicecoach.head.learning import bowling_now
 from voicecoach.head.pace import pace
 from voicecoach.head.values import Bowling
+from voicecoach.session.replay import end_under_way
 from voicecoach.session.talk import resume
 from voicecoach.session.values import Entry
 from voicecoach.session.view import json_line, replay_line, turn_line
@@ -83,6 +84,11 @@ def test_called_bowls_teach_the_angle_and_a_journal_gives_it_back(told: Told) ->
         told.say(note)
     shown = angle(bowling_now(told.talk.play.head), "forehand")
     assert (shown.by, shown.bowls) == ("shown", 2)
+    assert told.spoken("what's my line on the forehand").startswith("Forehand: eight point")
+    assert (
+        told.spoken("what's my backhand")
+        == "Backhand: ten degrees, as is usual on a green of fourteen seconds."
+    )
     assert shown.deg < 10.0, "they came to rest wide, so they bend less than was named"
     told.say("end over two to us")
     told.say("next end")
@@ -199,3 +205,18 @@ def test_the_jack_in_the_way_is_named_as_the_jack_in_json(told: Told) -> None:
     asked = told.say("the path to their first on the forehand")
     line = json.loads(json_line(turn_line(asked, picture(told.talk.play.head))))
     assert [(hand["hand"], hand["by"]) for hand in line["hands"]] == [("forehand", "jack")]
+
+
+def test_an_end_cut_out_as_a_story_keeps_the_pace_and_the_lines(told: Told) -> None:
+    for note in (
+        "the green is twelve seconds",
+        "my line is nine degrees",
+        "our first one metre three o'clock",
+    ):
+        told.say(note)
+    for note in ("end over one to us", "next end", "their first one metre five o'clock"):
+        told.say(note)
+    kept = [entry.heard.text for entry in end_under_way(told.entries)]
+    assert kept[:2] == ["the green is twelve seconds", "my line is nine degrees"]
+    assert kept[-1] == "their first one metre five o'clock"
+    assert "our first one metre three o'clock" not in kept

@@ -26,6 +26,7 @@ from voicecoach.describe.confirming import confirm
 from voicecoach.describe.device import battery, battery_low, time_of_day
 from voicecoach.describe.frames import cautions, frame, hold_to_talk, written_cautions
 from voicecoach.describe.line_answers import (
+    angle_answer,
     jack_answer,
     miss_answer,
     no_target,
@@ -54,6 +55,7 @@ __all__ = [
     "Sentence",
     "Stop",
     "Walking",
+    "angle_answer",
     "answer",
     "ask",
     "battery",

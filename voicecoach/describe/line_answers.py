@@ -11,7 +11,7 @@ from voicecoach.describe.lengths import ahead_words, aside_words
 from voicecoach.describe.sums import sum_up
 from voicecoach.describe.values import Preferences, Sentence
 from voicecoach.head.values import Miss, Picture, Turning, Weight
-from voicecoach.phrasebook.numbers import cardinal
+from voicecoach.phrasebook.numbers import cardinal, spoken
 from voicecoach.phrasebook.wording import capitals, words
 from voicecoach.understand.values import BowlName, WhatIf
 
@@ -35,6 +35,21 @@ def turning_answer(found: tuple[Turning, ...], prefs: Preferences) -> Said:
             words("lines.both aim", aims=_aims(found[0], prefs)),
         )
     return _say(*(_brief(each, prefs) for each in found))
+
+
+def angle_answer(found: tuple[Turning, ...]) -> Said:
+    """The angle on each hand, and what it rests on; one sentence where both hands are alike."""
+    alike = len(found) == 2 and _angle(found[0], "") == _angle(found[1], "")
+    if alike and found[0].by != "shown":
+        return _say(_angle(found[0], words("lines.hand.both")))
+    return _say(*(_angle(each, words(f"lines.hand.{each.hand}")) for each in found))
+
+
+def _angle(found: Turning, hand: str) -> str:
+    low, high = (spoken(each) for each in found.interval_deg)
+    bowls = words("lines.bowls.one" if found.bowls == 1 else "lines.bowls.many", count=cardinal(found.bowls))
+    slots = {"low": low, "high": high, "bowls": bowls}
+    return words(f"lines.angle.{found.by}", hand=hand, angle=spoken(found.angle_deg), **slots)
 
 
 def weight_answer(found: Weight | None, prefs: Preferences) -> Said:

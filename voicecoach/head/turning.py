@@ -32,5 +32,7 @@ def _turning(head: Head, target: Target, hand: Hand) -> Turning:
         mark_m=(head.game.aim_at_m, curve.aside_m(head.game.aim_at_m)),
         target_m=(jack_m, curve.aside_m(jack_m)),
         ditch_m=None if ditch_m is None else (ditch_m, curve.aside_m(ditch_m)),
+        by=known.by,
+        bowls=known.bowls,
         roughly=known.roughly,
     )

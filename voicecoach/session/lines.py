@@ -29,6 +29,8 @@ def _answer(talk: Talk, question: LineAsked) -> Said:
     match question.ask:
         case "turning":
             return describe.turning_answer(lines.turning(head, target, question.hand), prefs)
+        case "angle":
+            return describe.angle_answer(lines.turning(head, target, question.hand))
         case "weight":
             return describe.weight_answer(lines.weight(head, target), prefs)
         case "speed":

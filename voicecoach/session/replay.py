@@ -6,6 +6,8 @@ from voicecoach.errors import Problem
 from voicecoach.hear.values import Heard
 from voicecoach.session.talk import Talk, step
 from voicecoach.session.values import Entry
+from voicecoach.understand.notes.base import AnyNote
+from voicecoach.understand.notes.line_settings import GreenPace, LineTold, OnHand
 from voicecoach.understand.notes.settings import Stands
 from voicecoach.understand.values import EndStarted, GameSet, Side
 
@@ -51,7 +53,8 @@ def first_of_end(entries: Sequence[Entry], end: int) -> int:
 def end_under_way(entries: Sequence[Entry]) -> tuple[Entry, ...]:
     """The entries of the last end, and before them what it goes by: they can be told again alone.
 
-    It goes by the game, by where the caller stands, and by who leads: that takes the place of "next end".
+    It goes by the game, by where the caller stands, by the green's pace and the player's lines, and by who
+    leads: that takes the place of "next end".
     """
     begun = [at for at, entry in enumerate(entries) if _noted(entry, EndStarted)]
     if not begun:
@@ -64,10 +67,10 @@ def end_under_way(entries: Sequence[Entry]) -> tuple[Entry, ...]:
 
 def _goes_on(entry: Entry) -> bool:
     """True for what holds in later ends, too."""
-    return _noted(entry, GameSet) or _noted(entry, Stands)
+    return any(_noted(entry, kind) for kind in (GameSet, Stands, GreenPace, LineTold, OnHand))
 
 
-def _noted(entry: Entry, kind: type[EndStarted] | type[GameSet] | type[Stands]) -> bool:
+def _noted(entry: Entry, kind: type[AnyNote]) -> bool:
     return entry.outcome == "noted" and isinstance(entry.note, kind)
 
 

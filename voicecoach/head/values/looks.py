@@ -64,6 +64,10 @@ class Turning(Value):
     """The same at the target's length."""
     ditch_m: tuple[float, float] | None
     """The same at the front ditch; None while the green's length or the mat line isn't set."""
+    by: Literal["usual", "pace", "named", "shown"]
+    """What the angle rests on: shown by called bowls, named, or usual (at the pace that was told)."""
+    bowls: int = 0
+    """How many bowls have shown it."""
     roughly: bool
 
 

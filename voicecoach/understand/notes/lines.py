@@ -5,9 +5,13 @@ from typing import Literal
 from voicecoach.understand.notes.base import AnyNote
 from voicecoach.understand.vocabulary import Hand, Side, Where
 
-LineTopic = Literal["hands", "turning", "weight", "speed", "miss"]
-"""hands: what is open and what is in the way. turning: where the line turns, and its aim. weight, speed:
-the next bowl beside the last one. miss: whether the last one missed by line or by weight."""
+LineTopic = Literal["hands", "turning", "angle", "weight", "speed", "miss"]
+"""What is asked about.
+
+hands: what is open and what is in the way. turning: where the line turns, and its aim. angle: what the
+line rests on, and how sure it is. weight, speed: the next bowl beside the last one. miss: whether the last
+one missed by line or by weight.
+"""
 
 
 class LineAsked(AnyNote):
