@@ -21,22 +21,22 @@ def told(talk: Talk, note: LineNote) -> Said:
 def _answer(talk: Talk, question: LineAsked) -> Said:
     """The answer to a question about the hands, where they turn, the weight, or the last miss."""
     head, prefs = talk.play.head, talk.manner.prefs
-    if question.ask == "miss":
-        return describe.miss_answer(lines.miss(head), prefs)
     target = lines.target_of(head, question)
-    if target is None:
-        return describe.no_target()
-    match question.ask:
-        case "turning":
-            return describe.turning_answer(lines.turning(head, target, question.hand), prefs)
-        case "angle":
-            return describe.angle_answer(lines.turning(head, target, question.hand))
-        case "weight":
-            return describe.weight_answer(lines.weight(head, target), prefs)
-        case "speed":
-            return describe.speed_answer(lines.weight(head, target), prefs)
-        case _:
-            return describe.hands_answer(lines.hands(head, target, question.hand), picture(head), prefs)
+    if question.ask == "miss":
+        said = describe.miss_answer(lines.miss(head), prefs)
+    elif target is None:
+        said = describe.no_target()
+    elif question.ask == "turning":
+        said = describe.turning_answer(lines.turning(head, target, question.hand), prefs)
+    elif question.ask == "angle":
+        said = describe.angle_answer(lines.turning(head, target, question.hand))
+    elif question.ask == "weight":
+        said = describe.weight_answer(lines.weight(head, target), prefs)
+    elif question.ask == "speed":
+        said = describe.speed_answer(lines.weight(head, target), prefs)
+    else:
+        said = describe.hands_answer(lines.hands(head, target, question.hand), picture(head), prefs)
+    return said
 
 
 def hands_of(head: Head, note: Note | None) -> Hands | None:
