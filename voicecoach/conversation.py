@@ -29,7 +29,7 @@ from voicecoach.session.turn import (
 from voicecoach.session.values import Entry, Speaker, without_private_talk
 from voicecoach.understand.costs import Costs
 from voicecoach.understand.notes.any_setting import AnySetting
-from voicecoach.understand.notes.settings import AnotherGame, Keep
+from voicecoach.understand.notes.settings import AllForToday, AnotherGame, Keep
 from voicecoach.understand.reading import Understanding
 from voicecoach.understand.values import Note
 
@@ -43,6 +43,7 @@ class Conversation:
         repair_spoken: The same for the ear.
         fresh: True when the journal held nothing yet, or only the round before play.
         another: Where another game's journal goes; None where none may be begun by saying so.
+        may_end: True where "that's all for today" ends the session; otherwise it ends by itself.
         going_on: True when something had been called in the game that the journal holds.
     """
 
@@ -74,6 +75,7 @@ class Conversation:
         self._remember = remember
         self._wait = wait
         self.another: Callable[[], Path] | None = None
+        self.may_end = False
         self._called = False
         entries: tuple[Entry, ...] = ()
         self.repair: str | None = None
@@ -105,6 +107,8 @@ class Conversation:
             talk, entry = self._kept_for_next_time(entry)
         if is_another_game(entry):
             talk, entry = self._another_game(entry)
+        if is_the_end(entry) and not self.may_end:
+            talk, entry = self._refused(entry, describe.ends_by_itself())
         return self._keep(talk, entry)
 
     def doubt(self, heard: Heard, *, speaker: Speaker = "director") -> Entry:
@@ -145,6 +149,19 @@ class Conversation:
         """The head now."""
         return picture(self.talk.play.head)
 
+    @property
+    def journal(self) -> Path | None:
+        """The journal's file; None where nothing is kept."""
+        return self._journal.path if self._journal else None
+
+    def close(self) -> None:
+        """Close the journal.
+
+        Raises:
+            JournalUnwritable: Entries still wait in memory, and can't be written.
+        """
+        self._closing.close()
+
     def __enter__(self) -> Conversation:
         """The conversation itself; leaving it closes the journal."""
         return self
@@ -153,7 +170,7 @@ class Conversation:
         self, kind: type[BaseException] | None, problem: BaseException | None, trace: TracebackType | None
     ) -> None:
         """Close the journal."""
-        self._closing.close()
+        self.close()
 
     def _kept_for_next_time(self, entry: Entry) -> tuple[Talk, Entry]:
         """Keep the settings before saying so. If that goes wrong, the reason is said instead."""
@@ -246,6 +263,11 @@ class Conversation:
 def is_another_game(entry: Entry) -> bool:
     """True for the entry that begins another game, or asks for one."""
     return entry.outcome == "noted" and isinstance(entry.note, AnotherGame)
+
+
+def is_the_end(entry: Entry) -> bool:
+    """True for the entry that ends the session, or asks to."""
+    return entry.outcome == "noted" and isinstance(entry.note, AllForToday)
 
 
 def _concerns_play(entry: Entry) -> bool:

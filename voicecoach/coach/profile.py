@@ -20,6 +20,8 @@ UNPRACTISED_SD, PRACTISED_SD = 0.29, 0.15
 """Relative spread of a called distance until a tape has told (working values, our own choice)."""
 Words = Annotated[str, Field(min_length=1, max_length=80, pattern=r"^[^\p{Cc}\p{Zl}\p{Zp}]*$")]
 
+Folder = Annotated[str, Field(min_length=1, max_length=400, pattern=r"^[^\p{Cc}\p{Zl}\p{Zp}]*$")]
+
 
 class Profile(Value):
     """What a pair keeps. None: not set, the usual holds."""
@@ -80,6 +82,8 @@ class Profile(Value):
     """False for a director who hasn't yet practised calling."""
     wrong_note: Annotated[float, Field(ge=1, le=50)] | None = None
     """What a note filed wrongly costs, in questions: with more, more is asked."""
+    coach_folder: Folder | None = None
+    """Where the game is copied for the coach at the end of the day, such as a stick."""
     eye: Eye | None = None
     """How the director judges, where a tape has told."""
 

@@ -16,6 +16,7 @@ from types import FrameType
 
 from voicecoach import phrasebook
 from voicecoach.coach.profile import Profile
+from voicecoach.commands import all_for_today
 from voicecoach.commands.opening import remember, take_up
 from voicecoach.commands.showing import show, tell_on_the_side
 from voicecoach.commands.wanted import Wanted
@@ -68,6 +69,7 @@ def _listen(wanted: Wanted, microphone: Microphone) -> None:
         ) as conversation,
         closing(Devices()) as devices,
     ):
+        conversation.may_end = True
         conversation.another = None if wanted.journal else _another
         players = wanted.player_microphone or pair.player_microphone
         ears = tuple(_ears(inputs, conversation, devices, key, microphone, players))
@@ -86,6 +88,8 @@ def _listen(wanted: Wanted, microphone: Microphone) -> None:
             live.answer(conversation.file(setting, str(wanted.game)))
         with _leaving() as left:
             live.run(left.is_set)
+        if live.over:
+            all_for_today.finish(conversation, pair, live.director)
 
 
 def _live(

@@ -40,7 +40,7 @@ from voicecoach.describe.open_hands import hands_answer, hands_sentence
 from voicecoach.describe.order import order
 from voicecoach.describe.reasons import opened
 from voicecoach.describe.remarks import remarks
-from voicecoach.describe.resuming import left_behind, no_other_game, resumed
+from voicecoach.describe.resuming import ends_by_itself, left_behind, no_other_game, resumed
 from voicecoach.describe.setting import confirm_set, confirm_setting, no_pace
 from voicecoach.describe.sound_picture import bodies
 from voicecoach.describe.stops import stop_json, stops
@@ -65,6 +65,7 @@ __all__ = [
     "confirm",
     "confirm_set",
     "confirm_setting",
+    "ends_by_itself",
     "for_player",
     "frame",
     "hands_answer",

@@ -34,6 +34,11 @@ def left_behind(name: BowlName, prefs: Preferences) -> tuple[Sentence, ...]:
     return (Sentence(text=sentence("left behind", name=called)),)
 
 
+def ends_by_itself() -> tuple[Sentence, ...]:
+    """Why a session isn't ended by saying so: it takes the notes that it was given, and ends."""
+    return (Sentence(text=sentence("resumed.ends by itself")),)
+
+
 def no_other_game(*, under_way: bool) -> tuple[Sentence, ...]:
     """Why another game isn't begun: bowls have been called in this one, or there is no place for it."""
     return (Sentence(text=sentence("resumed.under way" if under_way else "resumed.no place")),)

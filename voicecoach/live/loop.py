@@ -7,7 +7,7 @@ from collections.abc import Callable
 from dataclasses import dataclass, field
 
 from voicecoach import battery, describe, log_file, phrasebook
-from voicecoach.conversation import Conversation, is_another_game
+from voicecoach.conversation import Conversation, is_another_game, is_the_end
 from voicecoach.describe.values import Sentence
 from voicecoach.live.echo import OwnVoice
 from voicecoach.live.inputs import HeardFrom, Hush, Inputs, Listening, Notice
@@ -42,6 +42,7 @@ class Live:
     notify: Callable[[str], None]
     set_up: Callable[[], None]
     """Sets another game up as the pair's profile says."""
+    over: bool = False
     _greeting: tuple[Sentence, ...] = ()
     _caught_up_s: float = 0.0
     _battery_s: float = 0.0
@@ -51,8 +52,8 @@ class Live:
         self._own_voice = OwnVoice(*{id(voice): voice for voice in (self.director, self.player)}.values())
 
     def run(self, leaving: Callable[[], bool]) -> None:
-        """Go on until `leaving` says so."""
-        while not leaving():
+        """Go on until `leaving` says so, or somebody says that this is all for today: `over` is True then."""
+        while not (self.over or leaving()):
             try:
                 self._take(self.inputs.get(timeout=LOOK_S))
             except queue.Empty:
@@ -104,6 +105,7 @@ class Live:
             if is_another_game(entry):
                 self.set_up()
             self.answer(entry)
+            self.over = is_the_end(entry)
         elif whose == "like" and self.conversation.is_whole(item.heard.text) is not False:
             self.answer(self.conversation.doubt(item.heard, speaker=item.speaker))
 

@@ -79,7 +79,7 @@ def set_to(manner: Manner, setting: Setting) -> Manner:  # noqa: C901, PLR0911, 
             return manner  # and these
         case settings.BeSilent() | settings.Cue() | settings.Keep():
             return manner  # done at once, or not at all
-        case settings.BeforePlay() | settings.AnotherGame():
+        case settings.BeforePlay() | settings.AnotherGame() | settings.AllForToday():
             return manner  # about the journal
         case _:
             return assert_never(setting)

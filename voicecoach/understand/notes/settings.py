@@ -199,6 +199,12 @@ class AnotherGame(AnySetting):
     name: Literal["another game"] = "another game"
 
 
+class AllForToday(AnySetting):
+    """The day is over: the journal is closed, and the program ends."""
+
+    name: Literal["all for today"] = "all for today"
+
+
 Setting = Annotated[
     Rate
     | Volume
@@ -225,6 +231,7 @@ Setting = Annotated[
     | OnHand
     | HandsTold
     | BeforePlay
-    | AnotherGame,
+    | AnotherGame
+    | AllForToday,
     Field(discriminator="name"),
 ]
