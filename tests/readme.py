@@ -8,8 +8,8 @@ from pathlib import Path
 
 from tests.describe.forms import forms
 from voicecoach import phrasebook
-from voicecoach.coach.drawing import Manner
 from voicecoach.coach.drawing import drawn as drawn_head
+from voicecoach.coach.drawn import Manner
 from voicecoach.coach.measure import Measure
 from voicecoach.conversation import Conversation
 from voicecoach.describe import Preferences, read_back, written_cautions

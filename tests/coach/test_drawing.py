@@ -13,7 +13,8 @@ from hypothesis import strategies as some
 
 from tests.coach.games import called, two_ends
 from voicecoach.coach.box import FACE_M
-from voicecoach.coach.drawing import INSIDE, Manner, drawn
+from voicecoach.coach.drawing import INSIDE, drawn
+from voicecoach.coach.drawn import Manner
 from voicecoach.coach.labels import Sizes, place
 from voicecoach.coach.measure import Measure
 from voicecoach.coach.moments import Moment, moments

@@ -7,13 +7,13 @@ it changes, so that a script can step through in place. A name keeps its side of
 import math
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
-from typing import NamedTuple
 
 from markupsafe import Markup
 
 from voicecoach.coach import shapes
 from voicecoach.coach.box import Box, box
 from voicecoach.coach.deliveries import Name
+from voicecoach.coach.drawn import Drawn, Manner, Spot, State
 from voicecoach.coach.labels import Point, Sizes, Taken, beside, covered
 from voicecoach.coach.measure import Measure
 from voicecoach.coach.svg import mm, picture, tag, text
@@ -32,59 +32,6 @@ _SIZE, _NARROW = 0.034, 1.3
 """Height of the words, as a share of the drawing's width; how much larger they are on a narrow screen."""
 _NEAR = 2.2
 """A name within so many times its height of a bowl's edge is that bowl's without a line to it."""
-
-Change = list[int | float | str]
-"""The number of a bowl, then where it lies and its outline of doubt and name, or nothing: it is gone."""
-
-
-class Spot(NamedTuple):
-    """One bowl in one state of the drawing, whole millimetres down the page; the turn in degrees."""
-
-    x: int
-    y: int
-    long: int
-    short: int
-    turn: float
-    label_x: int
-    label_y: int
-    label: str
-
-
-@dataclass(frozen=True)
-class Manner:
-    """How a page draws: its units, the letter of each side, and what the drawing is said to be."""
-
-    measure: Measure
-    letters: Mapping[Side, str]
-    said: str
-
-
-@dataclass(frozen=True)
-class State:
-    """The drawing at one moment."""
-
-    spots: dict[Name, Spot]
-    jack: tuple[int, int] | None
-
-
-@dataclass(frozen=True)
-class Drawn:
-    """The drawing as the end was left, and how it came to be."""
-
-    svg: Markup
-    names: tuple[Name, ...]
-    """The bowls in the order of their marks."""
-    states: tuple[State, ...]
-
-    def changes(self, at: int) -> list[Change]:
-        """What this state changes in the one before it."""
-        was = self.states[at - 1].spots if at else {}
-        now = self.states[at].spots
-        return [
-            [number, *now.get(name, ())]
-            for number, name in enumerate(self.names)
-            if now.get(name) != was.get(name)
-        ]
 
 
 @dataclass

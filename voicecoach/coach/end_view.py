@@ -10,7 +10,8 @@ from voicecoach.coach import asides
 from voicecoach.coach.apart import set_apart
 from voicecoach.coach.charts import Bar, bars
 from voicecoach.coach.deliveries import find
-from voicecoach.coach.drawing import Change, Drawn, Manner, drawn
+from voicecoach.coach.drawing import drawn
+from voicecoach.coach.drawn import Change, Drawn, Manner
 from voicecoach.coach.game_view import EndResult
 from voicecoach.coach.held import Step, changes, seen, steps
 from voicecoach.coach.lines_drawing import LinesDrawn, lines_drawn
