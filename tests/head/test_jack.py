@@ -129,10 +129,31 @@ def test_a_jack_in_the_ditch_is_live_and_lies_on_the_ditchs_edge() -> None:
     assert lie(play.head, "our 1").gap_m == pytest.approx(32 - 28 - 1.0925 - 0.0925)
     aside = played([jack(None, 1, remarks=("in the ditch",))], SET_OUT).head
     assert jack_at(aside) == pytest.approx((5 * math.tan(math.pi / 6), 32.0))
-    assert asked(begin(), jack(remarks=("in the ditch",))).slot == "gap"
     beyond = asked(begin(SET_OUT), jack(length_m=33.0))
     assert beyond.answers == ("in the ditch", "live")
     assert jack_at(played([beyond.choices[0]], SET_OUT).head) == pytest.approx((0.0, 32.0))
+
+
+@pytest.mark.parametrize(
+    ("game", "least_m", "most_m"),
+    [
+        # Laws CM3, 6.1.1 and 46.2 (quoted): 25 m or more to the front ditch, a green of 31 to 40 m.
+        (Game(), 27.0, 38.0),
+        (Game(mat_m=2.0), 29.0, 38.0),
+        (Game(green_m=36.0), 27.0, 34.0),
+    ],
+)
+def test_a_jack_in_a_ditch_whose_place_nobody_said_lies_amid_what_the_laws_allow(
+    game: Game, least_m: float, most_m: float
+) -> None:
+    event = decided(begin(game), jack(remarks=("in the ditch",)))
+    head = evolve(begin(game), event).head
+    assert head.jack.state == "ditch"
+    assert jack_at(head) == pytest.approx((0.0, (least_m + most_m) / 2))
+    back_m = (most_m - least_m) / 2 + least_m - 27.0
+    spread_m = (most_m - least_m) / math.sqrt(12)  # the standard deviation of an even spread
+    assert head.jack_moves[0].relative_sd * back_m == pytest.approx(spread_m)
+    assert "ditch guessed" in event.remarks
 
 
 def test_a_dead_jack_leaves_the_bowls_without_a_gap_until_it_is_placed_again() -> None:

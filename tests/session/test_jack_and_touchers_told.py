@@ -17,17 +17,16 @@ def test_a_jack_in_the_ditch_to_a_side_lies_on_the_ditchs_edge_so_far_aside(side
     assert where == f"The jack, in the ditch: thirty four metres from the mat line, two feet {side}."
 
 
-def test_while_the_ditch_has_no_place_a_side_alone_is_asked_how_far_back() -> None:
-    told = Told("jack at twenty seven", "jack in the ditch")
-    assert told.tell("two feet right") == "How far back did it go?"
-    assert told.tell("seven metres") == "Jack seven metres past, two feet right, in the ditch."
-    assert told.head.jack.place == pytest.approx((TWO_FEET_M, 34.0))
+def test_while_the_ditch_has_no_place_the_jack_is_in_it_all_the_same() -> None:
+    told = Told("jack at twenty seven", "jack in the ditch two feet right")
+    assert told.head.jack.state == "ditch"
+    assert told.head.jack.place == pytest.approx((TWO_FEET_M, 32.5))
+    assert "the place of the ditch is not set" in told.said.lower()
 
 
-def test_straight_back_is_an_answer_that_leaves_how_far() -> None:
-    told = Told("jack at twenty seven", "jack in the ditch")
-    assert told.tell("straight back") == "How far did it move?"
-    told.tell("seven metres")
+def test_how_far_back_it_went_is_put_right_afterwards() -> None:
+    told = Told("jack at twenty seven", "jack in the ditch", "no, seven metres")
+    assert told.head.jack.state == "ditch"
     assert told.head.jack.place == pytest.approx((0.0, 34.0))
 
 

@@ -4,6 +4,8 @@ A bound is only known once it was set. Until then the widest rink and the longes
 stand for it: what lies beyond those was misheard, or is told again as live.
 """
 
+import math
+
 from voicecoach.head.bodies import bowl_radius, jack_radius
 from voicecoach.head.values import Breach, BreachName, Event, Game, Head, Point
 
@@ -11,6 +13,10 @@ WIDEST_RINK_M = 5.8
 """Law 49.1, outdoors."""
 LONGEST_GREEN_M = 40.0
 """Law 46.2."""
+SHORTEST_GREEN_M = 31.0
+"""Law 46.2."""
+SHORTEST_TO_DITCH_M = 25.0
+"""Law 6.1.1: from the mat line to the front ditch."""
 NEAREST_MAT_M = 2.0
 """Law 6.1.1: the mat line is no nearer to the rear ditch."""
 SHORTEST_LIVE_M = 14.0
@@ -34,6 +40,19 @@ def assumed_edge_m(game: Game) -> float:
     """
     longest = (game.green_m or LONGEST_GREEN_M) - (game.mat_m or NEAREST_MAT_M)
     return max(longest, game.farthest_m or 0.0)
+
+
+def likely_edge_m(game: Game, past_m: float) -> tuple[float, float]:
+    """Where the edge of the front ditch may be while nobody has said so, and its standard deviation, metres.
+
+    Anywhere between the laws' bounds alike, and past what lay at `past_m`: the front ditch is 25 m or more
+    from the mat line (law 6.1.1), and the green 31 m or more long (law 46.2).
+    """
+    least = max(
+        SHORTEST_TO_DITCH_M, (game.green_m or SHORTEST_GREEN_M) - (game.mat_m or SHORTEST_GREEN_M), past_m
+    )
+    most = max(assumed_edge_m(game), least + DITCH_CLEARANCE_M)
+    return (least + most) / 2, (most - least) / math.sqrt(12)
 
 
 def assumed_rink_m(game: Game) -> float:

@@ -3,7 +3,7 @@
 from voicecoach.head import moves
 from voicecoach.head.blend import of_move
 from voicecoach.head.bodies import Body, bowls_in_place, jack_radius, lying
-from voicecoach.head.bounds import ditch_edge_m, jack_fate
+from voicecoach.head.bounds import ditch_edge_m, jack_fate, likely_edge_m
 from voicecoach.head.breaches import jack_breaches, laws
 from voicecoach.head.clock import offset
 from voicecoach.head.filing import FARTHEST_M, judging
@@ -12,7 +12,7 @@ from voicecoach.head.respot import placed_again
 from voicecoach.head.room import free_place
 from voicecoach.head.settle import Missing, settled
 from voicecoach.head.values import AskBack, Event, FactName, Figures, Head, JackMove, Point, Refused
-from voicecoach.understand.values import DIRECTIONS, HOUR_OF, JackMoved, JackSet, Where
+from voicecoach.understand.values import HOUR_OF, JackMoved, JackSet, Where
 
 
 def jack_set(head: Head, note: JackSet) -> Event | AskBack | Refused:
@@ -53,18 +53,26 @@ def jack_moved(head: Head, note: JackMoved) -> Event | AskBack | Refused:
     if {"dead", "out of the rink"} & set(note.remarks):
         return _dead(head, note)
     where = _way(head, place, note)
-    if note.across_m is not None and note.gap_m is not None:
-        note = note.model_copy(update={"along_m": note.gap_m, "gap_m": None})
-    return _displaced(head, place, note, where) if isinstance(where, Where) else where
+    return _went(head, place, note, where) if isinstance(where, Where) else where
 
 
-def _displaced(head: Head, lay: Point, note: JackMoved, where: Where) -> Event | AskBack:
+def _went(head: Head, place: Point, note: JackMoved, where: Where) -> Event | AskBack:
+    """The jack so far on its way, with what is only guessed of it said."""
+    guessed = _is_guessed(head, note)
+    relative_sd = _guess(head, place)[1] if guessed else head.game.relative_sd
+    done = _displaced(head, place, note, where, relative_sd)
+    if guessed and isinstance(done, Event):
+        return done.model_copy(update={"remarks": (*done.remarks, "ditch guessed")})
+    return done
+
+
+def _displaced(head: Head, lay: Point, note: JackMoved, where: Where, relative_sd: float) -> Event | AskBack:
     """The jack so far from where it lay, unless a bowl lies there or a law makes it dead."""
     call = JackMove(
         dx_m=0.0,
         dy_m=0.0,
         where=where,
-        relative_sd=head.game.relative_sd,
+        relative_sd=relative_sd,
         stood=head.game.stood,
         judging=judging(head.game),
     )
@@ -100,23 +108,50 @@ def _on_the_green(head: Head, note: JackMoved) -> Where | AskBack | Refused:
 def _to_the_ditch(head: Head, lay: Point, note: JackMoved) -> Where | AskBack:
     """A jack in the ditch is taken to lie on the ditch's edge, past where it lay or as far aside as said.
 
-    While the ditch's place is not known, how far back it went must be said.
+    While the ditch's place is not known, and how far back it went was not said, it lies in the middle of
+    where the laws let the ditch be, with all of that for its doubt: play goes on, and nobody is held up.
     """
-    towards = settled(note.model_copy(update={"gap_m": note.gap_m or 1.0}), head.game, None)
-    aside, edge = _aside(note, towards), ditch_edge_m(head.game)
-    if edge is not None and aside is not None:
-        return Where(along_m=edge - lay.y_m, across_m=aside, unit=note.unit)
+    aside = _aside(note, _towards(head, note))
     if aside is not None:
-        back = note.gap_m if note.across_m is not None and not note.along_m else note.along_m
-        return Where(along_m=back, across_m=aside, unit=note.unit) if back else _ask_how_far_back(note)
+        return Where(along_m=_back(head, lay, note), across_m=aside, unit=note.unit)
+    towards = _towards(head, note)
     hour = 12.0 if isinstance(towards, Missing) or towards.hour is None else towards.hour
     right, past = offset(hour, 1.0)
-    if edge is not None and past > 0.1:
-        along = edge - lay.y_m
-        return Where(along_m=along, across_m=along * right / past)
+    known = ditch_edge_m(head.game) is not None
+    if past > 0.1 and (known or note.gap_m is None):
+        back = _back(head, lay, note)
+        return Where(along_m=back, across_m=back * right / past)
     if note.gap_m is None:
         return ask_missing(Missing("gap"), note)
     return Where(gap_m=note.gap_m, unit=note.unit, hour=hour, hour_width=note.hour_width)
+
+
+def _back(head: Head, lay: Point, note: JackMoved) -> float:
+    """How far up the rink the ditch's edge is from where the jack lay: known, as said, or guessed."""
+    edge = ditch_edge_m(head.game)
+    if edge is not None:
+        return edge - lay.y_m
+    return note.along_m or _guess(head, lay)[0]
+
+
+def _guess(head: Head, lay: Point) -> tuple[float, float]:
+    """How far up the rink a ditch in an unknown place is likely to be, metres, and its relative spread."""
+    edge, sd = likely_edge_m(head.game, lay.y_m)
+    return edge - lay.y_m, sd / (edge - lay.y_m)
+
+
+def _is_guessed(head: Head, note: JackMoved) -> bool:
+    """True for a jack in a ditch whose place nobody has said, where nobody said how far back it went."""
+    if "in the ditch" not in note.remarks or ditch_edge_m(head.game) is not None:
+        return False
+    aside = _aside(note, _towards(head, note)) is not None
+    said = note.along_m if aside else note.gap_m or note.length_m or note.along_m
+    return said is None
+
+
+def _towards(head: Head, note: JackMoved) -> Where | Missing:
+    """Which way it went; a distance that was not said makes no difference to that."""
+    return settled(note.model_copy(update={"gap_m": note.gap_m or 1.0}), head.game, None)
 
 
 def _aside(note: JackMoved, towards: Where | Missing) -> float | None:
@@ -128,18 +163,6 @@ def _aside(note: JackMoved, towards: Where | Missing) -> float | None:
     if note.gap_m is None or towards.hour not in (HOUR_OF["left"], HOUR_OF["right"]):
         return None
     return note.gap_m if towards.hour == HOUR_OF["right"] else -note.gap_m
-
-
-def _ask_how_far_back(note: JackMoved) -> AskBack:
-    """Keep how far aside it went, as the caller has it, and ask for the rest."""
-    if note.across_m is None and note.gap_m is not None:
-        right = "right" in note.remarks or note.hour == HOUR_OF["right"]
-        kept = tuple(remark for remark in note.remarks if remark not in DIRECTIONS)
-        across = note.gap_m if right else -note.gap_m
-        note = note.model_copy(
-            update={"across_m": across, "gap_m": None, "hour": None, "remarks": kept, "hour_width": 1.0}
-        )
-    return ask("gap", "move distance back", note)
 
 
 def _dead(head: Head, note: JackMoved) -> Event:

@@ -10,6 +10,7 @@ from voicecoach.understand.values import Side
 from voicecoach.value import Value
 
 FactName = Literal[
+    "ditch guessed",
     "end dead",
     "end played again",
     "game over",

@@ -77,7 +77,6 @@ Asked = Literal[
     "jack length",
     "late toucher",
     "move distance",
-    "move distance back",
     "move hour",
     "move left or right",
     "moved or corrected",
