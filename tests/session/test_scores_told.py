@@ -57,6 +57,11 @@ def test_the_score_of_an_earlier_end_is_put_right(line: str, ours: int, theirs: 
     assert (told.head.score.ours, told.head.score.theirs) == (2, 0)
 
 
+def test_an_end_past_the_ninth_is_put_right() -> None:
+    told = Told(*("end over, one to us", "next end") * 12, "end twelve was three to them")
+    assert (told.head.score.ours, told.head.score.theirs, told.head.score.ends) == (11, 3, 12)
+
+
 def test_an_end_that_nobody_scored_has_no_score_to_put_right() -> None:
     assert Told("end three was one to us").said == "No score of that end was noted: say which end it was."
 
