@@ -92,13 +92,17 @@ def _bodies(seen: Picture, found: Hands, words: Words, size: float) -> Iterator[
     for lie in seen.lies:
         if lie.state == "live" and lie.place is not None:
             blocks = any(by != "jack" and (by.side, by.number) == (lie.side, lie.number) for by in in_the_way)
-            yield from _bowl(lie, blocks, mm(bowl_radius(seen.head.game)), words, size)
+            lies = mm(lie.place.x_m), -mm(lie.place.y_m)
+            yield _bowl(lie, lies, blocks, mm(bowl_radius(seen.head.game)))
+            if blocks:
+                yield _named(lie, lies, mm(bowl_radius(seen.head.game)), words, size)
 
 
-def _bowl(lie: Lie, blocks: bool, radius: int, words: Words, size: float) -> Iterator[Markup]:
-    x, y = mm(lie.x_m or 0.0), -mm(lie.y_m or 0.0)
+def _bowl(lie: Lie, at: tuple[int, int], blocks: bool, radius: int) -> Markup:
     parts = [*shapes.bowl(lie.side, radius), *([shapes.ring(radius)] if blocks else [])]
-    yield tag("g", parts, class_=f"bowl {lie.side}", transform=f"translate({x} {y})")
-    if blocks:
-        label = f"{words.letter(lie.side)}{lie.number}"
-        yield text(label, x, y - radius - shapes.RING_MM - 0.7 * size, size, class_="name")
+    return tag("g", parts, class_=f"bowl {lie.side}", transform=f"translate({at[0]} {at[1]})")
+
+
+def _named(lie: Lie, at: tuple[int, int], radius: int, words: Words, size: float) -> Markup:
+    label = f"{words.letter(lie.side)}{lie.number}"
+    return text(label, at[0], at[1] - radius - shapes.RING_MM - 0.7 * size, size, class_="name")
