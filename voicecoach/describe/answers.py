@@ -3,11 +3,10 @@
 from collections.abc import Callable
 from dataclasses import dataclass
 
-from voicecoach.describe import asked
+from voicecoach.describe import asked, of_the_game
 from voicecoach.describe.bowls import (
     ASKED,
     Style,
-    bowl_name,
     bowl_sentence,
     by_gap,
     find,
@@ -15,8 +14,7 @@ from voicecoach.describe.bowls import (
     side_name,
 )
 from voicecoach.describe.changes import changed
-from voicecoach.describe.confirming_game import game_parts, score_words
-from voicecoach.describe.counts import bowls_left, count
+from voicecoach.describe.counts import count
 from voicecoach.describe.frames import cautions, turned
 from voicecoach.describe.jack import jack_place
 from voicecoach.describe.lists import bowl_list, read_back, round_the_clock
@@ -24,7 +22,7 @@ from voicecoach.describe.sums import sum_up
 from voicecoach.describe.turn import behind, in_the_way, my_turn
 from voicecoach.describe.values import Preferences, Sentence
 from voicecoach.head.values import Lie, Picture
-from voicecoach.phrasebook.numbers import cardinal, ordinal
+from voicecoach.phrasebook.numbers import ordinal
 from voicecoach.phrasebook.wording import sentence
 from voicecoach.understand.values import BowlName, Question, Side, Topic
 from voicecoach.value import assert_never
@@ -90,19 +88,19 @@ def topic_row(topic: Topic) -> TopicRow:  # noqa: C901, PLR0911, PLR0912 - one l
         case "ditch":
             return TopicRow(_ditch)
         case "score":
-            return TopicRow(_score)
+            return TopicRow(of_the_game.score)
         case "my turn":
             return TopicRow(_my_turn)
         case "jack":
             return TopicRow(_jack)
         case "next up":
-            return TopicRow(_next_up)
+            return TopicRow(of_the_game.next_up)
         case "bowls left":
-            return TopicRow(_bowls_left)
+            return TopicRow(of_the_game.left)
         case "end":
-            return TopicRow(_end)
+            return TopicRow(of_the_game.end)
         case "game":
-            return TopicRow(_game)
+            return TopicRow(of_the_game.game)
         case "cautions":
             return TopicRow(_cautions)
         case "picture":
@@ -251,12 +249,6 @@ def _ditch(_question: Question, picture: Picture, prefs: Preferences, _since: Pi
     return found or _one("answer.ditch empty")
 
 
-def _score(_question: Question, picture: Picture, prefs: Preferences, _since: Picture | None) -> Answer:
-    score = picture.head.score
-    key = "score.plain" if not score.ends else "score.one end" if score.ends == 1 else "score.ends"
-    return _one(key, score=score_words(score, prefs), ends=cardinal(score.ends))
-
-
 def _my_turn(_question: Question, picture: Picture, prefs: Preferences, _since: Picture | None) -> Answer:
     return my_turn(picture, prefs)
 
@@ -267,30 +259,6 @@ def _behind(question: Question, picture: Picture, prefs: Preferences, _since: Pi
 
 def _jack(_question: Question, picture: Picture, prefs: Preferences, _since: Picture | None) -> Answer:
     return (jack_place(picture, prefs),)
-
-
-def _next_up(_question: Question, picture: Picture, prefs: Preferences, _since: Picture | None) -> Answer:
-    if picture.head.finished:
-        return _one("answer.end over", end=cardinal(picture.head.end))
-    if picture.next_up is None:
-        return _one("answer.all called")
-    if not (picture.lies or picture.head.lead):
-        return _one("answer.lead unknown")
-    return _one("answer.next up", name=bowl_name(picture.next_up.side, picture.next_up.number, prefs))
-
-
-def _bowls_left(_question: Question, picture: Picture, prefs: Preferences, _since: Picture | None) -> Answer:
-    return bowls_left(picture, prefs) or _one("answer.left unknown")
-
-
-def _end(_question: Question, picture: Picture, _prefs: Preferences, _since: Picture | None) -> Answer:
-    key = "answer.end over" if picture.head.finished else "answer.end"
-    return _one(key, end=cardinal(picture.head.end))
-
-
-def _game(_question: Question, picture: Picture, prefs: Preferences, _since: Picture | None) -> Answer:
-    parts = game_parts(picture.head.game, prefs)
-    return tuple(Sentence(text=text) for text in parts) or _one("answer.no game")
 
 
 def _cautions(_question: Question, _picture: Picture, _prefs: Preferences, _since: Picture | None) -> Answer:
