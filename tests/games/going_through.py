@@ -15,9 +15,9 @@ from voicecoach.commands import export, eye, replay, report, walk
 from voicecoach.story import read_story
 
 REMARKS = {
-    "windy_singles": "Our first: shoulder dropped.",
-    "rainy_pairs": "Our seventh: good line.",
-    "triples_in_feet": "Your first: good weight.",
+    "windy_singles": ("Our first", "Shoulder dropped."),
+    "rainy_pairs": ("Our seventh", "Good line."),
+    "triples_in_feet": ("Your first", "Good weight."),
 }
 # Bowls taped before anything moved: our third of the windy game was called, then the jack moved.
 TAPED = {"windy_singles": "1 call", "rainy_pairs": "2 calls", "triples_in_feet": "2 calls"}
@@ -127,7 +127,9 @@ class GoneThrough:
             assert [int(number) for number in moments] == list(range(1, len(moments) + 1))
             for sentence in replayed(game, "--end", end)["say"]:
                 assert f"<li>{sentence.replace(chr(39), '&#39;')}</li>" in text, sentence
-        assert f"<li>{REMARKS[game.name]}</li>" in text
+        bowl, remark = REMARKS[game.name]
+        beside = rf"<td>{bowl}: [^<]*<br><small>Remark: {remark}</small>"
+        assert re.search(beside, text), "a remark stands beside its bowl"
 
     def test_the_tape_of_each_game_is_too_little_to_judge_a_directors_eye_by(self, game: Game) -> None:
         printed = run(eye.command, game.journal)
