@@ -9,10 +9,11 @@ from voicecoach.coach.rows import Row
 def columns() -> str:
     """One line of a Markdown table for each column: its name, its type, what it holds."""
     lines = ["| column | type | what it holds |", "|---|---|---|"]
+    told = Row.model_json_schema()["properties"]
     for name, field in Row.model_fields.items():
         optional = NoneType in get_args(field.annotation)
         kind = f"{_kind(field.annotation)}{', may be empty' if optional else ''}"
-        lines.append(f"| `{name}` | {kind} | {field.description} |")
+        lines.append(f"| `{name}` | {kind} | {told[name]['description']} |")
     return "\n".join(lines) + "\n"
 
 

@@ -2,6 +2,7 @@
 
 import math
 import random
+from dataclasses import replace
 from pathlib import Path
 from typing import Literal, NamedTuple
 
@@ -90,7 +91,8 @@ def _called_and_taped(
         if conversation.file(rested, "test").outcome == "noted":
             assert conversation.file(measured, "test").outcome == "noted"
             return
-        conversation.talk = before  # there was no room: it comes to rest elsewhere
+        # There was no room: it comes to rest elsewhere. What was said stays in the journal.
+        conversation.talk = replace(before, number=conversation.talk.number)
 
 
 def _turned(hour: float, by: float) -> float:

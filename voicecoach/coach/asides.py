@@ -59,6 +59,7 @@ def as_written(heard: str, words: str) -> str:
     """The words of a remark with the stops that they had where they were heard."""
     # The note keeps plain words; between two of them stops and spaces may have stood.
     pattern = r"\W+".join(re.escape(word) for word in re.findall(r"[\w']+", words))
-    found = re.search(pattern + r"[.!?]*", heard, re.IGNORECASE) if pattern else None
+    # A remark goes on to the end of what was heard, whatever of its last words was taken for an order.
+    found = re.search(pattern + r".*", heard.strip(), re.IGNORECASE | re.DOTALL) if pattern else None
     text = found[0] if found else words
     return (text[:1].upper() + text[1:]).rstrip(",;: ") + ("" if text.endswith((".", "!", "?")) else ".")
