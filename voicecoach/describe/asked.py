@@ -47,7 +47,8 @@ def margin(_question: Question, picture: Picture, prefs: Preferences, _since: Pi
 
 def nearest_few(question: Question, picture: Picture, prefs: Preferences, _since: Picture | None) -> Answer:
     """The nearest two or three."""
-    return (*turned(prefs), *bowl_list(by_gap(picture)[: question.count], picture, prefs))
+    found = by_gap(picture)[: question.count]
+    return (*turned(prefs), *bowl_list(found, picture, prefs)) if found else (sum_up(picture, prefs),)
 
 
 def touchers(_question: Question, picture: Picture, prefs: Preferences, _since: Picture | None) -> Answer:
