@@ -10,6 +10,7 @@ import shutil
 import subprocess
 import tempfile
 import zlib
+from collections.abc import Mapping, Sequence
 from functools import cache
 from importlib import resources
 from pathlib import Path
@@ -57,28 +58,38 @@ def _at_16k(samples: Samples, rate_hz: int) -> Samples:
 
 
 @cache
-def _kokoro_model() -> tuple[Any, dict[str, int]]:
+def _kokoro_model() -> Any:
     runtime = importlib.import_module("onnxruntime")
     options = runtime.SessionOptions()
     options.intra_op_num_threads = 1
-    session = runtime.InferenceSession(
-        str(VOICES / "kokoro.onnx"), options, providers=["CPUExecutionProvider"]
-    )
-    return session, json.loads((VOICES / "vocab.json").read_text(encoding="utf-8"))["vocab"]
+    options.inter_op_num_threads = 1
+    return runtime.InferenceSession(str(VOICES / "kokoro.onnx"), options, providers=["CPUExecutionProvider"])
 
 
 def _kokoro(voice: str, text: str, speed: float) -> Samples:
     """Kokoro 82M (Apache-2.0): natural-sounding, about twice as slow as speech on one core."""
-    session, vocabulary = _kokoro_model()
-    styles = np.fromfile(VOICES / "kokoro" / f"{voice}.bin", dtype=np.float32).reshape(-1, 1, 256)
-    sounds = _sounds(text, "en-gb" if voice.startswith("b") else "en-us")
-    tokens = [vocabulary[letter] for letter in sounds if letter in vocabulary]
+    tokens = kokoro_tokens(text, "en-gb" if voice.startswith("b") else "en-us")
+    return kokoro_spoken(tokens, {voice: 1.0}, speed)
+
+
+def kokoro_tokens(text: str, language: str) -> list[int]:
+    """The sound letters of a text as Kokoro numbers them; espeak-ng finds them."""
+    vocabulary: dict[str, int] = json.loads((VOICES / "vocab.json").read_text(encoding="utf-8"))["vocab"]
+    return [vocabulary[letter] for letter in _sounds(text, language) if letter in vocabulary]
+
+
+def kokoro_spoken(tokens: Sequence[int], styles: Mapping[str, float], speed: float) -> Samples:
+    """Kokoro's sound of these letters, in one voice or a blend of several by their shares."""
+    blended = np.zeros((1, 256), np.float32)
+    for voice, share in styles.items():
+        style = np.fromfile(VOICES / "kokoro" / f"{voice}.bin", dtype=np.float32).reshape(-1, 1, 256)
+        blended += np.float32(share) * style[len(tokens)]
     given = {
         "tokens": np.array([[0, *tokens, 0]], dtype=np.int64),
-        "style": styles[len(tokens)],
+        "style": blended,
         "speed": np.array([speed], dtype=np.float32),
     }
-    return _at_16k(session.run(None, given)[0].ravel(), 24_000)
+    return _at_16k(_kokoro_model().run(None, given)[0].ravel(), 24_000)
 
 
 def _sounds(text: str, language: str) -> str:

@@ -62,6 +62,11 @@ def _in_turn(texts: list[str], count: int, rng: random.Random) -> list[str]:
     return shuffled[:count]
 
 
+def filled_text(say: str, rng: random.Random) -> str:
+    """A wording with what is missing filled in by dice."""
+    return _filled({"say": say, "part": "tuning", "form": "free"}, rng).text
+
+
 def _filled(template: dict[str, Any], rng: random.Random) -> Line:
     gap_text, gap_m = _gap(rng)
     hour = rng.randint(1, 12)

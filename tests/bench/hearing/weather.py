@@ -68,6 +68,17 @@ def rain_on_a_hood(size: int, dice: Dice, talk: list[Samples]) -> Samples:
     return even(sharp + dice.uniform(0.2, 1) * coloured(size, dice, -0.1, 700, 7_500))
 
 
+def anything(size: int, dice: Dice, talk: list[Samples]) -> Samples:
+    """Noise of no kind in particular: an uneven spectrum of its own, whose loudness wanders."""
+    low_hz, high_hz = 10 ** dice.uniform(1, 2.7), 10 ** dice.uniform(3.0, 3.9)
+    steady = coloured(size, dice, dice.uniform(-1.5, 0.3), low_hz, high_hz)
+    pitches = np.linspace(0, 8_000, size // 2 + 1)
+    knots_hz = np.geomspace(40, 8_000, 12)
+    uneven_db = np.interp(pitches, knots_hz, dice.uniform(0, 8) * dice.standard_normal(12))
+    uneven = np.fft.irfft(np.fft.rfft(steady) * 10 ** (uneven_db / 20), size)
+    return even(even(uneven) * swell(size, dice, 10 ** dice.uniform(-0.4, 1), dice.uniform(0, 7)))
+
+
 def shielded_wind(size: int, dice: Dice, talk: list[Samples]) -> Samples:
     """Wind that beats on foam or fur: dull thuds, one after the other, and little above."""
     dull = coloured(size, dice, dice.uniform(-1.4, -0.5), dice.uniform(20, 50), dice.uniform(120, 450))
@@ -142,7 +153,7 @@ def clothes(size: int, dice: Dice, talk: list[Samples]) -> Samples:
 
 
 FAMILIES: dict[Part, tuple[Family, ...]] = {
-    "tuning": (open_wind, leaves, mower, road, next_rink, rain_on_a_hood),
+    "tuning": (open_wind, leaves, mower, road, next_rink, rain_on_a_hood, anything),
     "scored": (shielded_wind, flags, blower, lorry, applause, rain_on_a_jacket, clothes),
 }
 _TWO_AT_ONCE = 0.3
