@@ -16,7 +16,6 @@ from voicecoach.errors import DeviceProblem, DeviceRefused, ModelProblem, Proble
 from voicecoach.hear.microphone import Microphone
 from voicecoach.hear.recogniser import Recogniser
 from voicecoach.hear.resampling import ToMono16k
-from voicecoach.model_store.manifest import faults, load
 from voicecoach.sound.devices import HEADPHONES, MICROPHONE, names
 from voicecoach.speak.mouth import Mouth
 from voicecoach.speak.voice import Voice
@@ -85,7 +84,7 @@ def _patiently(action: Callable[[], str]) -> str:
 
 def _model() -> str:
     folder = model_store.model_path()
-    wrong = faults(folder, load(), thorough=True)
+    wrong = model_store.wrong_with(folder)
     if wrong:
         raise ModelProblem(f"{folder}: {'; '.join(wrong)}. Run: voicecoach setup")
     return f"Every file in {folder} matches the manifest."

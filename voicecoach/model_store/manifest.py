@@ -1,5 +1,7 @@
 """The list of the model's files: names, sizes, SHA-256, licence, and where it comes from."""
 
+from __future__ import annotations
+
 import hashlib
 from pathlib import Path
 from typing import Annotated, BinaryIO
@@ -41,6 +43,22 @@ class Maven(Value):
     sha256: Hash
 
 
+class Taught(Value):
+    """Weights that were learnt here, to be laid over the makers' own."""
+
+    name: Name
+    """The name of the folder that holds the model with them."""
+    title: str
+    made_by: str
+    licence: str
+    origin: str
+    """How they came about."""
+    weights: ModelFile
+    """What comes with the program, beside the manifest."""
+    changed: ModelFile
+    """The one file of the model that they change, as it is with them."""
+
+
 class Manifest(Value):
     """What the model is and how to recognise it."""
 
@@ -55,6 +73,15 @@ class Manifest(Value):
     """The address of its archive at its makers' site."""
     maven: Maven
     files: tuple[ModelFile, ...]
+    taught: Taught | None = None
+
+    def with_taught(self) -> Manifest | None:
+        """The model with the taught weights in it; None where there are none."""
+        if self.taught is None:
+            return None
+        changed = self.taught.changed
+        files = tuple(changed if file.path == changed.path else file for file in self.files)
+        return self.model_copy(update={"name": self.taught.name, "files": files, "taught": None})
 
     @property
     def size_bytes(self) -> int:
@@ -85,11 +112,12 @@ def sha256(stream: BinaryIO) -> str:
 
 def faults(folder: Path, manifest: Manifest, *, thorough: bool) -> tuple[str, ...]:
     """What is wrong with a model's folder, one line a file; `thorough` reads and hashes every file."""
-    found = (_fault(folder, file, thorough) for file in manifest.files)
-    return tuple(fault for fault in found if fault)
+    found = (fault(folder, file, thorough=thorough) for file in manifest.files)
+    return tuple(one for one in found if one)
 
 
-def _fault(folder: Path, file: ModelFile, thorough: bool) -> str | None:
+def fault(folder: Path, file: ModelFile, *, thorough: bool) -> str | None:
+    """What is wrong with one file in a folder, if anything."""
     path = folder / file.path
     if not path.is_file():
         return f"{file.path} is missing" if file.needed else None

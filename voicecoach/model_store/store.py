@@ -12,7 +12,7 @@ from filelock import FileLock
 
 from voicecoach import places
 from voicecoach.errors import ModelProblem
-from voicecoach.model_store import downloads
+from voicecoach.model_store import downloads, taught
 from voicecoach.model_store.manifest import Manifest, faults, load
 from voicecoach.model_store.progress import Silent
 from voicecoach.model_store.unpack import ModelRefused, unpack
@@ -34,6 +34,9 @@ class NothingThere(ModelProblem):
 def model_path() -> Path:
     """The model's folder, ready to load. ModelProblem, if it isn't, tells every way to get the model."""
     manifest = load()
+    edition = manifest.with_taught()
+    if edition and not faults(places.models() / edition.name, edition, thorough=False):
+        return places.models() / edition.name
     folder = places.models() / manifest.name
     found = faults(folder, manifest, thorough=False)
     if not found:
@@ -60,10 +63,13 @@ def ways() -> str:
     )
 
 
-def fetch(source: str | None = None, *, plain: bool | None = None, tell: Tell | None = None) -> Path:
-    """Put the model in its place, from the first source that works, and give its folder.
+def fetch(
+    source: str | None = None, *, plain: bool | None = None, tell: Tell | None = None, original: bool = False
+) -> Path:
+    """Put the model in its place, from the first source that works, and give the folder that is used.
 
     A named source is always taken afresh. Where none is named, a complete model that is there is kept.
+    The weights that were taught noise are laid over it, unless the original is wanted.
     """
     say = tell or (lambda line: click.echo(line, err=True))
     manifest = load()
@@ -73,12 +79,43 @@ def fetch(source: str | None = None, *, plain: bool | None = None, tell: Tell | 
     target = places.models() / manifest.name
     if not named and not faults(target, manifest, thorough=True):
         say(f"The speech model is in place and complete: {target}")
+    else:
+        with _alone(target.parent), _workplace(target.parent) as work:
+            _fill(work, named, manifest, plain, say)
+            _put(work / manifest.name, target)
+        say(f"The speech model is ready: {target}")
+    return _used(manifest, target, say, original=original)
+
+
+def _used(manifest: Manifest, target: Path, say: Tell, *, original: bool) -> Path:
+    """The folder of the model that is used from now on: with the taught weights, or as it was made."""
+    edition = manifest.with_taught()
+    if manifest.taught is None or edition is None:
         return target
-    with _alone(target.parent), _workplace(target.parent) as work:
-        _fill(work, named, manifest, plain, say)
-        _put(work / manifest.name, target)
-    say(f"The speech model is ready: {target}")
-    return target
+    place = target.parent / edition.name
+    if original:
+        with _alone(target.parent), _workplace(target.parent) as work:
+            if place.exists():
+                place.rename(work / "old")
+        say(
+            "The model is used as its makers made it. voicecoach setup lays the taught weights over it again."
+        )
+        return target
+    if faults(place, edition, thorough=True):
+        with _alone(target.parent), _workplace(target.parent) as work:
+            weights = places.manifest().parent / manifest.taught.weights.path
+            taught.make(manifest, manifest.taught, weights, target, work / edition.name)
+            _put(work / edition.name, place)
+    say(f"It is used with weights that were taught noise: {place}")
+    say("To use it as its makers made it: voicecoach setup --original-model")
+    return place
+
+
+def wrong_with(folder: Path) -> tuple[str, ...]:
+    """What is wrong with the model in this folder, one line a file; every file is read."""
+    manifest = load()
+    edition = manifest.with_taught()
+    return faults(folder, edition if edition and folder.name == edition.name else manifest, thorough=True)
 
 
 def _fill(work: Path, named: str | None, manifest: Manifest, plain: bool | None, say: Tell) -> None:
