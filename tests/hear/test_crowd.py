@@ -42,7 +42,7 @@ def decodes(heard: Heard) -> set[str]:
 
 def test_in_a_crowd_only_the_main_decode_listens_until_a_pause(recogniser: Recogniser) -> None:
     *talk, note = listen(recogniser, np.concatenate([crowd(TALK_S), silence(1.5), padded(NOTE)]))
-    assert len(talk) >= 5
+    assert len(talk) >= 4
     assert decodes(talk[0]) == EVERY
     assert {MAIN.name} in [decodes(heard) for heard in talk[1:]]
     assert decodes(note) == EVERY

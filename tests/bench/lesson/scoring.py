@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Iterator, Sequence
 from multiprocessing import get_context
 from pathlib import Path
@@ -13,6 +12,7 @@ from tests.bench.hearing.noise import Condition
 from tests.bench.hearing.outcomes import judge
 from tests.bench.hearing.trials import Listener, Trial
 from tests.bench.lesson.teaching import WEIGHTS
+from tests.bench.lesson.words import edits, plain_words
 from voicecoach import phrasebook
 from voicecoach.hear.blocks import Samples
 from voicecoach.hear.ear import Ear
@@ -20,8 +20,6 @@ from voicecoach.hear.recogniser import Recogniser
 from voicecoach.understand.reading import Understanding
 from voicecoach.understand.values import Expected
 from voicecoach.value import Value
-
-_UNLIKE = re.compile(r"[^a-z' ]")
 
 
 class Scored(Value):
@@ -114,21 +112,6 @@ def _scored(model: str, trial: Trial, understanding: Understanding) -> Scored:
         words=len(said),
         above_noise_db=trial.heard[0].above_noise_db if trial.heard else None,
     )
-
-
-def plain_words(text: str) -> list[str]:
-    """Words without marks, and without what fills a pause."""
-    return [word for word in _UNLIKE.sub(" ", text.lower()).split() if word not in ("um", "er", "unk")]
-
-
-def edits(said: Sequence[str], heard: Sequence[str]) -> int:
-    """The fewest words to add, leave out or change until one is the other."""
-    row = list(range(len(heard) + 1))
-    for place, word in enumerate(said, 1):
-        last, row[0] = row[0], place
-        for at, other in enumerate(heard, 1):
-            last, row[at] = row[at], min(row[at] + 1, row[at - 1] + 1, last + (word != other))
-    return row[-1]
 
 
 def table(scored: Sequence[Scored]) -> Iterator[str]:
