@@ -11,6 +11,7 @@ from pathlib import Path
 import pytest
 
 from voicecoach import places
+from voicecoach.model_store.manifest import load
 
 HANGS_S = 1_200.0
 """A program that takes so long hangs, however busy the machine is."""
@@ -46,7 +47,8 @@ def guarded(tmp_path: Path) -> dict[str, str]:
 def settled(installed: Path, model_path: Path, tmp_path: Path) -> Iterator[dict[str, str]]:
     """An environment with the program installed and its model in place, outside of any checkout."""
     environment = {**os.environ, "PYTHONPATH": str(installed), "XDG_DATA_HOME": str(tmp_path / "data")}
-    done = _voicecoach("setup", "--model", str(model_path), environment=environment, cwd=tmp_path)
+    fetched = model_path.parent / load().name
+    done = _voicecoach("setup", "--model", str(fetched), environment=environment, cwd=tmp_path)
     assert done.returncode == 0, done.stderr
     yield environment
     shutil.rmtree(tmp_path / "data")

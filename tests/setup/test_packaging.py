@@ -125,7 +125,7 @@ def test_every_dependency_is_pinned_for_ci(installed: Path) -> None:
 def test_every_package_that_is_imported_is_a_dependency(installed: Path, folder: str) -> None:
     wanted = {_name(each) for each in _requirements(installed)}
     if folder == "tests":
-        wanted |= {_name(each) for each in _requirements(installed, "dev")}
+        wanted |= {_name(each) for extra in ("dev", "lesson") for each in _requirements(installed, extra)}
     homes = metadata.packages_distributions()
     for path in (ROOT / folder).rglob("*.py"):
         for module in _imported(path) - sys.stdlib_module_names - {"voicecoach", "tests"}:
