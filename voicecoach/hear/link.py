@@ -9,6 +9,7 @@ import numpy as np
 from voicecoach.hear.blocks import RATE_HZ, Samples
 from voicecoach.hear.segments import Utterance
 from voicecoach.hear.values import DROWNED_DB, Link
+from voicecoach.hear.voice_band import above_noise_in_voice_band_db
 
 _FULL = 0.97
 _FLAT = 0.004
@@ -59,6 +60,8 @@ class LinkQuality(NamedTuple):
 
     None where next to nothing was heard before it: in a crowd, whose talk is taken for speech.
     """
+    voice_above_noise_db: float | None
+    """The same where a voice is understood by, -15 to 15 decibels: rumble hardly counts there."""
 
 
 def in_noise(above_db: float | None) -> bool:
@@ -69,7 +72,7 @@ def in_noise(above_db: float | None) -> bool:
 def judge(utterance: Utterance) -> LinkQuality:
     """Measure the noise of the link in one utterance, and name its worst fault."""
     above_db = above_noise_db(utterance)
-    return LinkQuality(_fault(_parts(utterance)[1], above_db), above_db)
+    return LinkQuality(_fault(_parts(utterance)[1], above_db), above_db, voice_above_noise_db(utterance))
 
 
 def _fault(speech: Samples, above_db: float | None) -> Link:
@@ -91,6 +94,16 @@ def above_noise_db(utterance: Utterance) -> float | None:
         return None
     first, whole = (_level(speech) - _level(part) for part in (lead[: lead.size // 2], lead))
     return round(min(_SILENCE_DB, first if first >= _SILENT_DB else whole), 1)
+
+
+def voice_above_noise_db(utterance: Utterance) -> float | None:
+    """How far it stands above the noise in the voice's own band: see `LinkQuality`."""
+    lead, speech = _parts(utterance)
+    if lead.size < _LEAD_S * RATE_HZ:
+        return None
+    first = lead[: lead.size // 2]
+    silent = _level(speech) - _level(first) >= _SILENT_DB
+    return round(above_noise_in_voice_band_db(first if silent else lead, speech), 1)
 
 
 def _parts(utterance: Utterance) -> tuple[Samples, Samples]:

@@ -71,3 +71,6 @@ class Heard(Value):
     above_noise_db: float | None = None
     """How far the speech stood above the noise before it, decibels; None for typed notes, and where next
     to nothing was heard before it."""
+    voice_above_noise_db: float | None = None
+    """The same where a voice is understood by (ANSI S3.5-1997), from -15 to 15 decibels, so that rumble
+    hardly counts. None where that is None."""
