@@ -42,8 +42,12 @@ def taught(store: Path, aar: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPat
     return store / "tiny-taught"
 
 
-def test_set_up_lays_them_over_and_that_model_is_used(store: Path, aar: Path, taught: Path) -> None:
-    assert model_store.fetch(str(aar)) == taught == model_store.model_path()
+def test_set_up_lays_them_over_when_asked_to_and_that_model_is_used(
+    store: Path, aar: Path, taught: Path
+) -> None:
+    assert model_store.fetch(str(aar)) == store / "tiny-model" == model_store.model_path()
+    assert model_store.fetch(noise=True) == taught == model_store.model_path()
+    assert model_store.fetch() == taught == model_store.model_path()
     assert (taught / "am" / "final.mdl").read_bytes() == laid_over(SOUNDS, WEIGHTS) != SOUNDS
     assert (taught / "graph" / "Gr.fst").read_bytes() == CONTENT["graph/Gr.fst"]
     assert (store / "tiny-model" / "am" / "final.mdl").read_bytes() == SOUNDS
@@ -61,27 +65,28 @@ def test_every_weight_is_moved_by_its_difference_and_nothing_else_changes() -> N
 def test_the_original_is_gone_back_to_and_may_be_taught_again(
     store: Path, aar: Path, taught: Path, capsys: pytest.CaptureFixture[str]
 ) -> None:
-    model_store.fetch(str(aar))
-    assert model_store.fetch(original=True) == store / "tiny-model" == model_store.model_path()
+    model_store.fetch(str(aar), noise=True)
+    assert model_store.fetch(noise=False) == store / "tiny-model" == model_store.model_path()
     assert not taught.exists()
     assert "as its makers made it" in capsys.readouterr().err
-    assert model_store.fetch() == taught == model_store.model_path()
+    assert model_store.fetch() == store / "tiny-model"
+    assert model_store.fetch(noise=True) == taught == model_store.model_path()
 
 
 def test_the_command_has_an_option_for_it(store: Path, aar: Path, taught: Path) -> None:
-    done = CliRunner().invoke(command, ["--model", str(aar), "--original-model"])
+    done = CliRunner().invoke(command, ["--model", str(aar), "--noise-model"])
     assert done.exit_code == 0, done.output
-    assert model_store.model_path() == store / "tiny-model"
-    assert CliRunner().invoke(command, []).exit_code == 0
     assert model_store.model_path() == taught
+    assert CliRunner().invoke(command, ["--original-model"]).exit_code == 0
+    assert model_store.model_path() == store / "tiny-model"
 
 
 def test_a_model_that_was_there_before_is_taught_without_being_fetched(
     store: Path, aar: Path, taught: Path
 ) -> None:
-    model_store.fetch(str(aar), original=True)
+    model_store.fetch(str(aar))
     before = (store / "tiny-model").stat().st_ino
-    assert model_store.fetch() == taught
+    assert model_store.fetch(noise=True) == taught
     assert (store / "tiny-model").stat().st_ino == before
 
 
@@ -90,13 +95,13 @@ def test_taught_weights_that_are_damaged_are_refused_and_the_original_stays_in_u
 ) -> None:
     (tmp_path / "tiny.weights").write_bytes(WEIGHTS[:-1] + b"?")
     with pytest.raises(ModelProblem, match=r"tiny\.weights doesn't match"):
-        model_store.fetch(str(aar))
+        model_store.fetch(str(aar), noise=True)
     assert not taught.exists()
     assert model_store.model_path() == store / "tiny-model"
 
 
 def test_a_taught_model_that_is_damaged_is_made_anew(aar: Path, taught: Path) -> None:
-    model_store.fetch(str(aar))
+    model_store.fetch(str(aar), noise=True)
     (taught / "am" / "final.mdl").write_bytes(b"?" * len(SOUNDS))
     assert "am/final.mdl doesn't match" in model_store.wrong_with(taught)[0]
     assert model_store.fetch() == taught

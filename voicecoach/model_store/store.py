@@ -64,12 +64,17 @@ def ways() -> str:
 
 
 def fetch(
-    source: str | None = None, *, plain: bool | None = None, tell: Tell | None = None, original: bool = False
+    source: str | None = None,
+    *,
+    plain: bool | None = None,
+    tell: Tell | None = None,
+    noise: bool | None = None,
 ) -> Path:
     """Put the model in its place, from the first source that works, and give the folder that is used.
 
     A named source is always taken afresh. Where none is named, a complete model that is there is kept.
-    The weights that were taught noise are laid over it, unless the original is wanted.
+    The weights that were taught noise are laid over it where `noise` is true, and taken off where it is
+    false. Where it is None they are left as they are.
     """
     say = tell or (lambda line: click.echo(line, err=True))
     manifest = load()
@@ -84,22 +89,22 @@ def fetch(
             _fill(work, named, manifest, plain, say)
             _put(work / manifest.name, target)
         say(f"The speech model is ready: {target}")
-    return _used(manifest, target, say, original=original)
+    return _used(manifest, target, say, noise=noise)
 
 
-def _used(manifest: Manifest, target: Path, say: Tell, *, original: bool) -> Path:
+def _used(manifest: Manifest, target: Path, say: Tell, *, noise: bool | None) -> Path:
     """The folder of the model that is used from now on: with the taught weights, or as it was made."""
     edition = manifest.with_taught()
     if manifest.taught is None or edition is None:
         return target
     place = target.parent / edition.name
-    if original:
+    if noise is None and not place.exists():
+        return target
+    if noise is False:
         with _alone(target.parent), _workplace(target.parent) as work:
             if place.exists():
                 place.rename(work / "old")
-        say(
-            "The model is used as its makers made it. voicecoach setup lays the taught weights over it again."
-        )
+        say("The model is used as its makers made it.")
         return target
     if faults(place, edition, thorough=True):
         with _alone(target.parent), _workplace(target.parent) as work:

@@ -16,6 +16,8 @@ import numpy as np
 import numpy.typing as npt
 
 Array = npt.NDArray[np.floating]
+WEIGHTS = Path("am") / "final.mdl"
+"""The network's file in a model's folder."""
 _WEIGHTS = ("LinearParams", "Params", "BiasParams")
 _ARRAYS = {*_WEIGHTS, "StatsMean", "StatsVar", "ValueAvg", "DerivAvg", "OderivRms"}
 _PAIRS = {"AlphaInOut", "RankInOut"}
@@ -210,3 +212,15 @@ def written(data: bytes, changed: Mapping[int, Array]) -> bytes:
         raw = np.ascontiguousarray(values, "<f4").tobytes()
         out[offset : offset + len(raw)] = raw
     return bytes(out)
+
+
+def mixed(original: bytes, student: bytes, share: float) -> bytes:
+    """The original's weights, moved towards the student's by this share."""
+    first, second = components(original), components(student)
+    changed = {}
+    for name, component in first.items():
+        for which, weights in component.weights().items():
+            if weights.values.size:
+                other = second[name].arrays[which].values
+                changed[weights.offset] = weights.values + share * (other - weights.values)
+    return written(original, changed)

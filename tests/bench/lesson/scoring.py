@@ -11,7 +11,7 @@ from tests.bench.hearing.lines import Part
 from tests.bench.hearing.noise import Condition
 from tests.bench.hearing.outcomes import judge
 from tests.bench.hearing.trials import Listener, Trial
-from tests.bench.lesson.teaching import WEIGHTS
+from tests.bench.lesson.kaldi import WEIGHTS
 from tests.bench.lesson.words import edits, plain_words
 from voicecoach import phrasebook
 from voicecoach.hear.blocks import Samples

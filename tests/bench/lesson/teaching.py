@@ -19,7 +19,6 @@ from tests.bench.lesson.damage import between, damaged
 from tests.bench.lesson.features import Ivectors, Mfcc, counted_frames
 from tests.bench.lesson.network import CHUNK, Network, Tensor
 
-WEIGHTS = Path("am") / "final.mdl"
 _WARMS_UP = 100
 """Steps until the rate is at its full height."""
 _AVERAGED = 0.998
@@ -43,7 +42,7 @@ class Lesson:
 
     def __init__(self, model: Path, speech: Bank, noise: Bank, plan: Plan, device: str) -> None:
         self._plan, self._speech, self._noise = plan, speech, noise
-        self._original = (model / WEIGHTS).read_bytes()
+        self._original = (model / kaldi.WEIGHTS).read_bytes()
         parts = kaldi.components(self._original)
         self._teacher, self._student = Network(parts, device), Network(parts, device)
         self._learnt = self._student.learn()
@@ -134,15 +133,3 @@ def _losses(found: tuple[Tensor, Tensor], wanted: tuple[Tensor, Tensor]) -> Tens
     sharp, his_sharp = torch.log_softmax(2 * own, -1), torch.log_softmax(2 * his, -1)
     sharpened = (his_sharp.exp() * (his_sharp - sharp)).sum(-1).mean()
     return torch.stack([divergence, error.mean(), where, sharpened])
-
-
-def mixed(original: bytes, student: bytes, share: float) -> bytes:
-    """The original's weights, moved towards the student's by this share."""
-    first, second = kaldi.components(original), kaldi.components(student)
-    changed = {}
-    for name, component in first.items():
-        for which, weights in component.weights().items():
-            if weights.values.size:
-                other = second[name].arrays[which].values
-                changed[weights.offset] = weights.values + share * (other - weights.values)
-    return kaldi.written(original, changed)
