@@ -76,6 +76,12 @@ def test_two_distances_lie_along_the_rink_and_across_it() -> None:
         assert set(rested.remarks) == {"short", "left"}
 
 
+def test_two_distances_that_are_alike_are_two_all_the_same() -> None:
+    rested = note("our first, ninety centimetres past and ninety centimetres right")
+    assert isinstance(rested, BowlRested)
+    assert (rested.along_m, rested.across_m, rested.gap_m) == (0.9, 0.9, None)
+
+
 @pytest.mark.parametrize(
     "line", ["ours a metre short and a foot past", "ours a metre a foot", "ours a metre short a foot"]
 )

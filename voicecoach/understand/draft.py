@@ -94,13 +94,21 @@ def gather(pieces: Sequence[Piece]) -> Draft | None:
 def _once(pieces: Sequence[Piece]) -> list[Piece]:
     """The pieces without what is said again: "theirs, their second"."""
     kept: list[Piece] = []
-    for piece in pieces:
+    for at, piece in enumerate(pieces):
         again = piece.part in ONCE and any(
             older.part == piece.part and older.says == piece.says for older in kept
         )
+        # "A metre short and a metre left": each distance has a direction of its own.
+        if again and piece.part == "gap" and any(map(_is_straight, kept)):
+            again = not any(map(_is_straight, pieces[at + 1 :]))
         if not again:
             kept.append(piece)
     return kept
+
+
+def _is_straight(piece: Piece) -> bool:
+    """True for a direction along or across the rink."""
+    return any(piece.says.get("remark") in axis for axis in AXES[:2])
 
 
 def _segments(pieces: Sequence[Piece]) -> Iterator[list[Piece]]:
