@@ -11,7 +11,7 @@ import sys
 import tempfile
 import time
 import wave
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from contextlib import contextmanager
 from pathlib import Path
 
@@ -36,9 +36,11 @@ class NoSoundServer(Exception):
 class Recording:
     """What arrives in the headphones while its block runs."""
 
-    def __init__(self, wav: Path) -> None:
+    def __init__(self, wav: Path, plays: Callable[[], bool]) -> None:
         self.wav = wav
         """A WAV file, stereo, 48 kHz, 16 bit; written when the block ends."""
+        self.plays = plays
+        """True while a program has a stream open to the headphones, though it may be late with its sound."""
 
 
 class VirtualSound:
@@ -167,7 +169,7 @@ class VirtualSound:
             recorder = subprocess.Popen([*order, "--latency-msec=20"], env=environment, stdout=stream)
             try:
                 _wait_for_first_bytes(raw, recorder)
-                yield Recording(Path(name))
+                yield Recording(Path(name), self._plays)
                 time.sleep(0.3)
             finally:
                 recorder.terminate()
@@ -175,6 +177,13 @@ class VirtualSound:
         with wave.open(name, "wb") as file:
             file.setparams((2, 2, RATE_HZ, 0, "NONE", "not compressed"))
             file.writeframes(raw.read_bytes())
+
+    def _plays(self) -> bool:
+        sinks = dict(line.split("\t")[:2][::-1] for line in self._listed("sinks"))
+        return any(line.split("\t")[1] == sinks.get("headphones") for line in self._listed("sink-inputs"))
+
+    def _listed(self, what: str) -> list[str]:
+        return self._control("list", "short", what).stdout.splitlines()
 
     @contextmanager
     def leaking_headphones(self) -> Iterator[None]:

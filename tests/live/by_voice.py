@@ -30,8 +30,8 @@ from voicecoach.phrasebook.numbers import cardinal
 from voicecoach.session.values import Entry
 from voicecoach.story import Step, Story
 
-BRIEF_S, LIST_S = 0.8, 1.6
-"""Silence after which one sentence, or a list with its pauses, is over."""
+OVER_S = 0.8
+"""Silence after which an answer is over, once its stream is closed."""
 EDGE_S = 0.2
 """Silence around what is played: the microphone is silent before and after it anyway."""
 
@@ -68,7 +68,7 @@ class EndByVoice:
         begin = self._ears.now()
         printed = self.say_only(step, recording)
         if printed:
-            self._ears.wait_until_over(begin, LIST_S if printed.count(".") > 1 else BRIEF_S)
+            self._ears.wait_until_over(begin, OVER_S)
         self.turns.append(Turn(printed, begin, self._ears.now()))
 
     def say_only(self, step: Step, recording: Path) -> str:
@@ -99,7 +99,7 @@ def end_by_voice(sound: VirtualSound, journal: Path, *options: str) -> Iterator[
         ears = Ears(recording)
         with LiveSession(sound, journal, *options) as session:
             end = EndByVoice(sound, session, ears)
-            ears.wait_until_over(0, LIST_S)
+            ears.wait_until_over(0, OVER_S)
             yield end
     for number, turn in enumerate(end.turns):
         soundfile.write(

@@ -34,6 +34,7 @@ class Ears:
 
     def __init__(self, recording: Recording) -> None:
         self.raw = recording.wav.with_suffix(".raw")  # grows while it is recorded
+        self._plays = recording.plays
         self._heard = 0
         self._loud: list[int] = []
 
@@ -63,12 +64,16 @@ class Ears:
         self.wait_until_over(begin, seconds, must_begin=False)
 
     def wait_until_over(self, begin: int, seconds: float, must_begin: bool = True) -> None:
-        """Wait until sound has begun at this frame or after it, and nothing has been heard for so long."""
+        """Wait until sound has begun at this frame or after it, and nothing has been heard for so long.
+
+        While a stream is open it isn't over: on a busy machine a sentence may come late.
+        """
         deadline = time.monotonic() + WITHIN_S
         while True:
             found = self.loud(begin)
             last = found[-1] if found else begin
-            if (found or not must_begin) and self._heard - last > seconds * RATE_HZ:
+            silent = (found or not must_begin) and self._heard - last > seconds * RATE_HZ
+            if silent and not self._plays():
                 return
             assert time.monotonic() < deadline, "nothing was heard, or it never fell silent"
             time.sleep(0.05)

@@ -50,7 +50,7 @@ def test_a_whole_end_spoken_live_is_read_back_and_recognised(
             sound_server.play_into_microphone(recordings[-1])
             session.wait_for("Heard: read the head")
             spoken = session.wait_for("Answered. ").text
-            Ears(head).wait_until_over(0, 2.0)
+            Ears(head).wait_until_over(0, 1.0)
     heard = recognised(recogniser, head.wav)
     names = [f"{side} {nth}" for side in ("our", "their") for nth in ("first", "second", "third", "fourth")]
     assert all(name in spoken.lower() for name in names)

@@ -59,7 +59,7 @@ def _spent(pid: int) -> _Spent:
     work_s, wakes = 0.0, 0
     for each in family(pid):
         fields = Path(f"/proc/{each}/stat").read_text(encoding="utf-8").rpartition(")")[2].split()
-        work_s += (int(fields[11]) + int(fields[12])) * TICK_S
+        work_s += sum(map(int, fields[11:15])) * TICK_S  # its own, and of helpers that have ended
         for task in Path(f"/proc/{each}/task").iterdir():
             page = (task / "status").read_text(encoding="utf-8")
             wakes += next(int(line.split()[1]) for line in page.splitlines() if line.startswith("voluntary"))
