@@ -16,6 +16,8 @@ IsWhole = Callable[[str], bool | None]
 
 _MEASURED_S = 0.3
 """Speech that is needed to tell how loud it is against the noise before it, seconds."""
+_MEASURED_AGAIN_S = 0.25
+"""It is measured so far apart while speech goes on: each time all of it is gone through."""
 
 
 class Ear:
@@ -97,7 +99,7 @@ class Ear:
         self._segmenter = Segmenter(self._whole_now if self._is_whole else None)
         self._hearing: Hearing | None = None
         self._endless = False
-        self._in_noise = False
+        self._in_noise, self._measured_s = False, -_MEASURED_AGAIN_S
 
     def _start(self) -> Hearing:
         """Begin to hear an utterance. After one that had to be cut, endless talk is expected, as in a crowd.
@@ -144,9 +146,11 @@ class Ear:
 
     def _in_noise_now(self) -> bool:
         """Whether there is noise. Until enough of this utterance is heard, the one before tells."""
+        if self._clock_s < self._measured_s + _MEASURED_AGAIN_S:
+            return self._in_noise
         so_far = self._segmenter.so_far
         if so_far is not None and so_far.ended_s - so_far.started_s >= _MEASURED_S:
-            self._in_noise = in_noise(above_noise_db(so_far))
+            self._in_noise, self._measured_s = in_noise(above_noise_db(so_far)), self._clock_s
         return self._in_noise
 
     def _may_be_whole(self, text: str) -> bool:
