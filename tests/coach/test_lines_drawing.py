@@ -43,7 +43,7 @@ def test_the_strip_is_as_wide_as_a_bowl_all_along_the_line(
     angle_deg: float, right: bool, x_m: float, y_m: float
 ) -> None:
     curve = Curve(x_m, y_m, math.radians(angle_deg), right, 0.0925)
-    edge, middle = outline(curve, RADIUS_M), curve.points(90)
+    edge, middle = outline(curve, RADIUS_M), curve.points(45)
     assert len(edge) == 2 * len(middle)
     for at, place in enumerate(middle):
         one, other = edge[at], edge[-1 - at]
@@ -68,11 +68,12 @@ def test_both_strips_end_at_the_jack_and_say_what_they_are() -> None:
 
 def test_what_blocks_is_ringed_and_named_and_nothing_else_is() -> None:
     svg = svg_of(bowl(1.5, 5, "their 1"), bowl(1.0, 12, "our 1"))
-    ringed = [group for group in svg.iter("g") if any(c.get("class") == "named" for c in group)]
-    assert [group.attrib["class"] for group in ringed] == ["bowl theirs"]
-    place = re.fullmatch(r"translate\((-?\d+) (-?\d+)\)", ringed[0].attrib["transform"])
-    assert place is not None
-    assert int(place[1]) == pytest.approx(1592.5 / 2, abs=1)
+    ringed = [path for path in svg.iter("path") if path.get("class") == "named"]
+    assert [path.attrib["d"].count("M") for path in ringed] == [1]
+    start = re.match(r"M(-?\d+) -?\d+a(\d+)", ringed[0].attrib["d"])
+    assert start is not None
+    assert int(start[1]) + int(start[2]) == pytest.approx(1592.5 / 2, abs=1)
+    assert {path.get("class") for path in svg.iter("path")} == {"named", "side ours", "side theirs"}
     assert [each.text for each in svg.iter("text")] == ["T1"]
     assert svg.attrib["aria-label"].startswith("End one: the lines to the jack")
     assert "their first" in svg.attrib["aria-label"]
@@ -93,4 +94,4 @@ def test_nothing_is_drawn_without_bowls_or_without_a_jack() -> None:
 def test_the_corners_follow_each_other_round_the_strip() -> None:
     strip = next(iter(svg_of(bowl(1.5, 5, "their 1")).iter("polygon")))
     around = corners(strip)
-    assert max(math.dist(one, other) for one, other in itertools.pairwise([*around, around[0]])) < 3.0
+    assert max(math.dist(one, other) for one, other in itertools.pairwise([*around, around[0]])) < 4.0

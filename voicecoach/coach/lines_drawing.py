@@ -18,11 +18,12 @@ from voicecoach.head.bodies import bowl_radius, jack_radius
 from voicecoach.head.curve import Curve
 from voicecoach.head.path import curve_to
 from voicecoach.head.values import HandLook, Hands, Lie, Picture
-from voicecoach.understand.values import LineAsked
+from voicecoach.understand.values import LineAsked, Side
 
 _SIZE = 0.034
 """Height of the words, as a share of the drawing's width."""
-_POINTS = 90
+_POINTS = 45
+SIDES: tuple[Side, Side] = ("ours", "theirs")
 
 
 @dataclass(frozen=True)
@@ -83,26 +84,45 @@ def _way(curve: Curve, radius_m: float, look: HandLook) -> Markup:
 
 
 def _bodies(seen: Picture, found: Hands, words: Words, size: float) -> Iterator[Markup]:
-    """The jack and every live bowl; those that block, or make a line tight, ringed and named."""
-    in_the_way = [look.by for look in found.hands if look.by is not None]
-    jack = seen.head.jack.place
+    """The jack and every live bowl; those that block, or make a line tight, ringed and named.
+
+    The bowls of a side are one path: the page has a picture of this kind for every end.
+    """
+    radius, jack = mm(bowl_radius(seen.head.game)), seen.head.jack.place
     if jack is not None:
-        at = f"translate({mm(jack.x_m)} {-mm(jack.y_m)})"
-        yield tag("circle", r=mm(jack_radius(seen.head.game)), class_="jack", transform=at)
-    for lie in seen.lies:
-        if lie.state == "live" and lie.place is not None:
-            blocks = any(by != "jack" and (by.side, by.number) == (lie.side, lie.number) for by in in_the_way)
-            lies = mm(lie.place.x_m), -mm(lie.place.y_m)
-            yield _bowl(lie, lies, blocks, mm(bowl_radius(seen.head.game)))
-            if blocks:
-                yield _named(lie, lies, mm(bowl_radius(seen.head.game)), words, size)
+        yield tag(
+            "circle", r=mm(jack_radius(seen.head.game)), cx=mm(jack.x_m), cy=-mm(jack.y_m), class_="jack"
+        )
+    live = [lie for lie in seen.lies if lie.state == "live" and lie.place is not None]
+    for side in SIDES:
+        drawn = "".join(_mark(lie, radius) for lie in live if lie.side == side)
+        if drawn:
+            yield tag("path", d=drawn, class_=f"side {side}")
+    named = [look.by for look in found.hands if look.by is not None and look.by != "jack"]
+    ringed = [lie for lie in live if any((by.side, by.number) == (lie.side, lie.number) for by in named)]
+    if ringed:
+        yield tag("path", d="".join(_circle(lie, radius + shapes.RING_MM) for lie in ringed), class_="named")
+    for lie in ringed:
+        x, y = _at(lie)
+        label = f"{words.letter(lie.side)}{lie.number}"
+        yield text(label, x, y - radius - shapes.RING_MM - 0.7 * size, size, class_="name")
 
 
-def _bowl(lie: Lie, at: tuple[int, int], blocks: bool, radius: int) -> Markup:
-    parts = [*shapes.bowl(lie.side, radius), *([shapes.ring(radius)] if blocks else [])]
-    return tag("g", parts, class_=f"bowl {lie.side}", transform=f"translate({at[0]} {at[1]})")
+def _mark(lie: Lie, radius: int) -> str:
+    """A full disc for ours, a diamond for theirs."""
+    x, y = _at(lie)
+    if lie.side == "ours":
+        return _circle(lie, radius)
+    return f"M{x} {y - radius}l{radius} {radius} {-radius} {radius} {-radius} {-radius}z"
 
 
-def _named(lie: Lie, at: tuple[int, int], radius: int, words: Words, size: float) -> Markup:
-    label = f"{words.letter(lie.side)}{lie.number}"
-    return text(label, at[0], at[1] - radius - shapes.RING_MM - 0.7 * size, size, class_="name")
+def _circle(lie: Lie, radius: int) -> str:
+    x, y = _at(lie)
+    return (
+        f"M{x - radius} {y}a{radius} {radius} 0 1 0 {2 * radius} 0a{radius} {radius} 0 1 0 {-2 * radius} 0z"
+    )
+
+
+def _at(lie: Lie) -> tuple[int, int]:
+    assert lie.place is not None, "only bowls with a place are drawn"
+    return mm(lie.place.x_m), -mm(lie.place.y_m)
