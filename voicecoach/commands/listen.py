@@ -34,6 +34,11 @@ from voicecoach.yaml_file import read_yaml
     "terminal. The player's own microphone hears as ever.",
 )
 @click.option("--new-game", is_flag=True, help="Begin another game instead of going on with today's.")
+@click.option(
+    "--unattended",
+    is_flag=True,
+    help="Run without a terminal and a keyboard: what matters is spoken, and a game goes on after a failure.",
+)
 @click.option("--short-cautions", is_flag=True, help="Say the cautions in short, for a returning user.")
 def command(**options: Any) -> None:
     """Hear the director, confirm each note, and read the head to the player.
@@ -46,6 +51,8 @@ def command(**options: Any) -> None:
             "Hold to talk needs a keyboard, and standard input is none. Start it in a terminal, with "
             "nothing piped into it, or leave --hold-to-talk out."
         )
+    if wanted.hold_to_talk and wanted.unattended:
+        raise click.UsageError("Hold to talk needs a keyboard, and unattended there is none. Leave one out.")
     gc.disable()  # until all is loaded
     with quiet_libraries():
         microphone = EarlyMicrophone(wanted.microphone or _kept_microphone(wanted.profile))

