@@ -18,12 +18,12 @@ import click
     default=None,
     help="Lay weights over it that were taught to hear in noise, or go back to it as its makers made it.",
 )
-def command(model: str | None, plain: bool, noise: bool | None) -> None:
+@click.option(
     "--at-start/--not-at-start",
     default=None,
     help="Start voicecoach listen --unattended by itself when this user logs in, or no longer.",
 )
-def command(model: str | None, plain: bool, at_start: bool | None) -> None:
+def command(model: str | None, plain: bool, noise: bool | None, at_start: bool | None) -> None:
     """Fetch the speech model, once.
 
     It is taken from the first of these that works: what you name; its makers' own
@@ -35,9 +35,8 @@ def command(model: str | None, plain: bool, at_start: bool | None) -> None:
     from voicecoach import model_store  # noqa: PLC0415 - keeps --help quick
     from voicecoach.commands import starting  # noqa: PLC0415 - the same
 
-    model_store.fetch(model, plain=plain or None, noise=noise)
     if at_start is None:
-        model_store.fetch(model, plain=plain or None)
+        model_store.fetch(model, plain=plain or None, noise=noise)
     elif at_start:
         starting.at_start()
     else:
