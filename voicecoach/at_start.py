@@ -124,6 +124,9 @@ def _read_again() -> None:
 
 
 def _quoted(word: str) -> str:
-    """A word of a command as systemd reads it (systemd.service(5), "Command lines")."""
-    escaped = word.replace("\\", "\\\\").replace('"', '\\"').replace("%", "%%").replace("$", "$$")
+    """A word of a command as systemd reads it (systemd.service(5), "Command lines").
+
+    It puts no variable's value into the program's name, and refuses one with a quotation mark.
+    """
+    escaped = word.replace("\\", "\\\\").replace('"', '\\"').replace("%", "%%")
     return f'"{escaped}"' if any(sign in word for sign in " \t'\"\\;") else escaped
