@@ -28,6 +28,8 @@ CHROMIUM = "/usr/bin/chromium"
 ENDS, KINDS = 25, 20
 """Ends of the game that is measured; different journals among those of the season."""
 SEASON_ENDS, SEASON_BOWLS = 18, 4
+START_S = 2.0
+"""Of the season's budget, what the command may take before its first journal."""
 
 
 class Line(NamedTuple):
@@ -100,7 +102,9 @@ def season(folder: Path, journals: int) -> Iterator[Line]:
         yield Line(f"season of {count} journals", size, None, "MB of journals")
         begun, out = time.monotonic(), folder / f"season {count}.html"
         used = _report(inside, out)
-        yield Line("season written in, processor time", used.seconds, 60 * count / 1000, "s")
+        yield Line(
+            "season written in, processor time", used.seconds, START_S + (60 - START_S) * count / 1000, "s"
+        )
         yield Line("season written in, by the clock", time.monotonic() - begun, None, "s")
         yield Line("most memory", used.mebibytes, None, "MiB")
         yield Line("size of the page", out.stat().st_size / 1e6, None, "MB")
