@@ -26,7 +26,7 @@ from voicecoach.head.estimate import Floats
 
 AT_REST_M = 1e-3
 """The curve is followed to so near the place of rest: what it winds beyond that is smaller than grass."""
-_STEPS = 4
+_STEPS = 8
 Point = tuple[float, float]
 Numbers = float | Floats
 

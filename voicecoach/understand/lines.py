@@ -79,7 +79,7 @@ class LineReader:
         halves = 1 < len(self._half_game_words.intersection(words)) > len(odd)
         if self._game_words.isdisjoint(words) and not halves:
             return ""
-        return ", ".join(odd) if odd else " ".join(text.split())[:SHOWN]
+        return ", ".join(odd) if odd else " ".join(words)[:SHOWN]
 
     def sounds_like_note(self, text: str, expected: Expected) -> bool:
         """True for most of a note: a distance with a number or an hour, or a name with an hour.
