@@ -9,7 +9,7 @@ from pathlib import Path
 from types import TracebackType
 
 from voicecoach import battery, describe, log_file, phrasebook
-from voicecoach.describe.values import Sentence
+from voicecoach.describe.values import Sentence, Sentences
 from voicecoach.errors import DataProblem, Problem
 from voicecoach.head import picture
 from voicecoach.head.values import Picture
@@ -198,7 +198,7 @@ class Conversation:
         first = entry.model_copy(update={"number": number, "open": None})
         return step(Talk(), first), first
 
-    def _refused(self, entry: Entry, why: Problem | tuple[Sentence, ...]) -> tuple[Talk, Entry]:
+    def _refused(self, entry: Entry, why: Problem | Sentences) -> tuple[Talk, Entry]:
         """The same utterance, refused. It changed nothing, and the reason is said instead."""
         if isinstance(why, Problem):
             why = describe.plainly(getattr(why, "spoken", str(why)))

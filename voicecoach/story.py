@@ -21,7 +21,7 @@ LARGEST = 1_000_000
 USUAL_VOICE = "flite rms"
 
 
-class Step(Value):
+class StoryLine(Value):
     """One utterance of a story."""
 
     say: str = Field(min_length=1)
@@ -56,7 +56,7 @@ class Story(Value):
     about: str = ""
     voice: str = USUAL_VOICE
     """The synthetic voice that tells it aloud, as engine and name."""
-    steps: tuple[Step, ...]
+    steps: tuple[StoryLine, ...]
     head: tuple[Lying, ...] = ()
     """Every bowl as it must lie at the end; empty when the story doesn't say."""
 
@@ -92,7 +92,7 @@ def cut(entries: tuple[Entry, ...], bowls: tuple[BowlLine, ...], title: str) -> 
     """A story made of a journal's entries: what was heard, what came of it, and how the head lies after."""
     understanding = Understanding(phrasebook.load())
     steps = tuple(
-        Step(say=_as_typed(entry, understanding), outcome=entry.outcome)
+        StoryLine(say=_as_typed(entry, understanding), outcome=entry.outcome)
         for entry in entries
         if entry.heard.text.strip()
     )

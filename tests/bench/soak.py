@@ -70,7 +70,7 @@ class Sitting:
 
 
 @dataclass(frozen=True)
-class Said:
+class RealNote:
     """A real note: for whom it is, and where it lies on the audio clock."""
 
     call_word: bool
@@ -105,7 +105,7 @@ class Soak:
         sound = minute(scene, dice, self.talk, None if note is None else (note, 30.0))
         real = None
         if note is not None:
-            real = Said(called, began_s + 30.0, began_s + 30.0 + note.size / RATE_HZ)
+            real = RealNote(called, began_s + 30.0, began_s + 30.0 + note.size / RATE_HZ)
             self.open.begin()
             self.called.begin()
             self.said += 1
@@ -122,7 +122,7 @@ class Soak:
             self.fed += BLOCK
             yield from self.ear.take(block, "soak")
 
-    def _take(self, heard: Heard, scene: Scene, real: Said | None) -> int:
+    def _take(self, heard: Heard, scene: Scene, real: RealNote | None) -> int:
         """Both sessions take the utterance; 1 when it was the real note and was filed."""
         taken = 0
         for sitting in (self.open, self.called):

@@ -7,7 +7,7 @@ import pytest
 
 from voicecoach import phrasebook
 from voicecoach.commands import answering
-from voicecoach.describe.values import Sentence
+from voicecoach.describe.values import Sentence, Sentences
 from voicecoach.hear.recogniser import Recogniser
 from voicecoach.speak.mouth import Mouth
 
@@ -18,7 +18,7 @@ def test_what_was_asked_is_said_again_and_after_a_while_nobody_is_waited_for(
     monkeypatch.setattr(answering, "ASK_AGAIN_S", 0.05)
     recogniser = Recogniser(model_path, phrasebook.load())
     spoken = answering.Spoken("microphone", Mouth(silent=True), recogniser, bool)
-    said: list[tuple[Sentence, ...]] = []
+    said: list[Sentences] = []
     monkeypatch.setattr(spoken.voice, "say", said.append)
     with closing(spoken.devices):
         spoken.tell([Sentence(text="Say done, skip, again, back or stop.")])

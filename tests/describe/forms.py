@@ -22,7 +22,7 @@ from voicecoach.describe.open_hands import hands_answer
 from voicecoach.describe.setting import confirm_set
 from voicecoach.describe.sums import sum_up
 from voicecoach.describe.turn import for_player
-from voicecoach.describe.values import Preferences, Sentence, Walking
+from voicecoach.describe.values import Preferences, Sentences, Walking
 from voicecoach.describe.walking import walk
 from voicecoach.head.values import (
     AimAdvice,
@@ -88,7 +88,7 @@ def forms() -> tuple[Form, ...]:
     return tuple((name, " ".join(sentence.text for sentence in said)) for name, said in named)
 
 
-def _confirmations() -> Iterator[tuple[str, tuple[Sentence, ...]]]:
+def _confirmations() -> Iterator[tuple[str, Sentences]]:
     now = example_head()
     before, moved = without(now, 1), example_head(0.5)
     rested = BowlRested(gap_m=0.3, unit="cm", hour=3.5, hour_width=0.5)
@@ -109,7 +109,7 @@ def _confirmations() -> Iterator[tuple[str, tuple[Sentence, ...]]]:
     yield "the aim", confirm(Event(note=Aim(), aim=advice), now, now, _PREFS)
 
 
-def _asides() -> Iterator[tuple[str, tuple[Sentence, ...]]]:
+def _asides() -> Iterator[tuple[str, Sentences]]:
     now = example_head()
     note = BowlRested(gap_m=0.3, unit="cm", hour=3.5, hour_width=0.5)
     question = OpenQuestion(slot="hour", answers=("two", "three o'clock"), pending=note, ask="")
@@ -126,7 +126,7 @@ def _asides() -> Iterator[tuple[str, tuple[Sentence, ...]]]:
     yield "the cautions, shortened", cautions(short=True)
 
 
-def _read_backs() -> Iterator[tuple[str, tuple[Sentence, ...]]]:
+def _read_backs() -> Iterator[tuple[str, Sentences]]:
     now = example_head()
     yield "the sum", (sum_up(now, _PREFS),)
     yield "the sum when it is close", (sum_up(example_head(0.5), _PREFS),)
@@ -144,7 +144,7 @@ def _read_backs() -> Iterator[tuple[str, tuple[Sentence, ...]]]:
         yield f"the head, {name}", read_back(now, _PREFS.model_copy(update=way))
 
 
-def _answers() -> Iterator[tuple[str, tuple[Sentence, ...]]]:
+def _answers() -> Iterator[tuple[str, Sentences]]:
     now = example_head()
     for asked in get_args(Topic):
         if asked not in ("head", "cautions"):
@@ -154,7 +154,7 @@ def _answers() -> Iterator[tuple[str, tuple[Sentence, ...]]]:
             yield f"asked: {asked}", answer(question, now, _PREFS, without(now, 2))
 
 
-def _lines() -> Iterator[tuple[str, tuple[Sentence, ...]]]:
+def _lines() -> Iterator[tuple[str, Sentences]]:
     now = example_head()
     hands = Hands(target="jack", hands=(_CLEAR, _BLOCKED), roughly=True, right_hander=False)
     yield "the hands", hands_answer(hands, now, _PREFS)
@@ -187,11 +187,11 @@ def _lines() -> Iterator[tuple[str, tuple[Sentence, ...]]]:
     yield "the line", _set(LineTold(angle_deg=10.0, hand="forehand"), game)
 
 
-def _set(note: Setting, game: Game) -> tuple[Sentence, ...]:
+def _set(note: Setting, game: Game) -> Sentences:
     return confirm_set(Event(note=note, game=game), note, _PREFS)
 
 
-def _walks() -> Iterator[tuple[str, tuple[Sentence, ...]]]:
+def _walks() -> Iterator[tuple[str, Sentences]]:
     now = example_head()
     prefs = Preferences(short_cautions=True)
     walking: Walking | None = None
@@ -203,7 +203,5 @@ def _walks() -> Iterator[tuple[str, tuple[Sentence, ...]]]:
     yield "the walk: where, in paces", paces
 
 
-def _confirmed(
-    note: Note, before: Picture, after: Picture, bowl: BowlName | None = None
-) -> tuple[Sentence, ...]:
+def _confirmed(note: Note, before: Picture, after: Picture, bowl: BowlName | None = None) -> Sentences:
     return confirm(Event(note=note, bowl=bowl), before, after, _PREFS)

@@ -14,7 +14,7 @@ from voicecoach.describe.line_answers import (
     weight_answer,
 )
 from voicecoach.describe.open_hands import hands_answer, hands_sentence
-from voicecoach.describe.values import Preferences, Sentence
+from voicecoach.describe.values import Preferences, Sentences
 from voicecoach.head.values import HandLook, Hands, Miss, Turning, Weight
 from voicecoach.phrasebook.wording import wording
 from voicecoach.understand.values import BowlName
@@ -42,7 +42,7 @@ def looked(*looks: HandLook, **changes: object) -> Hands:
     return known.model_copy(update=changes)
 
 
-def said(sentences: tuple[Sentence, ...]) -> str:
+def said(sentences: Sentences) -> str:
     return " ".join(each.text for each in sentences)
 
 

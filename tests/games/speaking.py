@@ -15,7 +15,7 @@ import soxr
 
 from voicecoach.hear.blocks import RATE_HZ, Samples, silence
 from voicecoach.places import scenarios
-from voicecoach.story import Step, Story, read_story
+from voicecoach.story import Story, StoryLine, read_story
 
 QUIET_S = 0.6
 """Silence before and after: a recogniser loses words at a bare edge."""
@@ -44,7 +44,9 @@ def keep(samples: Samples, path: Path) -> None:
     soundfile.write(path, samples, RATE_HZ, subtype="PCM_16")
 
 
-def recordings(story: Story, steps: Iterable[Step], folder: Path, quiet_s: float = QUIET_S) -> list[Path]:
+def recordings(
+    story: Story, steps: Iterable[StoryLine], folder: Path, quiet_s: float = QUIET_S
+) -> list[Path]:
     """These steps of the story, each spoken into a file of its own in `folder`."""
     paths = []
     for number, step in enumerate(steps, start=1):

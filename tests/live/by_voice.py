@@ -28,7 +28,7 @@ from voicecoach.hear.recordings import blocks
 from voicecoach.hear.values import Heard
 from voicecoach.phrasebook.numbers import cardinal
 from voicecoach.session.values import Entry
-from voicecoach.story import Step, Story
+from voicecoach.story import Story, StoryLine
 
 OVER_S = 0.8
 """Silence after which an answer is over, once its stream is closed."""
@@ -63,7 +63,7 @@ class EndByVoice:
         self._sound, self._session, self._ears = sound, session, ears
         self.turns: list[Turn] = []
 
-    def say(self, step: Step, recording: Path) -> None:
+    def say(self, step: StoryLine, recording: Path) -> None:
         """Say one step, and wait until its answer has been spoken."""
         begin = self._ears.now()
         printed = self.say_only(step, recording)
@@ -71,14 +71,14 @@ class EndByVoice:
             self._ears.wait_until_over(begin, OVER_S)
         self.turns.append(Turn(printed, begin, self._ears.now()))
 
-    def say_only(self, step: Step, recording: Path) -> str:
+    def say_only(self, step: StoryLine, recording: Path) -> str:
         """Say one step and wait for what is printed: the sentences of the answer."""
         self._sound.play_into_microphone(recording)
         self._session.wait_for("Heard: ", WITHIN_S)
         label = f"{LABELS[step.outcome]}."
         return self._session.wait_for(label, WITHIN_S).text.strip().removeprefix(label).strip()
 
-    def say_to_be_interrupted(self, step: Step, recording: Path, after_s: float) -> None:
+    def say_to_be_interrupted(self, step: StoryLine, recording: Path, after_s: float) -> None:
         """Say one step, and wait only until its answer has been heard for so long."""
         begin = self._ears.now()
         self.say_only(step, recording)
@@ -107,7 +107,7 @@ def end_by_voice(sound: VirtualSound, journal: Path, *options: str) -> Iterator[
         )
 
 
-def spoken_steps(story: Story, steps: Sequence[Step], folder: Path) -> Iterator[tuple[Step, Path]]:
+def spoken_steps(story: Story, steps: Sequence[StoryLine], folder: Path) -> Iterator[tuple[StoryLine, Path]]:
     """Each step with its recording."""
     return zip(steps, recordings(story, steps, folder, EDGE_S), strict=True)
 
@@ -156,7 +156,7 @@ def assert_understood(turns: Sequence[Turn], folder: Path, recogniser: Recognise
         assert len(missed) <= (1 - share) * len(wanted), missed
 
 
-def as_text(steps: Iterable[Step], kept: Path | None = None) -> tuple[Entry, ...]:
+def as_text(steps: Iterable[StoryLine], kept: Path | None = None) -> tuple[Entry, ...]:
     """The entries of the same steps, typed; in that journal, if one is given."""
     with Conversation(kept) as conversation:
         return tuple(conversation.take(Heard(text=step.say)) for step in steps)

@@ -11,6 +11,7 @@ from hypothesis import strategies as st
 
 from tests.describe.heads import picture_of, random_lays
 from voicecoach.describe import Preferences, Sentence, cautions, read_back
+from voicecoach.describe.values import Sentences
 from voicecoach.speak import loudness, stereo
 from voicecoach.speak.mouth import Mouth
 from voicecoach.speak.voice import Voice
@@ -22,7 +23,7 @@ def second_opinion(samples: np.ndarray, rate_hz: int) -> float:
     return float(pyloudnorm.Meter(rate_hz).integrated_loudness(samples.astype(np.float64)))
 
 
-def outputs() -> dict[str, tuple[Sentence, ...]]:
+def outputs() -> dict[str, Sentences]:
     """One of each sort of output."""
     picture = picture_of(random_lays(random.Random(4), 9, as_called=True))
     return {

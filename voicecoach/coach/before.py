@@ -17,7 +17,7 @@ from voicecoach.coach.profile import Profile
 from voicecoach.describe import Preferences
 from voicecoach.describe.distances import family, worked_out
 from voicecoach.describe.lengths import ahead_words
-from voicecoach.describe.values import Sentence
+from voicecoach.describe.values import Sentence, Sentences
 from voicecoach.phrasebook.numbers import cardinal, without_digits
 from voicecoach.phrasebook.wording import capitals
 from voicecoach.value import Value
@@ -83,12 +83,12 @@ def steps(club: Club, profile: Profile) -> tuple[Step, ...]:
     return tuple(found)
 
 
-def begin(round_: Round) -> tuple[Sentence, ...]:
+def begin(round_: Round) -> Sentences:
     """What is said at the start: how many steps, and the first."""
     return (_sentence("begin", count=cardinal(len(round_.steps))), *spoken(round_))
 
 
-def spoken(round_: Round) -> tuple[Sentence, ...]:
+def spoken(round_: Round) -> Sentences:
     """What is open now: a step, or the summary to be said back."""
     step = round_.step
     if step is not None:
@@ -96,7 +96,7 @@ def spoken(round_: Round) -> tuple[Sentence, ...]:
     return (*summary(round_), _sentence("say back"))
 
 
-def take(round_: Round, cue: Cue | None) -> tuple[Round, tuple[Sentence, ...]]:
+def take(round_: Round, cue: Cue | None) -> tuple[Round, Sentences]:
     """The round after an answer, and what is said; None for an answer that isn't one."""
     if cue is None:
         return round_, (_sentence("unknown"),)
@@ -116,7 +116,7 @@ def take(round_: Round, cue: Cue | None) -> tuple[Round, tuple[Sentence, ...]]:
     return after, spoken(after)
 
 
-def summary(round_: Round) -> tuple[Sentence, ...]:
+def summary(round_: Round) -> Sentences:
     """What was shown, what confirmed, what left out; steps not reached are left out."""
     pairs = list(zip_longest(round_.steps, round_.became, fillvalue="left out"))
     found: list[Sentence] = []
@@ -163,7 +163,7 @@ def outside(club: Club) -> Iterator[str]:
             yield f"The club's file: {name} is {value:g}, and law {law} wants {wanted}. Measure again."
 
 
-def _back(round_: Round) -> tuple[Round, tuple[Sentence, ...]]:
+def _back(round_: Round) -> tuple[Round, Sentences]:
     if not round_.became:
         return round_, (_sentence("first"), *spoken(round_))
     after = replace(round_, became=round_.became[:-1], stopped=False)

@@ -13,7 +13,7 @@ from voicecoach.describe import Preferences
 from voicecoach.describe.bowls import bowl_name
 from voicecoach.describe.distances import Family, family, worked_out
 from voicecoach.describe.hours import spoken_hour, to_half
-from voicecoach.describe.values import Sentence
+from voicecoach.describe.values import Sentence, Sentences
 from voicecoach.head.clock import hour_of
 from voicecoach.head.values import Picture
 from voicecoach.hear.values import Heard
@@ -65,7 +65,7 @@ class Calls:
 
     def go(self) -> Answering:
         """Ask for one bowl after another."""
-        before: tuple[Sentence, ...] = (
+        before: Sentences = (
             say("calling", "drawn" if self.drawn else "begin", count=cardinal(len(self.tasks))),
         )
         for task in self.tasks:
@@ -75,9 +75,7 @@ class Calls:
             before = after
         return before
 
-    def _one(
-        self, task: Task, before: tuple[Sentence, ...]
-    ) -> Generator[Prompt, Heard | None, tuple[Sentence, ...] | None]:
+    def _one(self, task: Task, before: Sentences) -> Generator[Prompt, Heard | None, Sentences | None]:
         """Ask for one bowl until it is called; what to say of it, None to stop."""
         question = self._question(task)
         talk, asked = Talk(), (*before, question)
@@ -122,7 +120,7 @@ class Calls:
             across=_axis(task.right_m, kind, "right", "left", "line"),
         )
 
-    def _marked(self, task: Task, gap_m: float, hour: float) -> tuple[Sentence, ...]:
+    def _marked(self, task: Task, gap_m: float, hour: float) -> Sentences:
         mark = Mark(said_gap_m=gap_m, said_hour=hour, true_gap_m=task.gap_m, true_hour=task.hour)
         self.marks.append(mark)
         kind = family(None, self.prefs.units)

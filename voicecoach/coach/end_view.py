@@ -13,7 +13,7 @@ from voicecoach.coach.deliveries import find
 from voicecoach.coach.drawing import drawn
 from voicecoach.coach.drawn import Change, Drawn, Manner
 from voicecoach.coach.game_view import EndResult
-from voicecoach.coach.held import Step, changes, seen, steps
+from voicecoach.coach.held import HeldAfter, changes, seen, steps
 from voicecoach.coach.lines_drawing import LinesDrawn, lines_drawn
 from voicecoach.coach.moments import Moment, Section
 from voicecoach.coach.record import Record
@@ -126,7 +126,7 @@ def _score(section: Section, result: EndResult, words: Words) -> str:
     return f"Score then: {ours}, {theirs}."
 
 
-def _lines(section: Section, held: Sequence[Step], words: Words) -> Iterator[Line]:
+def _lines(section: Section, held: Sequence[HeldAfter], words: Words) -> Iterator[Line]:
     after = {step.after.number: words.holds(step.holds) for step in held}
     before: Moment | None = None
     for moment in section.moments:
@@ -187,7 +187,7 @@ def _apart(head: Head, bowl: Bowl) -> str:
     )
 
 
-def _chart(section: Section, held: Sequence[Step], words: Words) -> Markup:
+def _chart(section: Section, held: Sequence[HeldAfter], words: Words) -> Markup:
     found = [
         Bar(
             value=step.holds.shots * (1 if step.holds.side == "ours" else -1) if step.holds.side else 0,

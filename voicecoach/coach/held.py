@@ -37,7 +37,7 @@ class Holds:
 
 
 @dataclass(frozen=True)
-class Step:
+class HeldAfter:
     """One bowl delivered, and who held once all that it did was noted."""
 
     bowl: BowlName
@@ -62,14 +62,14 @@ def holds(head: Head) -> Holds:
     return Holds(who, shots, holding is None or (holding.sure and holding.side == side))
 
 
-def steps(section: Section, bowls: Sequence[Delivered]) -> tuple[Step, ...]:
+def steps(section: Section, bowls: Sequence[Delivered]) -> tuple[HeldAfter, ...]:
     """A step for each bowl delivered in this play, in order; `bowls` are those of the whole game."""
     mine = [one for one in bowls if (one.end, one.play) == (section.end, section.play)]
     mine.sort(key=lambda one: one.rested.entry.number)
     return tuple(_steps(section, mine))
 
 
-def _steps(section: Section, mine: Sequence[Delivered]) -> Iterator[Step]:
+def _steps(section: Section, mine: Sequence[Delivered]) -> Iterator[HeldAfter]:
     for one, following in zip(mine, [*mine[1:], None], strict=False):
         until = following.rested.entry.number if following else None
         after = [
@@ -79,15 +79,15 @@ def _steps(section: Section, mine: Sequence[Delivered]) -> Iterator[Step]:
             and (until is None or moment.entry.number < until)
         ][-1]
         name = BowlName(side=one.side, number=one.number)
-        yield Step(name, one, after, holds(after.head))
+        yield HeldAfter(name, one, after, holds(after.head))
 
 
-def counts(found: Sequence[Step]) -> Counter[Who]:
+def counts(found: Sequence[HeldAfter]) -> Counter[Who]:
     """After how many bowls each side held, and after how many nobody did: together all of them."""
     return Counter(step.holds.who for step in found)
 
 
-def changes(found: Sequence[Step]) -> tuple[Step, ...]:
+def changes(found: Sequence[HeldAfter]) -> tuple[HeldAfter, ...]:
     """The bowls that took the shot from somebody, or from nobody."""
     before: Who = "empty"
     taken = []

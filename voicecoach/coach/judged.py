@@ -8,7 +8,7 @@ from dataclasses import dataclass, field
 from voicecoach.coach.asked import Asked, Want
 from voicecoach.coach.marks import Mark
 from voicecoach.coach.practice import data, placed
-from voicecoach.describe.values import Sentence
+from voicecoach.describe.values import Sentences
 from voicecoach.hear.values import Heard
 from voicecoach.phrasebook.numbers import cardinal
 from voicecoach.session.talk import Talk
@@ -27,7 +27,7 @@ class Judged:
     mark: Mark | None = None
     talk: Talk = field(default_factory=Talk)
     """For a place that is asked back about: the talk so far."""
-    say: tuple[Sentence, ...] = ()
+    say: Sentences = ()
 
 
 def judge(asked: Asked, heard: Heard, talk: Talk, understanding: Understanding) -> Judged:

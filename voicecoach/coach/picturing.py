@@ -14,7 +14,7 @@ from voicecoach.coach.practice import Answering, Prompt, cue_in, data, placed, s
 from voicecoach.coach.results import Result, of_marks
 from voicecoach.describe import Preferences
 from voicecoach.describe.bowls import bowl_name, by_gap
-from voicecoach.describe.values import Sentence
+from voicecoach.describe.values import Sentence, Sentences
 from voicecoach.head.values import Lie, Picture
 from voicecoach.hear.values import Heard
 from voicecoach.phrasebook.numbers import cardinal
@@ -32,7 +32,7 @@ def forms() -> tuple[str, ...]:
     return tuple(data()["forms"])
 
 
-def read_out(seen: Picture, form: str, prefs: Preferences) -> tuple[Sentence, ...]:
+def read_out(seen: Picture, form: str, prefs: Preferences) -> Sentences:
     """The head in one of the forms."""
     settings: dict[str, Any] = data()["forms"][form]
     chosen = prefs.model_copy(
@@ -69,7 +69,7 @@ class Memory:
         self.unprinted = len(heading)
         return (yield from self._asked(heading) if self.questions else self._back(heading))
 
-    def _prompt(self, asked: tuple[Sentence, ...], open_: OpenQuestion | None) -> Prompt:
+    def _prompt(self, asked: Sentences, open_: OpenQuestion | None) -> Prompt:
         """A prompt; with the first one the head is heard, which is to be remembered."""
         unprinted, self.unprinted = self.unprinted, 0
         return Prompt(asked, open_, unprinted)
@@ -86,7 +86,7 @@ class Memory:
             **of_marks(self.marks),
         )
 
-    def _asked(self, before: tuple[Sentence, ...]) -> Answering:
+    def _asked(self, before: Sentences) -> Answering:
         for question in self.questions:
             after = yield from self._one(question, before)
             if after is None:
@@ -94,9 +94,7 @@ class Memory:
             before = after
         return before
 
-    def _one(
-        self, question: Asked, before: tuple[Sentence, ...]
-    ) -> Generator[Prompt, Heard | None, tuple[Sentence, ...] | None]:
+    def _one(self, question: Asked, before: Sentences) -> Generator[Prompt, Heard | None, Sentences | None]:
         """Ask until there is an answer; what to say of it, None to stop."""
         text = Sentence(text=question.text)
         talk, asked = Talk(), (*before, text)
@@ -116,13 +114,13 @@ class Memory:
             talk = judged.talk
             asked = judged.say or (say("picturing", "want", what=words("picturing", question.want)),)
 
-    def _judged(self, question: Asked, right: bool, mark: Mark | None) -> tuple[Sentence, ...]:
+    def _judged(self, question: Asked, right: bool, mark: Mark | None) -> Sentences:
         self.right, self.of = self.right + right, self.of + 1
         if mark is not None:
             self.marks.append(mark)
         return (say("picturing", "right") if right else say("picturing", "wrong", truth=question.truth),)
 
-    def _back(self, before: tuple[Sentence, ...]) -> Answering:
+    def _back(self, before: Sentences) -> Answering:
         """Hear the head said back, bowl by bowl, until there is no more."""
         wanted = {(lie.side, lie.number): lie for lie in by_gap(self.seen)}
         self.of = POINTS * len(wanted)
@@ -145,7 +143,7 @@ class Memory:
 
     def _placed(
         self, lie: Lie, wanted: dict[tuple[Side, int], Lie], found: dict[tuple[Side, int], Mark]
-    ) -> tuple[Sentence, ...]:
+    ) -> Sentences:
         name = bowl_name(lie.side, lie.number, self.prefs)
         true = wanted.get((lie.side, lie.number))
         if true is None:
@@ -158,9 +156,7 @@ class Memory:
         )
         return (say("picturing", "taken", name=name),)
 
-    def _told(
-        self, wanted: dict[tuple[Side, int], Lie], found: dict[tuple[Side, int], Mark]
-    ) -> tuple[Sentence, ...]:
+    def _told(self, wanted: dict[tuple[Side, int], Lie], found: dict[tuple[Side, int], Mark]) -> Sentences:
         """What was left out, and what lay elsewhere."""
         self.marks = list(found.values())
         self.right = sum(1 + mark.points for mark in found.values())

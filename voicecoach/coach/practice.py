@@ -11,7 +11,7 @@ from typing import Any, Literal
 import yaml
 
 from voicecoach.coach.cues import agreed
-from voicecoach.describe.values import Sentence
+from voicecoach.describe.values import Sentence, Sentences
 from voicecoach.head import picture
 from voicecoach.head.values import Lie
 from voicecoach.hear.values import Heard
@@ -28,13 +28,13 @@ Cue = Literal["again", "skip", "stop", "finished"]
 class Prompt:
     """What is said, and the question that is then open, for the ear."""
 
-    say: tuple[Sentence, ...]
+    say: Sentences
     open: OpenQuestion | None = None
     unprinted: int = 0
     """How many sentences, from the first on, are to be remembered: none of them stays on the screen."""
 
 
-Answering = Generator[Prompt, Heard | None, tuple[Sentence, ...]]
+Answering = Generator[Prompt, Heard | None, Sentences]
 """A round: prompts go out, answers come in (None once nobody answers any more), last words come back."""
 
 
@@ -73,7 +73,7 @@ class Placed:
     """What came of words for a place: the talk after them, what to say, and the place once there is one."""
 
     talk: Talk
-    say: tuple[Sentence, ...]
+    say: Sentences
     lie: Lie | None = None
 
 

@@ -4,14 +4,14 @@ from collections.abc import Iterator, Sequence
 
 from voicecoach.coach.practice import say, words
 from voicecoach.coach.results import Result, best, series, tallies
-from voicecoach.describe.values import Sentence
+from voicecoach.describe.values import Sentence, Sentences
 from voicecoach.phrasebook.numbers import cardinal, spoken
 
 _NEITHER = 0.5
 """Per cent; a bias that rounds to nothing isn't spoken."""
 
 
-def calling_words(result: Result, before: Sequence[Result]) -> tuple[Sentence, ...]:
+def calling_words(result: Result, before: Sequence[Result]) -> Sentences:
     """A round of calling, and the rounds so far."""
     found = [_points(result), *_figures(result)]
     offs = series([*before, result])
@@ -21,7 +21,7 @@ def calling_words(result: Result, before: Sequence[Result]) -> tuple[Sentence, .
     return tuple(found)
 
 
-def picturing_words(result: Result, before: Sequence[Result]) -> tuple[Sentence, ...]:
+def picturing_words(result: Result, before: Sequence[Result]) -> Sentences:
     """A round of picturing, and how the forms compare at its length."""
     return (_points(result), *_figures(result), *compared([*before, result], result.bowls, result.kind))
 

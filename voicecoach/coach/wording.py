@@ -6,7 +6,7 @@ from datetime import datetime
 from voicecoach import describe
 from voicecoach.coach.bowling import Group
 from voicecoach.coach.figures import MEAN_FROM, TREND_BOWLS, TREND_ENDS, Figure, Trend
-from voicecoach.coach.held import Holds, Step, Who, counts
+from voicecoach.coach.held import HeldAfter, Holds, Who, counts
 from voicecoach.coach.measure import NARROW, Measure
 from voicecoach.coach.moments import Moment
 from voicecoach.describe.bowls import bowl_name, side_name
@@ -71,7 +71,7 @@ class Words:
         ]
         return capitals(f"{'; '.join(parts)}.") if parts else ""
 
-    def shot(self, changes: Sequence[Step], found: Sequence[Step]) -> str:
+    def shot(self, changes: Sequence[HeldAfter], found: Sequence[HeldAfter]) -> str:
         """What changed the shot, bowl by bowl, and what stood at last."""
         if not found:
             return "No bowl was called."
@@ -84,7 +84,7 @@ class Words:
     def _count(self, holds: Holds) -> str:
         return f"{self.we(holds.side or 'ours')} held {holds.shots}"
 
-    def _went(self, step: Step) -> str:
+    def _went(self, step: HeldAfter) -> str:
         name = self.bowl(step.bowl)
         if step.holds.who == "level":
             return f"{name} made it level"
@@ -92,7 +92,7 @@ class Words:
             return f"{name} left no live bowl"
         return f"the shot went to {self.us(step.holds.side)} with {name}"
 
-    def held(self, found: Sequence[Step]) -> str:
+    def held(self, found: Sequence[HeldAfter]) -> str:
         """After how many bowls each side held; the counts make up all of them."""
         count = counts(found)
         unsure = sum(not step.holds.sure for step in found)

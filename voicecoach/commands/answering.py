@@ -14,7 +14,7 @@ from voicecoach import phrasebook
 from voicecoach.coach.profile import Profile
 from voicecoach.commands.showing import tell_on_the_side
 from voicecoach.commands.telling import Teller
-from voicecoach.describe.values import Sentence
+from voicecoach.describe.values import Sentence, Sentences
 from voicecoach.hear.decodes import Book
 from voicecoach.hear.ear import Ear, IsWhole
 from voicecoach.hear.recogniser import Recogniser
@@ -130,7 +130,7 @@ class Spoken:
         self._ear = Listening(microphone, "director", Ear(recogniser, is_whole), self._inputs, self.devices)
         self.devices.ears, self.devices.voices = (self._ear,), (self.voice,)
         self._own_voice = OwnVoice(self.voice)
-        self._said: tuple[Sentence, ...] = ()
+        self._said: Sentences = ()
 
     def begin(self) -> None:
         """Begin to listen. A microphone that gives nothing at all is told before anything else happens."""

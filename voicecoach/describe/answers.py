@@ -20,15 +20,14 @@ from voicecoach.describe.jack import jack_place
 from voicecoach.describe.lists import bowl_list, read_back, round_the_clock
 from voicecoach.describe.sums import sum_up
 from voicecoach.describe.turn import behind, in_the_way, my_turn
-from voicecoach.describe.values import Preferences, Sentence
+from voicecoach.describe.values import Preferences, Sentence, Sentences
 from voicecoach.head.values import Lie, Picture
 from voicecoach.phrasebook.numbers import ordinal
 from voicecoach.phrasebook.wording import sentence
 from voicecoach.understand.values import BowlName, Question, Side, Topic
 from voicecoach.value import assert_never
 
-Answer = tuple[Sentence, ...]
-_Writer = Callable[[Question, Picture, Preferences, "Picture | None"], Answer]
+_Writer = Callable[[Question, Picture, Preferences, "Picture | None"], Sentences]
 
 
 @dataclass(frozen=True)
@@ -45,7 +44,7 @@ class TopicRow:
     """Until a dead jack is placed again there is nothing to tell but that it is dead."""
 
 
-def answer(question: Question, picture: Picture, prefs: Preferences, since: Picture | None) -> Answer:
+def answer(question: Question, picture: Picture, prefs: Preferences, since: Picture | None) -> Sentences:
     """What is said to a question; `since` is the head as this listener last heard it."""
     topic: Topic = question.ask
     if topic == "head" and prefs.form != "head":
@@ -149,19 +148,19 @@ def topic_row(topic: Topic) -> TopicRow:  # noqa: C901, PLR0911, PLR0912 - one l
             return assert_never(topic)
 
 
-def _head(_question: Question, picture: Picture, prefs: Preferences, _since: Picture | None) -> Answer:
+def _head(_question: Question, picture: Picture, prefs: Preferences, _since: Picture | None) -> Sentences:
     return read_back(picture, prefs)
 
 
-def _ours(_question: Question, picture: Picture, prefs: Preferences, _since: Picture | None) -> Answer:
+def _ours(_question: Question, picture: Picture, prefs: Preferences, _since: Picture | None) -> Sentences:
     return _side(picture, prefs, "ours")
 
 
-def _theirs(_question: Question, picture: Picture, prefs: Preferences, _since: Picture | None) -> Answer:
+def _theirs(_question: Question, picture: Picture, prefs: Preferences, _since: Picture | None) -> Sentences:
     return _side(picture, prefs, "theirs")
 
 
-def _side(picture: Picture, prefs: Preferences, side: Side) -> Answer:
+def _side(picture: Picture, prefs: Preferences, side: Side) -> Sentences:
     lies = by_gap(picture, side)
     if not lies:
         return _one("answer.none of side", side=side_name(side, prefs, "ours"))
@@ -170,20 +169,20 @@ def _side(picture: Picture, prefs: Preferences, side: Side) -> Answer:
 
 def _nearest_four(
     _question: Question, picture: Picture, prefs: Preferences, _since: Picture | None
-) -> Answer:
+) -> Sentences:
     lies = by_gap(picture)[:4]
     return (*turned(prefs), sum_up(picture, prefs), *bowl_list(lies, picture, prefs))
 
 
-def _changed(_question: Question, picture: Picture, prefs: Preferences, since: Picture | None) -> Answer:
+def _changed(_question: Question, picture: Picture, prefs: Preferences, since: Picture | None) -> Sentences:
     return changed(picture, prefs, since)
 
 
-def _holding(_question: Question, picture: Picture, prefs: Preferences, _since: Picture | None) -> Answer:
+def _holding(_question: Question, picture: Picture, prefs: Preferences, _since: Picture | None) -> Sentences:
     return (sum_up(picture, prefs), *_nearest_of_each(picture, prefs))
 
 
-def _nearest(question: Question, picture: Picture, prefs: Preferences, _since: Picture | None) -> Answer:
+def _nearest(question: Question, picture: Picture, prefs: Preferences, _since: Picture | None) -> Sentences:
     if question.side:
         lie = nearest(picture, question.side)
         side = side_name(question.side, prefs, "ours")
@@ -191,14 +190,14 @@ def _nearest(question: Question, picture: Picture, prefs: Preferences, _since: P
     return _nearest_of_each(picture, prefs) or (sum_up(picture, prefs),)
 
 
-def _nearest_of_each(picture: Picture, prefs: Preferences) -> Answer:
+def _nearest_of_each(picture: Picture, prefs: Preferences) -> Sentences:
     """The nearest bowl of each side, the nearer first."""
     found = [lie for lie in (nearest(picture, "ours"), nearest(picture, "theirs")) if lie is not None]
     found.sort(key=lambda lie: lie.gap_m or 0.0)
     return tuple(bowl_sentence(lie, picture, prefs, ASKED) for lie in found)
 
 
-def _bowl(question: Question, picture: Picture, prefs: Preferences, _since: Picture | None) -> Answer:
+def _bowl(question: Question, picture: Picture, prefs: Preferences, _since: Picture | None) -> Sentences:
     """One bowl by name; without a side, both sides' bowl of that number."""
     sides: tuple[Side, ...] = (question.side,) if question.side else ("ours", "theirs")
     if question.number is None:
@@ -213,11 +212,11 @@ def _bowl(question: Question, picture: Picture, prefs: Preferences, _since: Pict
     return _one("answer.not called", name=name)
 
 
-def _last(question: Question, picture: Picture, prefs: Preferences, _since: Picture | None) -> Answer:
+def _last(question: Question, picture: Picture, prefs: Preferences, _since: Picture | None) -> Sentences:
     return _last_of(picture, prefs, question.side)
 
 
-def _last_of(picture: Picture, prefs: Preferences, side: Side | None) -> Answer:
+def _last_of(picture: Picture, prefs: Preferences, side: Side | None) -> Sentences:
     lies = [lie for lie in picture.lies if side in (None, lie.side)]
     return (_one_bowl(lies[-1], picture, prefs),) if lies else _one("sum.empty")
 
@@ -228,19 +227,19 @@ def _one_bowl(lie: Lie, picture: Picture, prefs: Preferences) -> Sentence:
     return bowl_sentence(lie, picture, prefs.model_copy(update={"terse": False}), style)
 
 
-def _short(question: Question, picture: Picture, prefs: Preferences, _since: Picture | None) -> Answer:
+def _short(question: Question, picture: Picture, prefs: Preferences, _since: Picture | None) -> Sentences:
     return in_the_way(picture, prefs, question.on)
 
 
-def _clock(_question: Question, picture: Picture, prefs: Preferences, _since: Picture | None) -> Answer:
+def _clock(_question: Question, picture: Picture, prefs: Preferences, _since: Picture | None) -> Sentences:
     return (*turned(prefs), sum_up(picture, prefs), *round_the_clock(picture, prefs))
 
 
-def _count(_question: Question, picture: Picture, prefs: Preferences, _since: Picture | None) -> Answer:
+def _count(_question: Question, picture: Picture, prefs: Preferences, _since: Picture | None) -> Sentences:
     return (sum_up(picture, prefs), *count(picture, prefs))
 
 
-def _ditch(_question: Question, picture: Picture, prefs: Preferences, _since: Picture | None) -> Answer:
+def _ditch(_question: Question, picture: Picture, prefs: Preferences, _since: Picture | None) -> Sentences:
     """What lies in the ditch, and the dead bowls."""
     inside = [lie for lie in picture.lies if lie.state == "ditch"]
     dead = [lie for lie in picture.lies if lie.state == "dead"]
@@ -249,25 +248,27 @@ def _ditch(_question: Question, picture: Picture, prefs: Preferences, _since: Pi
     return found or _one("answer.ditch empty")
 
 
-def _my_turn(_question: Question, picture: Picture, prefs: Preferences, _since: Picture | None) -> Answer:
+def _my_turn(_question: Question, picture: Picture, prefs: Preferences, _since: Picture | None) -> Sentences:
     return my_turn(picture, prefs)
 
 
-def _behind(question: Question, picture: Picture, prefs: Preferences, _since: Picture | None) -> Answer:
+def _behind(question: Question, picture: Picture, prefs: Preferences, _since: Picture | None) -> Sentences:
     return behind(picture, prefs, question.on, question.side)
 
 
-def _jack(_question: Question, picture: Picture, prefs: Preferences, _since: Picture | None) -> Answer:
+def _jack(_question: Question, picture: Picture, prefs: Preferences, _since: Picture | None) -> Sentences:
     return (jack_place(picture, prefs),)
 
 
-def _cautions(_question: Question, _picture: Picture, _prefs: Preferences, _since: Picture | None) -> Answer:
+def _cautions(
+    _question: Question, _picture: Picture, _prefs: Preferences, _since: Picture | None
+) -> Sentences:
     return cautions(short=False)
 
 
-def _nothing(question: Question, _picture: Picture, _prefs: Preferences, _since: Picture | None) -> Answer:
+def _nothing(question: Question, _picture: Picture, _prefs: Preferences, _since: Picture | None) -> Sentences:
     return _one(f"answer.nothing.{question.ask}")
 
 
-def _one(key: str, **slots: str) -> Answer:
+def _one(key: str, **slots: str) -> Sentences:
     return (Sentence(text=sentence(key, **slots)),)

@@ -11,13 +11,12 @@ from voicecoach.describe.frames import turned
 from voicecoach.describe.lists import bowl_list
 from voicecoach.describe.sums import sum_up
 from voicecoach.describe.turn import Hand, in_the_way
-from voicecoach.describe.values import Preferences, Sentence
+from voicecoach.describe.values import Preferences, Sentence, Sentences
 from voicecoach.head.values import Lie, Picture
 from voicecoach.phrasebook.numbers import cardinal
 from voicecoach.phrasebook.wording import listed, sentence
 from voicecoach.understand.values import Question
 
-Answer = tuple[Sentence, ...]
 LEVEL_M = 0.3
 """Centres no farther apart along the rink are level with each other."""
 AN_HOUR_OFF = 0.75
@@ -26,7 +25,7 @@ HELP_AT_ONCE = 3
 """Sentences of help that are said at a time."""
 
 
-def second(_question: Question, picture: Picture, prefs: Preferences, _since: Picture | None) -> Answer:
+def second(_question: Question, picture: Picture, prefs: Preferences, _since: Picture | None) -> Sentences:
     """The second nearest bowl, whosever it is."""
     lies = by_gap(picture)
     if len(lies) < 2:
@@ -34,30 +33,32 @@ def second(_question: Question, picture: Picture, prefs: Preferences, _since: Pi
     return bowl_sentence(lies[1], picture, prefs, ASKED), sum_up(picture, prefs)
 
 
-def third(_question: Question, picture: Picture, prefs: Preferences, _since: Picture | None) -> Answer:
+def third(_question: Question, picture: Picture, prefs: Preferences, _since: Picture | None) -> Sentences:
     """The third nearest bowl."""
     lies = by_gap(picture)
     return (bowl_sentence(lies[2], picture, prefs, ASKED),) if len(lies) > 2 else _one("answer.no third")
 
 
-def margin(_question: Question, picture: Picture, prefs: Preferences, _since: Picture | None) -> Answer:
+def margin(_question: Question, picture: Picture, prefs: Preferences, _since: Picture | None) -> Sentences:
     """Who holds, how many, by how much; or that it is too close to call."""
     return (sum_up(picture, prefs),)
 
 
-def nearest_few(question: Question, picture: Picture, prefs: Preferences, _since: Picture | None) -> Answer:
+def nearest_few(
+    question: Question, picture: Picture, prefs: Preferences, _since: Picture | None
+) -> Sentences:
     """The nearest two or three."""
     found = by_gap(picture)[: question.count]
     return (*turned(prefs), *bowl_list(found, picture, prefs)) if found else (sum_up(picture, prefs),)
 
 
-def touchers(_question: Question, picture: Picture, prefs: Preferences, _since: Picture | None) -> Answer:
+def touchers(_question: Question, picture: Picture, prefs: Preferences, _since: Picture | None) -> Sentences:
     """Every toucher by name."""
     found = [lie for lie in picture.lies if lie.toucher]
     return tuple(bowl_sentence(lie, picture, prefs, ASKED) for lie in found) or _one("answer.no touchers")
 
 
-def toucher(question: Question, picture: Picture, prefs: Preferences, _since: Picture | None) -> Answer:
+def toucher(question: Question, picture: Picture, prefs: Preferences, _since: Picture | None) -> Sentences:
     """Yes or no, about one bowl."""
     lie = _asked(question, picture)
     if lie is None:
@@ -66,32 +67,32 @@ def toucher(question: Question, picture: Picture, prefs: Preferences, _since: Pi
     return _one(key, name=bowl_name(lie.side, lie.number, prefs))
 
 
-def at_hour(question: Question, picture: Picture, prefs: Preferences, _since: Picture | None) -> Answer:
+def at_hour(question: Question, picture: Picture, prefs: Preferences, _since: Picture | None) -> Sentences:
     """What lies at an hour of the clock."""
     asked = question.hour or 12.0
     found = [lie for lie in by_gap(picture) if lie.hour_exact is not None and _off(lie, asked) <= AN_HOUR_OFF]
     return _bowls(found, picture, prefs) or _one("answer.nothing there")
 
 
-def level(_question: Question, picture: Picture, prefs: Preferences, _since: Picture | None) -> Answer:
+def level(_question: Question, picture: Picture, prefs: Preferences, _since: Picture | None) -> Sentences:
     """What lies jack high."""
     found = [lie for lie in by_gap(picture) if lie.along_m is not None and abs(lie.along_m) <= LEVEL_M]
     return _bowls(found, picture, prefs) or _one("answer.nothing level")
 
 
-def side(question: Question, picture: Picture, prefs: Preferences, _since: Picture | None) -> Answer:
+def side(question: Question, picture: Picture, prefs: Preferences, _since: Picture | None) -> Sentences:
     """What lies left or right of the jack."""
     hand = _hand(question, picture)
     found = [lie for lie in by_gap(picture) if _on(lie) == hand]
     return _bowls(found, picture, prefs) or _one("answer.nothing there")
 
 
-def is_open(question: Question, picture: Picture, prefs: Preferences, _since: Picture | None) -> Answer:
+def is_open(question: Question, picture: Picture, prefs: Preferences, _since: Picture | None) -> Sentences:
     """What lies short on the way in: what is open is what it leaves."""
     return in_the_way(picture, prefs, _hand(question, picture))
 
 
-def apart(question: Question, picture: Picture, prefs: Preferences, _since: Picture | None) -> Answer:
+def apart(question: Question, picture: Picture, prefs: Preferences, _since: Picture | None) -> Sentences:
     """How far apart two bowls lie, between their nearest points."""
     one, other = _asked(question, picture), find(picture, question.other) if question.other else None
     if one is None or other is None or one.place is None or other.place is None:
@@ -102,7 +103,9 @@ def apart(question: Question, picture: Picture, prefs: Preferences, _since: Pict
     return _one("answer.apart", distance=worked_out(gap_m, doubt_m, family(one.unit, prefs.units)))
 
 
-def jack_moved(_question: Question, picture: Picture, prefs: Preferences, _since: Picture | None) -> Answer:
+def jack_moved(
+    _question: Question, picture: Picture, prefs: Preferences, _since: Picture | None
+) -> Sentences:
     """Whether the jack has moved in this end, and how often."""
     moves = len(picture.head.jack_moves)
     if not moves:
@@ -112,7 +115,7 @@ def jack_moved(_question: Question, picture: Picture, prefs: Preferences, _since
 
 def ditch_distance(
     _question: Question, picture: Picture, prefs: Preferences, _since: Picture | None
-) -> Answer:
+) -> Sentences:
     """How far the front ditch is from the jack."""
     game, jack = picture.head.game, picture.head.jack
     if game.green_m is None or game.mat_m is None:
@@ -123,7 +126,9 @@ def ditch_distance(
     return _one("answer.ditch", distance=worked_out(room_m, 0.0, family(None, prefs.units)))
 
 
-def ends_left(_question: Question, picture: Picture, _prefs: Preferences, _since: Picture | None) -> Answer:
+def ends_left(
+    _question: Question, picture: Picture, _prefs: Preferences, _since: Picture | None
+) -> Sentences:
     """How many ends are still to play."""
     game, played = picture.head.game, picture.head.score.ends
     if game.ends is None:
@@ -134,7 +139,9 @@ def ends_left(_question: Question, picture: Picture, _prefs: Preferences, _since
     )
 
 
-def leads_next(_question: Question, picture: Picture, prefs: Preferences, _since: Picture | None) -> Answer:
+def leads_next(
+    _question: Question, picture: Picture, prefs: Preferences, _since: Picture | None
+) -> Sentences:
     """Who leads the next end: whoever wins this one, once that is known."""
     head = picture.head
     if not head.finished or head.lead is None:
@@ -142,12 +149,12 @@ def leads_next(_question: Question, picture: Picture, prefs: Preferences, _since
     return _one("answer.leads", side=side_name(head.lead, prefs, "we"))
 
 
-def won(_question: Question, picture: Picture, prefs: Preferences, _since: Picture | None) -> Answer:
+def won(_question: Question, picture: Picture, prefs: Preferences, _since: Picture | None) -> Sentences:
     """The score: it says who has won, or who is ahead."""
     return _one("score.plain", score=score_words(picture.head.score, prefs))
 
 
-def mat(_question: Question, picture: Picture, prefs: Preferences, _since: Picture | None) -> Answer:
+def mat(_question: Question, picture: Picture, prefs: Preferences, _since: Picture | None) -> Sentences:
     """How far the mat line is from the rear ditch."""
     mat_m = picture.head.game.mat_m
     if mat_m is None:
@@ -155,7 +162,7 @@ def mat(_question: Question, picture: Picture, prefs: Preferences, _since: Pictu
     return _one("answer.mat", distance=worked_out(mat_m, 0.0, family(None, prefs.units)))
 
 
-def help_now(_question: Question, picture: Picture, _prefs: Preferences, _since: Picture | None) -> Answer:
+def help_now(_question: Question, picture: Picture, _prefs: Preferences, _since: Picture | None) -> Sentences:
     """What can be said at this moment, three sentences at a time."""
     head = picture.head
     moment = (
@@ -190,9 +197,9 @@ def _hand(question: Question, picture: Picture) -> Hand | None:
     return "right" if (question.hand == "forehand") == right_handed else "left"
 
 
-def _bowls(lies: list[Lie], picture: Picture, prefs: Preferences) -> Answer:
+def _bowls(lies: list[Lie], picture: Picture, prefs: Preferences) -> Sentences:
     return tuple(bowl_sentence(lie, picture, prefs, ASKED) for lie in lies)
 
 
-def _one(key: str, **slots: str) -> Answer:
+def _one(key: str, **slots: str) -> Sentences:
     return (Sentence(text=sentence(key, **slots)),)

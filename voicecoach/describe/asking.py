@@ -1,7 +1,7 @@
 """Questions back, refusals, and a question that lapses."""
 
 from voicecoach.describe.reasons import refusal_words
-from voicecoach.describe.values import Sentence
+from voicecoach.describe.values import Sentence, Sentences
 from voicecoach.head.values import Refused
 from voicecoach.hear.values import Link
 from voicecoach.phrasebook.numbers import without_digits
@@ -9,7 +9,7 @@ from voicecoach.phrasebook.wording import capitals, sentence, words
 from voicecoach.understand.values import OpenQuestion
 
 
-def ask(opened: OpenQuestion, law: str | None = None) -> tuple[Sentence, ...]:
+def ask(opened: OpenQuestion, law: str | None = None) -> Sentences:
     """The question as spoken, with the number of the law that is its reason."""
     asked = _whole(opened.ask or question_words(opened), "?")
     law = without_digits(law) if law else None
@@ -25,22 +25,22 @@ def question_words(opened: OpenQuestion) -> str:
     return words(f"ask.slot.{opened.slot}")
 
 
-def refuse(refused: Refused) -> tuple[Sentence, ...]:
+def refuse(refused: Refused) -> Sentences:
     """What is wrong and what to do."""
     return plainly(refusal_words(refused))
 
 
-def plainly(text: str) -> tuple[Sentence, ...]:
+def plainly(text: str) -> Sentences:
     """A sentence that came as text: what is wrong, as another part of the program says it."""
     return (Sentence(text=_whole(text, ".")),)
 
 
-def lapse(opened: OpenQuestion) -> tuple[Sentence, ...]:
+def lapse(opened: OpenQuestion) -> Sentences:
     """What is said when an open question was not answered in time."""
     return (Sentence(text=sentence(f"lapse.{opened.slot}")),)
 
 
-def own_voice() -> tuple[Sentence, ...]:
+def own_voice() -> Sentences:
     """What is said when nobody can tell whether the listener spoke or the voice itself."""
     return (Sentence(text=sentence("own voice")),)
 

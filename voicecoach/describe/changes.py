@@ -4,14 +4,14 @@ from voicecoach.describe.bowls import BARE, bowl_name, bowl_sentence, find
 from voicecoach.describe.frames import turned
 from voicecoach.describe.lists import bowl_list, read_back
 from voicecoach.describe.sums import sum_up
-from voicecoach.describe.values import Preferences, Sentence
+from voicecoach.describe.values import Preferences, Sentence, Sentences
 from voicecoach.head.values import Lie, Picture
 from voicecoach.phrasebook.numbers import cardinal
 from voicecoach.phrasebook.wording import sentence, words
 from voicecoach.understand.values import BowlName
 
 
-def changed(picture: Picture, prefs: Preferences, since: Picture | None) -> tuple[Sentence, ...]:
+def changed(picture: Picture, prefs: Preferences, since: Picture | None) -> Sentences:
     """How many bowls are new or sound different now, each of them, and who holds."""
     if since is None or since.head.end != picture.head.end:
         return read_back(picture, prefs)

@@ -16,7 +16,7 @@ from voicecoach.describe.confirming_game import (
 from voicecoach.describe.distances import can_be_called
 from voicecoach.describe.reasons import fact_words
 from voicecoach.describe.setting import confirm_set
-from voicecoach.describe.values import Preferences, Sentence
+from voicecoach.describe.values import Preferences, Sentence, Sentences
 from voicecoach.head.values import Event, Fact, Head, Lie, Picture
 from voicecoach.phrasebook.numbers import cardinal
 from voicecoach.phrasebook.wording import capitals, sentence, words
@@ -37,7 +37,7 @@ _MAY_BE_LONG = (Aim, GameSet)
 _ONLY_MARKED = {"toucher", "not a toucher", "live"}
 
 
-def confirm(event: Event, before: Picture, after: Picture, prefs: Preferences) -> tuple[Sentence, ...]:
+def confirm(event: Event, before: Picture, after: Picture, prefs: Preferences) -> Sentences:
     """The confirmation of an event, then what else is worth saying about it."""
     within_s = None if isinstance(event.note, _MAY_BE_LONG) else CONFIRMED_WITHIN_S
     text = _text(event, before, after, prefs)

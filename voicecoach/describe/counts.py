@@ -1,14 +1,14 @@
 """How many bowls lie where, and how many are still to come."""
 
 from voicecoach.describe.bowls import side_name
-from voicecoach.describe.values import Preferences, Sentence
+from voicecoach.describe.values import Preferences, Sentence, Sentences
 from voicecoach.head.values import Picture
 from voicecoach.phrasebook.numbers import cardinal
 from voicecoach.phrasebook.wording import sentence, words
 from voicecoach.understand.values import Side
 
 
-def count(picture: Picture, prefs: Preferences) -> tuple[Sentence, ...]:
+def count(picture: Picture, prefs: Preferences) -> Sentences:
     """How many of each side are live, in the ditch and dead, and how many are left to play."""
     live = sentence("count.live", ours=_live(picture, "ours", prefs), theirs=_live(picture, "theirs", prefs))
     said = [live]
@@ -19,7 +19,7 @@ def count(picture: Picture, prefs: Preferences) -> tuple[Sentence, ...]:
     return (*(Sentence(text=text) for text in said), *bowls_left(picture, prefs))
 
 
-def bowls_left(picture: Picture, prefs: Preferences) -> tuple[Sentence, ...]:
+def bowls_left(picture: Picture, prefs: Preferences) -> Sentences:
     """How many bowls each side has still to play, where the format is known."""
     if picture.to_come is None:
         return ()

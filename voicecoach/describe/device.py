@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 
-from voicecoach.describe.values import Battery, Sentence
+from voicecoach.describe.values import Battery, Sentence, Sentences
 from voicecoach.phrasebook.numbers import cardinal, spoken
 from voicecoach.phrasebook.wording import sentence, words
 
@@ -12,7 +12,7 @@ HOUR_S = 3_600
 _TIME = re.compile(r"T(\d\d):(\d\d)")
 
 
-def time_of_day(at: str) -> tuple[Sentence, ...]:
+def time_of_day(at: str) -> Sentences:
     """The time as people say it on a clock of twelve hours.
 
     Args:
@@ -24,7 +24,7 @@ def time_of_day(at: str) -> tuple[Sentence, ...]:
     return _one("answer.time", time=_clock(int(found[1]), int(found[2])))
 
 
-def battery(now: Battery | None) -> tuple[Sentence, ...]:
+def battery(now: Battery | None) -> Sentences:
     """How full the battery is, and how long it lasts where the system knows that; None for no battery."""
     if now is None:
         return _one("answer.nothing.battery")
@@ -36,7 +36,7 @@ def battery(now: Battery | None) -> tuple[Sentence, ...]:
     return _one("answer.battery lasts", share=share, length=_length(now.left_s))
 
 
-def battery_low(percent: int) -> tuple[Sentence, ...]:
+def battery_low(percent: int) -> Sentences:
     """What is said unasked when the battery has fallen to so many per cent."""
     return _one("battery.low", share=words("battery.share", count=cardinal(percent)))
 
@@ -66,5 +66,5 @@ def _length(seconds: float) -> str:
     return words("battery.hour" if halves == 2 else "battery.hours", count=spoken(halves / 2))
 
 
-def _one(key: str, **slots: str) -> tuple[Sentence, ...]:
+def _one(key: str, **slots: str) -> Sentences:
     return (Sentence(text=sentence(key, **slots)),)

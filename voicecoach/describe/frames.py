@@ -1,6 +1,6 @@
 """The frame, said once, and the cautions, always there."""
 
-from voicecoach.describe.values import Preferences, Sentence
+from voicecoach.describe.values import Preferences, Sentence, Sentences
 from voicecoach.phrasebook.wording import listed, sentence
 
 _CAUTION_PAUSE_S = 0.05
@@ -18,14 +18,14 @@ def hold_to_talk() -> Sentence:
     return Sentence(text=sentence("frame.hold to talk"), pause_s=0.6)
 
 
-def turned(prefs: Preferences) -> tuple[Sentence, ...]:
+def turned(prefs: Preferences) -> Sentences:
     """What left, right and the clock mean for a listener who faces the mat; nothing otherwise."""
     if prefs.facing == "jack":
         return ()
     return (Sentence(text=sentence("frame.facing mat"), pause_s=0.6, group=0),)
 
 
-def cautions(short: bool) -> tuple[Sentence, ...]:
+def cautions(short: bool) -> Sentences:
     """The cautions as spoken: all of them in under fifteen seconds, or shortened."""
     spoken = listed("cautions.short" if short else "cautions.spoken")
     return tuple(_caution(text) for text in spoken)

@@ -9,13 +9,12 @@ from voicecoach.describe.distances import as_called, family, worked_out
 from voicecoach.describe.hours import listeners
 from voicecoach.describe.lengths import ahead_words, aside_words
 from voicecoach.describe.sums import sum_up
-from voicecoach.describe.values import Preferences, Sentence
+from voicecoach.describe.values import Preferences, Sentence, Sentences
 from voicecoach.head.values import Miss, Picture, Turning, Weight
 from voicecoach.phrasebook.numbers import cardinal, spoken
 from voicecoach.phrasebook.wording import capitals, words
 from voicecoach.understand.values import BowlName, WhatIf
 
-Said = tuple[Sentence, ...]
 _SAME_DEG = 0.05
 _LENGTH_SD_M = 0.1
 _ALIKE_M = 0.1
@@ -23,7 +22,7 @@ _ALIKE_M = 0.1
 _MISS_SD_M = 0.1
 
 
-def turning_answer(found: tuple[Turning, ...], prefs: Preferences) -> Said:
+def turning_answer(found: tuple[Turning, ...], prefs: Preferences) -> Sentences:
     """Where the lines turn, and what they are aimed at: two sentences at most."""
     opening = words("lines.opening", what=words("lines.roughly"), rest="") if found[0].roughly else ""
     if len(found) == 1:
@@ -37,7 +36,7 @@ def turning_answer(found: tuple[Turning, ...], prefs: Preferences) -> Said:
     return _say(*(_brief(each, prefs) for each in found))
 
 
-def angle_answer(found: tuple[Turning, ...]) -> Said:
+def angle_answer(found: tuple[Turning, ...]) -> Sentences:
     """The angle on each hand, and what it rests on; one sentence where both hands are alike."""
     alike = len(found) == 2 and _angle(found[0], "") == _angle(found[1], "")
     if alike and found[0].by != "shown":
@@ -52,7 +51,7 @@ def _angle(found: Turning, hand: str) -> str:
     return words(f"lines.angle.{found.by}", hand=hand, angle=spoken(found.angle_deg), **slots)
 
 
-def weight_answer(found: Weight | None, prefs: Preferences) -> Said:
+def weight_answer(found: Weight | None, prefs: Preferences) -> Sentences:
     """How much longer or shorter than our last bowl."""
     if found is None:
         return _say(words("lines.no bowl"))
@@ -65,7 +64,7 @@ def weight_answer(found: Weight | None, prefs: Preferences) -> Said:
     return _say(words("lines.longer" if found.longer_m > 0 else "lines.shorter", length=length, bowl=bowl))
 
 
-def speed_answer(found: Weight | None, prefs: Preferences) -> Said:
+def speed_answer(found: Weight | None, prefs: Preferences) -> Sentences:
     """The share by which the first speed differs from that of our last bowl."""
     if found is None:
         return _say(words("lines.no bowl"))
@@ -77,7 +76,7 @@ def speed_answer(found: Weight | None, prefs: Preferences) -> Said:
     return _say(words(key, share=cardinal(share), bowl=bowl))
 
 
-def miss_answer(found: Miss | None, prefs: Preferences) -> Said:
+def miss_answer(found: Miss | None, prefs: Preferences) -> Sentences:
     """Whether our last bowl missed by line or by weight, and by how much."""
     return _say(words("lines.no bowl") if found is None else miss_words(found, prefs))
 
@@ -102,18 +101,18 @@ def miss_words(found: Miss, prefs: Preferences) -> str:
     )
 
 
-def no_target() -> Said:
+def no_target() -> Sentences:
     """Why a path can't be told."""
     return _say(words("lines.no target"))
 
 
-def without_answer(name: BowlName, picture: Picture, prefs: Preferences) -> Said:
+def without_answer(name: BowlName, picture: Picture, prefs: Preferences) -> Sentences:
     """Who would hold without a bowl."""
     bowl = bowl_name(name.side, name.number, prefs)
     return _say(words("lines.without", bowl=bowl, head=_lower(sum_up(picture, prefs).text)))
 
 
-def jack_answer(note: WhatIf, picture: Picture, prefs: Preferences) -> Said:
+def jack_answer(note: WhatIf, picture: Picture, prefs: Preferences) -> Sentences:
     """Who would hold with the jack moved."""
     head = _lower(sum_up(picture, prefs).text)
     if note.length_m is not None:
@@ -129,7 +128,7 @@ def _move(note: WhatIf, bowl_m: float) -> str:
     return called_words(note, bowl_m)
 
 
-def _one_turn(found: Turning, opening: str, prefs: Preferences) -> Said:
+def _one_turn(found: Turning, opening: str, prefs: Preferences) -> Sentences:
     side = words(f"side.{listeners(found.out, prefs)}")
     turns = words("lines.turns", hand=words(f"lines.hand.{found.hand}"), side=side, **_turn(found, prefs))
     return _say(opening + (_lower(turns) if opening else turns), words("lines.aim", aims=_aims(found, prefs)))
@@ -167,5 +166,5 @@ def _lower(text: str) -> str:
     return text[:1].lower() + text[1:]
 
 
-def _say(*texts: str) -> Said:
+def _say(*texts: str) -> Sentences:
     return tuple(Sentence(text=capitals(text)) for text in texts)

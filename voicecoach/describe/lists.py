@@ -8,7 +8,7 @@ from voicecoach.describe.frames import turned
 from voicecoach.describe.hours import to_whole
 from voicecoach.describe.order import Body, levels
 from voicecoach.describe.sums import sum_up
-from voicecoach.describe.values import Preferences, Sentence
+from voicecoach.describe.values import Preferences, Sentence, Sentences
 from voicecoach.head.values import Lie, Picture
 from voicecoach.phrasebook.wording import sentence
 
@@ -45,19 +45,19 @@ def _time(bodies: int, terse: bool) -> _Time:
     return _Time(within, between, _LONG_LIST.sentence_s)
 
 
-def read_back(picture: Picture, prefs: Preferences) -> tuple[Sentence, ...]:
+def read_back(picture: Picture, prefs: Preferences) -> Sentences:
     """The sum, then every live bowl and the jack in walking order; a dead jack leaves nothing to place."""
     if picture.head.jack.state == "dead":
         return (sum_up(picture, prefs),)
     return (*turned(prefs), sum_up(picture, prefs), *walking_list(picture, prefs))
 
 
-def walking_list(picture: Picture, prefs: Preferences) -> tuple[Sentence, ...]:
+def walking_list(picture: Picture, prefs: Preferences) -> Sentences:
     """Every live bowl and the jack, from the mat up the rink."""
     return grouped(levels(picture), picture, prefs)
 
 
-def bowl_list(lies: Iterable[Lie], picture: Picture, prefs: Preferences) -> tuple[Sentence, ...]:
+def bowl_list(lies: Iterable[Lie], picture: Picture, prefs: Preferences) -> Sentences:
     """Some bowls in walking order."""
     wanted = {(lie.side, lie.number) for lie in lies}
     chosen = [
@@ -67,7 +67,7 @@ def bowl_list(lies: Iterable[Lie], picture: Picture, prefs: Preferences) -> tupl
     return grouped([level for level in chosen if level], picture, prefs)
 
 
-def grouped(parts: Sequence[Sequence[Body]], picture: Picture, prefs: Preferences) -> tuple[Sentence, ...]:
+def grouped(parts: Sequence[Sequence[Body]], picture: Picture, prefs: Preferences) -> Sentences:
     """One sentence a body; what is level stays in one group where it fits."""
     groups = _groups(parts)
     bodies = sum(map(len, groups))
@@ -105,7 +105,7 @@ def _groups(parts: Sequence[Sequence[Body]]) -> list[list[Body]]:
     return groups
 
 
-def round_the_clock(picture: Picture, prefs: Preferences) -> tuple[Sentence, ...]:
+def round_the_clock(picture: Picture, prefs: Preferences) -> Sentences:
     """Every live bowl round the face from twelve, the nearer first on one hour; the jack is the centre."""
     bodies = [body for level in levels(picture) for body in level if body.lie is not None]
     bodies.sort(key=_clockwise)

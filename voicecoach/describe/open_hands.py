@@ -8,7 +8,7 @@ from __future__ import annotations
 from voicecoach.describe.bowls import bowl_name, find
 from voicecoach.describe.distances import Family, family, rounded, worked_out
 from voicecoach.describe.hours import listeners
-from voicecoach.describe.values import Preferences, Sentence
+from voicecoach.describe.values import Preferences, Sentence, Sentences
 from voicecoach.head.values import HandLook, Hands, Picture
 from voicecoach.phrasebook.numbers import cardinal
 from voicecoach.phrasebook.wording import capitals, words
@@ -23,7 +23,7 @@ _SURE_AT = 0.9
 _LIKELY_AT = 0.5
 
 
-def hands_answer(found: Hands, picture: Picture, prefs: Preferences) -> tuple[Sentence, ...]:
+def hands_answer(found: Hands, picture: Picture, prefs: Preferences) -> Sentences:
     """One sentence for each hand; one for both where both are clear."""
     parts = _parts(found, picture, prefs)
     first = _opened(found, parts[0], picture, prefs)

@@ -3,12 +3,12 @@
 from collections.abc import Sequence
 
 from voicecoach.describe.bowls import bowl_name
-from voicecoach.describe.values import Preferences, Sentence
+from voicecoach.describe.values import Preferences, Sentence, Sentences
 from voicecoach.phrasebook.wording import sentence
 from voicecoach.understand.values import BowlName
 
 
-def remarks(pinned: Sequence[tuple[BowlName | None, str]], prefs: Preferences) -> tuple[Sentence, ...]:
+def remarks(pinned: Sequence[tuple[BowlName | None, str]], prefs: Preferences) -> Sentences:
     """One sentence a remark: the bowl it is about, if one, and its words."""
     return tuple(_remark(bowl, words, prefs) for bowl, words in pinned)
 

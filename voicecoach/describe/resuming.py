@@ -3,14 +3,14 @@
 from voicecoach.describe.answers import answer
 from voicecoach.describe.bowls import side_name
 from voicecoach.describe.sums import sum_up
-from voicecoach.describe.values import Preferences, Sentence
+from voicecoach.describe.values import Preferences, Sentence, Sentences
 from voicecoach.head.values import Picture
 from voicecoach.phrasebook.numbers import ordinal
 from voicecoach.phrasebook.wording import sentence
 from voicecoach.understand.values import BowlName, Question
 
 
-def resumed(picture: Picture, prefs: Preferences, *, another: bool) -> tuple[Sentence, ...]:
+def resumed(picture: Picture, prefs: Preferences, *, another: bool) -> Sentences:
     """Where the game is: the end, the score, who holds, whose bowl is next; then how to begin another.
 
     Args:
@@ -28,17 +28,17 @@ def resumed(picture: Picture, prefs: Preferences, *, another: bool) -> tuple[Sen
     return tuple(dict.fromkeys(said))  # that the end is over answers two of the questions
 
 
-def left_behind(name: BowlName, prefs: Preferences) -> tuple[Sentence, ...]:
+def left_behind(name: BowlName, prefs: Preferences) -> Sentences:
     """A bowl that was asked about, and isn't filed because something else was said."""
     called = f"{side_name(name.side, prefs, 'our')} {ordinal(name.number)}"
     return (Sentence(text=sentence("left behind", name=called)),)
 
 
-def ends_by_itself() -> tuple[Sentence, ...]:
+def ends_by_itself() -> Sentences:
     """Why a session isn't ended by saying so: it takes the notes that it was given, and ends."""
     return (Sentence(text=sentence("resumed.ends by itself")),)
 
 
-def no_other_game(*, under_way: bool) -> tuple[Sentence, ...]:
+def no_other_game(*, under_way: bool) -> Sentences:
     """Why another game isn't begun: bowls have been called in this one, or there is no place for it."""
     return (Sentence(text=sentence("resumed.under way" if under_way else "resumed.no place")),)

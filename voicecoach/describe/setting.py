@@ -2,7 +2,7 @@
 
 from voicecoach.describe.distances import worked_out
 from voicecoach.describe.line_settings import bowling_words
-from voicecoach.describe.values import Preferences, Sentence
+from voicecoach.describe.values import Preferences, Sentence, Sentences
 from voicecoach.head.values import Event
 from voicecoach.phrasebook.wording import sentence, wording
 from voicecoach.understand.notes import settings
@@ -13,12 +13,12 @@ _PACE_SD_M = 0.005
 """A pace is set to the centimetre."""
 
 
-def no_pace() -> tuple[Sentence, ...]:
+def no_pace() -> Sentences:
     """Why a pace isn't taken."""
     return (Sentence(text=sentence("setting.pace out of reach")),)
 
 
-def confirm_setting(setting: Setting, at_its_end: bool) -> tuple[Sentence, ...]:
+def confirm_setting(setting: Setting, at_its_end: bool) -> Sentences:
     """A few words that say what is set now; nothing at all for "stop", which asked for silence.
 
     They are the wording's own for `NAME VALUE`, or else for the name, with the value in them.
@@ -36,7 +36,7 @@ def confirm_setting(setting: Setting, at_its_end: bool) -> tuple[Sentence, ...]:
     return (Sentence(text=sentence(key, value=str(value))),)
 
 
-def confirm_set(event: Event, setting: Setting, prefs: Preferences) -> tuple[Sentence, ...]:
+def confirm_set(event: Event, setting: Setting, prefs: Preferences) -> Sentences:
     """A few words that say what the head goes by now."""
     if event.game is not None and isinstance(setting, GreenPace | Timed | LineTold | OnHand):
         return (Sentence(text=bowling_words(event.game, setting, prefs)),)

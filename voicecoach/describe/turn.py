@@ -10,7 +10,7 @@ from voicecoach.describe.frames import turned
 from voicecoach.describe.hours import listeners, to_whole
 from voicecoach.describe.lists import bowl_list
 from voicecoach.describe.sums import shots_words, sum_up
-from voicecoach.describe.values import Preferences, Sentence
+from voicecoach.describe.values import Preferences, Sentence, Sentences
 from voicecoach.head.values import Event, Lie, Picture
 from voicecoach.phrasebook.numbers import cardinal
 from voicecoach.phrasebook.wording import sentence, words
@@ -22,7 +22,7 @@ _HOURS = {"short": (4, 5, 6, 7, 8), "past": (10, 11, 12, 1, 2)}
 _OFF_THE_GREEN = ("in the ditch", "out of the rink")
 
 
-def my_turn(picture: Picture, prefs: Preferences) -> tuple[Sentence, ...]:
+def my_turn(picture: Picture, prefs: Preferences) -> Sentences:
     """Score, bowls left, who holds, what lies short on each hand and in line."""
     score = Sentence(text=sentence("score.plain", score=score_words(picture.head.score, prefs)))
     short = [lie for lie in picture.lies if _is("short", lie)]
@@ -38,15 +38,13 @@ def my_turn(picture: Picture, prefs: Preferences) -> tuple[Sentence, ...]:
     )
 
 
-def in_the_way(picture: Picture, prefs: Preferences, on: Hand | None) -> tuple[Sentence, ...]:
+def in_the_way(picture: Picture, prefs: Preferences, on: Hand | None) -> Sentences:
     """The bowls short of the jack, in walking order; on one side, with those that may be on it."""
     short = [lie for lie in picture.lies if _is("short", lie) and on in (None, *_sides(lie))]
     return (*turned(prefs), *_short_on(short, on or "any", picture, prefs))
 
 
-def behind(
-    picture: Picture, prefs: Preferences, on: Hand | None, side: Side | None = None
-) -> tuple[Sentence, ...]:
+def behind(picture: Picture, prefs: Preferences, on: Hand | None, side: Side | None = None) -> Sentences:
     """The bowls (of a side) past the jack, in walking order; on one hand, with those that may be on it."""
     past = [lie for lie in picture.lies if _is("past", lie) and on in (None, *_sides(lie))]
     past = [lie for lie in past if side in (None, lie.side)]
@@ -54,13 +52,13 @@ def behind(
     return (*turned(prefs), *_listed(past, where, picture, prefs))
 
 
-def _short_on(short: list[Lie], where: str, picture: Picture, prefs: Preferences) -> tuple[Sentence, ...]:
+def _short_on(short: list[Lie], where: str, picture: Picture, prefs: Preferences) -> Sentences:
     """How many are short there, and each of them."""
     there = f"{listeners(where, prefs)}" if where in ("left", "right") else where
     return _listed(short, there, picture, prefs)
 
 
-def _listed(lies: list[Lie], where: str, picture: Picture, prefs: Preferences) -> tuple[Sentence, ...]:
+def _listed(lies: list[Lie], where: str, picture: Picture, prefs: Preferences) -> Sentences:
     there = words(f"short.{where}")
     if not lies:
         return (Sentence(text=sentence("short.none", where=there), group=0),)
@@ -68,7 +66,7 @@ def _listed(lies: list[Lie], where: str, picture: Picture, prefs: Preferences) -
     return (first, *bowl_list(lies, picture, prefs))
 
 
-def for_player(event: Event, before: Picture, after: Picture, prefs: Preferences) -> tuple[Sentence, ...]:
+def for_player(event: Event, before: Picture, after: Picture, prefs: Preferences) -> Sentences:
     """One sentence, unasked: where the bowl lies, how it missed, whether the shot changed."""
     if not prefs.unasked:
         return ()

@@ -23,6 +23,10 @@ class Sentence(Value):
     """In a list that can be given a group at a time: the group it belongs to, 0 for the sum."""
 
 
+Sentences = tuple[Sentence, ...]
+"""What is said at once, in order."""
+
+
 class Battery(Value):
     """The battery of the device."""
 

@@ -7,13 +7,12 @@ from voicecoach.describe.frames import cautions, turned
 from voicecoach.describe.hours import listeners
 from voicecoach.describe.lengths import ahead_words, aside_words
 from voicecoach.describe.stops import ditch_m, stops
-from voicecoach.describe.values import Beside, BesideJack, Preferences, Sentence, Stop, Walking
+from voicecoach.describe.values import Beside, BesideJack, Preferences, Sentence, Sentences, Stop, Walking
 from voicecoach.head.values import Picture
 from voicecoach.phrasebook.numbers import cardinal
 from voicecoach.phrasebook.wording import sentence, words
 from voicecoach.understand.values import BowlName, Walk
 
-Said = tuple[Sentence, ...]
 _DITCH_NEAR_M = 5.0
 """The ditch is announced at every stop from this near on, and wherever no stop is left before it."""
 _ONWARD_PAUSE_S = 0.6
@@ -32,7 +31,7 @@ class _Ground(NamedTuple):
 
 def walk(
     step: Walk, walking: Walking | None, picture: Picture, prefs: Preferences
-) -> tuple[Walking | None, Said]:
+) -> tuple[Walking | None, Sentences]:
     """One step of a walk: where it has got to (None when it is over), and what is said."""
     halts = stops(picture)
     if step.step == "start":
@@ -64,7 +63,7 @@ def _facing(prefs: Preferences, walking: Walking) -> Preferences:
     return prefs.model_copy(update={"facing": walking.facing})
 
 
-def _past_the_end(ground: _Ground, walking: Walking, moved: Walking) -> tuple[Walking | None, Said]:
+def _past_the_end(ground: _Ground, walking: Walking, moved: Walking) -> tuple[Walking | None, Sentences]:
     """Beyond the far edge, or off the mat: the walk ends, unless it only stepped back at its start."""
     coming_back = walking.facing == "mat"
     if moved.at < -1 and not coming_back:
@@ -74,7 +73,7 @@ def _past_the_end(ground: _Ground, walking: Walking, moved: Walking) -> tuple[Wa
     return None, _ending(ground.picture, ground.prefs)
 
 
-def _opening(ground: _Ground) -> Said:
+def _opening(ground: _Ground) -> Sentences:
     """How many stops, and how far the ditch is."""
     count = len(ground.stops)
     if not count:
@@ -83,7 +82,7 @@ def _opening(ground: _Ground) -> Said:
     return (*_one(key, count=cardinal(count)), *_ditch(ground, 0.0, always=True))
 
 
-def _at(ground: _Ground, walking: Walking, step: Walk) -> Said:
+def _at(ground: _Ground, walking: Walking, step: Walk) -> Sentences:
     """What is said at a stop: what is level with it, then what comes next."""
     if walking.at < 0:
         return (*_one("walk.at mat"), *(_onward(ground, walking) if step.step != "here" else ()))
@@ -91,14 +90,14 @@ def _at(ground: _Ground, walking: Walking, step: Walk) -> Said:
     level = tuple(_of(item, ground.prefs) for item in stop.level)
     if step.step == "here":
         return level
-    where: Said = ()
+    where: Sentences = ()
     if step.step == "where":
         way = {"length": ahead_words(stop.at_m, ground.prefs), "stop": cardinal(walking.at + 1)}
         where = _one("walk.where", count=cardinal(len(ground.stops)), **way)
     return (*where, *level, *_onward(ground, walking))
 
 
-def _onward(ground: _Ground, walking: Walking) -> Said:
+def _onward(ground: _Ground, walking: Walking) -> Sentences:
     """How far to the next stop, with a warning of every body in or near the path there."""
     here = _met_at(ground.stops[walking.at], walking) if walking.at >= 0 else 0.0
     ahead = walking.at + (1 if walking.facing == "jack" else -1)
@@ -136,7 +135,7 @@ def _of(item: Beside | BesideJack, prefs: Preferences) -> Sentence:
     return Sentence(text=sentence("whole", text=_item(item, prefs)), about=about)
 
 
-def _ditch(ground: _Ground, here_m: float, always: bool) -> Said:
+def _ditch(ground: _Ground, here_m: float, always: bool) -> Sentences:
     """The ditch and the bank, with their distance where the green's length is known."""
     edge = ditch_m(ground.picture)
     if edge is None:
@@ -148,11 +147,11 @@ def _ditch(ground: _Ground, here_m: float, always: bool) -> Said:
     return _one("walk.ditch", length=ahead_words(edge - here_m, ground.prefs))
 
 
-def _facing_words(ground: _Ground) -> Said:
+def _facing_words(ground: _Ground) -> Sentences:
     return turned(ground.prefs) or _one("walk.facing jack")
 
 
-def _ending(picture: Picture, prefs: Preferences) -> Said:
+def _ending(picture: Picture, prefs: Preferences) -> Sentences:
     """The reminder to the director before any bowl is gathered."""
     ours = sum(lie.side == "ours" for lie in picture.lies)
     key = {0: "walk.gather none", 1: "walk.gather one"}.get(ours, "walk.gather")
@@ -160,5 +159,5 @@ def _ending(picture: Picture, prefs: Preferences) -> Said:
     return (*_one("walk.over"), *_one("walk.end"), *_one(key, count=cardinal(ours), whose=whose))
 
 
-def _one(key: str, **slots: str) -> Said:
+def _one(key: str, **slots: str) -> Sentences:
     return (Sentence(text=sentence(key, **slots)),)

@@ -8,7 +8,7 @@ from dataclasses import dataclass, field
 
 from voicecoach import battery, describe, log_file, phrasebook
 from voicecoach.conversation import Conversation, is_another_game, is_the_end
-from voicecoach.describe.values import Sentence
+from voicecoach.describe.values import Sentence, Sentences
 from voicecoach.live.echo import OwnVoice
 from voicecoach.live.inputs import HeardFrom, Hush, Inputs, Listening, Notice
 from voicecoach.live.speaking import Speaking
@@ -43,7 +43,7 @@ class Live:
     set_up: Callable[[], None]
     """Sets another game up as the pair's profile says."""
     over: bool = False
-    _greeting: tuple[Sentence, ...] = ()
+    _greeting: Sentences = ()
     _caught_up_s: float = 0.0
     _battery_s: float = 0.0
     _told_low: battery.Told = field(default_factory=battery.Told)
@@ -75,7 +75,7 @@ class Live:
         say = self.director.say_aside if notice.at_once else self.director.say
         say((Sentence(text=notice.text.strip("\a")),))
 
-    def _where_it_was(self) -> tuple[Sentence, ...]:
+    def _where_it_was(self) -> Sentences:
         """Where a game is that goes on after a flat battery or a rest; nothing for a new game."""
         if not self.conversation.going_on:
             return ()
@@ -136,7 +136,7 @@ class Live:
             speaking.mouth.adjust(manner.rate, manner.volume)
             speaking.mouth.placed = manner.placed
 
-    def _fall_silent(self, entry: Entry) -> tuple[Sentence, ...]:
+    def _fall_silent(self, entry: Entry) -> Sentences:
         """Make room for the answer. A list stops at once; a confirmation stops only for what isn't a note.
 
         Returns:

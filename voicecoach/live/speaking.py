@@ -11,7 +11,7 @@ from dataclasses import dataclass
 
 from voicecoach import log_file
 from voicecoach.describe import bodies
-from voicecoach.describe.values import Sentence
+from voicecoach.describe.values import Sentence, Sentences
 from voicecoach.errors import DeviceProblem, Problem
 from voicecoach.head.values import Picture
 from voicecoach.sound.clock import now_s
@@ -36,9 +36,9 @@ BACK = {True: "The voice speaks again.", False: "The headphones are back."}
 class Speech:
     """What is to be heard in one go: sentences, and the sound picture of a head after them."""
 
-    sentences: tuple[Sentence, ...] = ()
+    sentences: Sentences = ()
     shown: Picture | None = None
-    aside: tuple[Sentence, ...] = ()
+    aside: Sentences = ()
     """What broke into it and is said first. "Go on" doesn't go on with that."""
 
 
@@ -55,9 +55,9 @@ class Speaking(threading.Thread):
         self._leaving = threading.Event()
         self._silent = threading.Event()
         self._silent.set()
-        self._now: tuple[Sentence, ...] = ()
-        self._left: tuple[Sentence, ...] = ()
-        self._aside: tuple[Sentence, ...] = ()
+        self._now: Sentences = ()
+        self._left: Sentences = ()
+        self._aside: Sentences = ()
         self._gone = False
         self._voice_failed = False
         self._ended: deque[tuple[float, str]] = deque(maxlen=REMEMBERED)
@@ -77,7 +77,7 @@ class Speaking(threading.Thread):
         """True while a list is being read. A new note may cut a list off, but not a confirmation."""
         return len(self._now) > SHORT
 
-    def say(self, sentences: tuple[Sentence, ...], shown: Picture | None = None) -> None:
+    def say(self, sentences: Sentences, shown: Picture | None = None) -> None:
         """Speak after what waits already; then play the sound picture of `shown`, if one is wanted."""
         if sentences or shown:
             self._silent.clear()
@@ -94,7 +94,7 @@ class Speaking(threading.Thread):
         self.say(aside)
         return next(iter(self._left or dropped), None)
 
-    def say_aside(self, sentences: tuple[Sentence, ...]) -> None:
+    def say_aside(self, sentences: Sentences) -> None:
         """Say this at once. What it breaks into goes on afterwards, from the sentence that was broken off."""
         if self._silent.is_set():
             self.say(sentences)
@@ -191,8 +191,8 @@ class Speaking(threading.Thread):
             self._gone = True
             self._tell(f"\a{problem} What is said is printed here.")
 
-    def _empty(self) -> tuple[Sentence, ...]:
-        dropped: tuple[Sentence, ...] = ()
+    def _empty(self) -> Sentences:
+        dropped: Sentences = ()
         while not self._waiting.empty():
             dropped += self._waiting.get_nowait().sentences
         return dropped

@@ -22,7 +22,7 @@ SETTLE_S = 0.3
 """How long after its beginning a new stream is looked at, seconds: some are moved to their place at once."""
 
 
-class Place(NamedTuple):
+class ServerDevice(NamedTuple):
     """A microphone or a pair of headphones, as the sound server knows it."""
 
     name: str
@@ -53,7 +53,7 @@ class Watch(threading.Thread):
         self._server: subprocess.Popen[str] | None = None
         self._stopped = threading.Event()
 
-    def remember(self) -> tuple[Place, ...]:
+    def remember(self) -> tuple[ServerDevice, ...]:
         """The microphones have just been opened: the sources they should stay on, and their places."""
         self._sources = frozenset(ours("source-output").values())
         known = places("source") if self._sources else {}
@@ -108,7 +108,7 @@ class VoiceWatch:
         self._homes: list[str] = []
         """The devices it may come out of unasked, by name: one for each voice."""
         self._streams: dict[int, int] = {}
-        self._places: dict[int, Place] = {}
+        self._places: dict[int, ServerDevice] = {}
         self._due = threading.Event()
 
     def look_soon(self) -> None:
@@ -135,7 +135,7 @@ class VoiceWatch:
             left = self._places.get(before.get(stream, sink))
             self._settle(place, left.name if left else "")
 
-    def _settle(self, place: Place, left: str) -> None:
+    def _settle(self, place: ServerDevice, left: str) -> None:
         """A place is new: either it is another voice's, or a voice has come to it from the one that it left.
 
         Where a new stream doesn't tell which voice it is, it is taken for the one that left its place last.
@@ -162,10 +162,10 @@ def ours(kind: str) -> dict[int, int]:
     }
 
 
-def places(kind: str) -> dict[int, Place]:
+def places(kind: str) -> dict[int, ServerDevice]:
     """Every device of a kind, `source` or `sink`, by the server's numbers."""
     return {
-        int(each["index"]): Place(str(each["name"]), str(each.get("description") or each["name"]))
+        int(each["index"]): ServerDevice(str(each["name"]), str(each.get("description") or each["name"]))
         for each in _listed(f"{kind}s")
     }
 

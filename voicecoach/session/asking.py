@@ -3,13 +3,13 @@
 from dataclasses import replace
 
 from voicecoach import describe
-from voicecoach.describe.values import Battery, Sentence
+from voicecoach.describe.values import Battery, Sentences
 from voicecoach.head import picture
 from voicecoach.session import lines
 from voicecoach.session.talk import ReadBack, Talk
 from voicecoach.understand.values import Question
 
-Answer = tuple[Talk, tuple[Sentence, ...]]
+Answer = tuple[Talk, Sentences]
 
 
 def answer(talk: Talk, question: Question, at: str, battery: Battery | None) -> Answer:
@@ -42,7 +42,7 @@ def answer(talk: Talk, question: Question, at: str, battery: Battery | None) -> 
     return _spoken(replace(talk, reading=ReadBack(sentences)), () if in_groups else sentences)
 
 
-def _spoken(talk: Talk, sentences: tuple[Sentence, ...]) -> Answer:
+def _spoken(talk: Talk, sentences: Sentences) -> Answer:
     """Speak `sentences`, or the group that comes next when the list is taken in groups."""
     whole = talk.reading.sentences
     if sentences:
@@ -62,7 +62,7 @@ def _moved(talk: Talk, question: Question) -> Answer:
     return _spoken(talk, whole[spoken:] if question.ask == "go on" else ())
 
 
-def _group_before(whole: tuple[Sentence, ...], spoken: int) -> int:
+def _group_before(whole: Sentences, spoken: int) -> int:
     """Where the group before the one that ended at `spoken` begins (the first group again at the start)."""
     groups = [sentence.group for sentence in whole]
     last = groups[max(spoken - 1, 0)]
@@ -70,6 +70,6 @@ def _group_before(whole: tuple[Sentence, ...], spoken: int) -> int:
     return groups.index(earlier[-1]) if earlier else 0
 
 
-def _nothing(question: Question, talk: Talk) -> tuple[Sentence, ...]:
+def _nothing(question: Question, talk: Talk) -> Sentences:
     """There is nothing to repeat, to go on with, or to go back to."""
     return describe.answer(question, picture(talk.play.head), talk.manner.prefs, None)

@@ -3,22 +3,20 @@
 from __future__ import annotations
 
 from voicecoach import describe
-from voicecoach.describe.values import Sentence
+from voicecoach.describe.values import Sentences
 from voicecoach.head import lines, picture
 from voicecoach.head.values import AskBack, Hands, Head, Play, Refused
 from voicecoach.session.talk import Talk
 from voicecoach.understand.notes.lines import LineNote
 from voicecoach.understand.values import BowlName, JackMoved, LineAsked, Note, WhatIf, Where
 
-Said = tuple[Sentence, ...]
 
-
-def told(talk: Talk, note: LineNote) -> Said:
+def told(talk: Talk, note: LineNote) -> Sentences:
     """What is said to a question about the lines, or about what might be."""
     return _what_if(talk, note) if isinstance(note, WhatIf) else _answer(talk, note)
 
 
-def _answer(talk: Talk, question: LineAsked) -> Said:
+def _answer(talk: Talk, question: LineAsked) -> Sentences:
     """The answer to a question about the hands, where they turn, the weight, or the last miss."""
     head, prefs = talk.play.head, talk.manner.prefs
     target = lines.target_of(head, question)
@@ -47,7 +45,7 @@ def hands_of(head: Head, note: Note | None) -> Hands | None:
     return lines.hands(head, target, note.hand) if target else None
 
 
-def after_my_turn(talk: Talk) -> Said:
+def after_my_turn(talk: Talk) -> Sentences:
     """One sentence about the hands, where the player wants it."""
     head = talk.play.head
     target = lines.target_of(head, LineAsked(ask="hands"))
@@ -56,7 +54,7 @@ def after_my_turn(talk: Talk) -> Said:
     return (describe.hands_sentence(lines.hands(head, target), picture(head), talk.manner.prefs),)
 
 
-def _what_if(talk: Talk, note: WhatIf) -> Said:
+def _what_if(talk: Talk, note: WhatIf) -> Sentences:
     """How the head would look."""
     prefs = talk.manner.prefs
     if note.jack:
@@ -67,7 +65,7 @@ def _what_if(talk: Talk, note: WhatIf) -> Said:
     return describe.without_answer(name, lines.without(talk.play.head, name), prefs)
 
 
-def _with_jack_moved(play: Play, note: WhatIf, talk: Talk) -> Said:
+def _with_jack_moved(play: Play, note: WhatIf, talk: Talk) -> Sentences:
     where = {field: getattr(note, field) for field in Where.model_fields}
     looked = lines.with_jack_moved(play, JackMoved(length_m=note.length_m, confirmed=True, **where))
     if isinstance(looked, Refused):

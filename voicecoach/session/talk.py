@@ -6,7 +6,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass, field, replace
 
 from voicecoach.describe import Walking
-from voicecoach.describe.values import Sentence
+from voicecoach.describe.values import Sentences
 from voicecoach.head import begin, evolve
 from voicecoach.head.values import Picture, Play
 from voicecoach.session.settings import Manner, set_to
@@ -25,7 +25,7 @@ Remark = tuple[BowlName | None, str]
 class ReadBack:
     """A read-back under way: what it consists of, and how far it has been spoken."""
 
-    sentences: tuple[Sentence, ...] = ()
+    sentences: Sentences = ()
     spoken: int = 0
     """Sentences already spoken in full; "go on" begins at the next."""
 
@@ -41,7 +41,7 @@ class Talk:
     """When the open question was asked, seconds on the audio clock."""
     filed_s: float | None = None
     """When the last filed note ended, seconds on the audio clock."""
-    said: tuple[Sentence, ...] = ()
+    said: Sentences = ()
     """What was spoken last: "say it again" repeats it."""
     reading: ReadBack = field(default_factory=ReadBack)
     listened: Picture | None = None

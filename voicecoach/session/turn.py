@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 
 from voicecoach import describe
-from voicecoach.describe.values import Battery, Sentence
+from voicecoach.describe.values import Battery, Sentence, Sentences
 from voicecoach.head import decide, evolve, next_up, picture
 from voicecoach.head.values import AskBack, Event, Picture, Refused
 from voicecoach.hear.values import Heard
@@ -58,11 +58,11 @@ class Reply:
     """What came of an utterance, before it has a number and a time."""
 
     outcome: Outcome
-    say: tuple[Sentence, ...] = ()
+    say: Sentences = ()
     note: Note | None = None
     event: Event | None = None
     open: OpenQuestion | None = None
-    to_player: tuple[Sentence, ...] = ()
+    to_player: Sentences = ()
     talk: Talk | None = None
     """The talk with its place in a reading or a walk moved on; None where that stays."""
 
@@ -255,7 +255,7 @@ def _listener_set(talk: Talk, note: Setting) -> Reply | None:
     return Reply("noted", said, note, open=talk.open)
 
 
-def _unasked(talk: Talk, event: Event, before: Picture, after: Picture) -> tuple[Sentence, ...]:
+def _unasked(talk: Talk, event: Event, before: Picture, after: Picture) -> Sentences:
     """What the player hears without asking: bowls and the jack, and what was put right about them.
 
     A correction left unsaid would leave the player with a head that isn't there.

@@ -2,7 +2,7 @@
 
 from typing import Literal
 
-from voicecoach.describe.values import Sentence
+from voicecoach.describe.values import Sentences
 from voicecoach.head.values import Event
 from voicecoach.hear.values import Heard
 from voicecoach.understand.values import Note, OpenQuestion
@@ -28,9 +28,9 @@ class Entry(Value):
     """What it did to the head; None when it did nothing."""
     open: OpenQuestion | None = None
     """The question that is open after it."""
-    say: tuple[Sentence, ...] = ()
+    say: Sentences = ()
     """What was spoken to whoever spoke."""
-    say_to_player: tuple[Sentence, ...] = ()
+    say_to_player: Sentences = ()
     """What the player is told unasked."""
 
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from voicecoach import describe
-from voicecoach.describe.values import Sentence
+from voicecoach.describe.values import Sentences
 from voicecoach.head import merged
 from voicecoach.head.values import Refused
 from voicecoach.session.talk import Talk
@@ -46,7 +46,7 @@ def declined(open_: OpenQuestion) -> Refused:
     return Refused(why="not set" if isinstance(waits, GameSet | JackSet) else "declined")
 
 
-def left_behind(talk: Talk, note: Note) -> tuple[Sentence, ...]:
+def left_behind(talk: Talk, note: Note) -> Sentences:
     """Names the bowl that was asked about and isn't filed, when another note is filed instead."""
     if talk.open is None or note in talk.open.choices or not note.moves_on:
         return ()

@@ -9,7 +9,7 @@ from voicecoach.describe.values import Sentence
 from voicecoach.speak import loudness, pace, saying, stereo
 from voicecoach.speak.files import write_wav
 from voicecoach.speak.headphones import Headphones
-from voicecoach.speak.placing import Place
+from voicecoach.speak.placing import FromJack
 from voicecoach.speak.samples import join
 from voicecoach.speak.values import Sound, StereoSound
 from voicecoach.speak.voice import RATE_HZ, Voice
@@ -63,7 +63,7 @@ class Mouth:
 
     def show(
         self,
-        places: Sequence[Place],
+        places: Sequence[FromJack],
         sides: Sequence[stereo.Piece],
         stopped: threading.Event | None = None,
     ) -> bool:

@@ -18,11 +18,11 @@ SPEED_OF_SOUND = 343.0
 FULL_LEVEL_DB = 8.0
 """Difference in level between the ears for a sound straight to the side (our own choice for speech)."""
 
-Place = tuple[float, float]
+FromJack = tuple[float, float]
 """Where something lies from the jack, metres: to the right, past."""
 
 
-def azimuth(place: Place) -> float:
+def azimuth(place: FromJack) -> float:
     """The direction of a place, radians, right of straight ahead; ahead for the jack itself."""
     return math.atan2(place[0], place[1])
 

@@ -14,7 +14,7 @@ import numpy as np
 
 from voicecoach.describe.values import Sentence
 from voicecoach.speak.loudness import TARGET_LUFS, levelled, limit
-from voicecoach.speak.placing import Place, azimuth, placed
+from voicecoach.speak.placing import FromJack, azimuth, placed
 from voicecoach.speak.samples import resample
 from voicecoach.speak.saying import gap_s
 from voicecoach.speak.values import Samples, StereoSound
@@ -40,12 +40,12 @@ PARTIALS: dict[Piece, tuple[tuple[float, float], ...]] = {
 DECAY_S: dict[Piece, float] = {"ours": 0.12, "theirs": 0.5, "jack": 0.02}
 
 
-def pitch(place: Place | None) -> int:
+def pitch(place: FromJack | None) -> int:
     """The voice's pitch for what lies there."""
     return ORDINARY_PITCH + (0 if place is None else round(FULL_PITCH * depth(place)))
 
 
-def depth(place: Place) -> float:
+def depth(place: FromJack) -> float:
     """How far past the jack, from -1 (short) to 1."""
     return min(max(place[1] / FULL_DEPTH_M, -1.0), 1.0)
 
@@ -72,7 +72,9 @@ def render(sentences: Sequence[Sentence], voice: Voice, target_lufs: float = TAR
     return StereoSound(samples=np.concatenate([*rows, np.zeros((0, 2), np.float32)]), rate_hz=RATE_HZ)
 
 
-def picture(places: Sequence[Place], sides: Sequence[Piece], target_lufs: float = TARGET_LUFS) -> StereoSound:
+def picture(
+    places: Sequence[FromJack], sides: Sequence[Piece], target_lufs: float = TARGET_LUFS
+) -> StereoSound:
     """The whole head in four seconds: one short sound for each body, in the order given."""
     rows = np.zeros((round(PICTURE_S * RATE_HZ), 2), np.float32)
     step_s = min(LONGEST_STEP_S, PICTURE_S / max(1, len(places)))
@@ -84,7 +86,7 @@ def picture(places: Sequence[Place], sides: Sequence[Piece], target_lufs: float 
     return StereoSound(samples=levelled(rows, RATE_HZ, target_lufs), rate_hz=RATE_HZ)
 
 
-def _sound(place: Place, side: Piece, seconds: float) -> Samples:
+def _sound(place: FromJack, side: Piece, seconds: float) -> Samples:
     """One short sound of a side's kind. Its pitch tells the depth, and all are equally loud."""
     moments = np.arange(round(seconds * RATE_HZ)) / RATE_HZ
     base_hz = JACK_HIGH_HZ * 2 ** depth(place)

@@ -19,7 +19,7 @@ YOUR_COST = 0.3
 """For taking "your" as it was heard; "yours" is either's as often."""
 KNOWN_COST = 1.0
 """The same, where the ear is known to hear this caller's "their" so; it seldom hears "our" so."""
-Said = dict[str, float]
+PutRight = dict[str, float]
 """Lines that may have been said, each with the cost of taking it for what was."""
 
 
@@ -46,12 +46,12 @@ class Misheard:
         self._canonical = book.spelling.canonical
         self._slips = [slip for entry in book.misheard for slip in _slips(entry, book)]
 
-    def also(self, line: str) -> Said:
+    def also(self, line: str) -> PutRight:
         """What may as well have been said, though the line as heard may mean something."""
         words = tuple(line.split())
         return {" ".join(put_right): cost for put_right, cost in self._put_right(words, always=True)}
 
-    def said(self, line: str, asked: str | None = None) -> Iterator[Said]:
+    def said(self, line: str, asked: str | None = None) -> Iterator[PutRight]:
         """What may have been said instead: all lines with one slip put right, then all with two.
 
         Where a slot was asked for, slips of its answers come before all others.

@@ -9,7 +9,7 @@ import numpy as np
 
 from voicecoach import phrasebook
 from voicecoach.conversation import Conversation
-from voicecoach.describe.values import Sentence
+from voicecoach.describe.values import Sentence, Sentences
 from voicecoach.hear.blocks import BLOCK, BLOCK_S, Block
 from voicecoach.hear.ear import Ear
 from voicecoach.hear.recogniser import Recogniser
@@ -41,7 +41,7 @@ class Ours:
         self._begin()
 
     def _begin(self) -> None:
-        self._say: tuple[Sentence, ...] = (Sentence(text="Ready."),)
+        self._say: Sentences = (Sentence(text="Ready."),)
         self._conversation = Conversation()
         self._ear = Ear(self._recogniser, self._conversation.is_whole)
         self._at_s = 0.0
