@@ -48,6 +48,12 @@ def is_dropped(text: str, expected: Expected | None = None) -> bool:
     return isinstance(spoken, Unclear) and spoken.why == "chatter"
 
 
+def is_heard_again(text: str, expected: Expected | None = None) -> bool:
+    """True for what files and offers nothing where it is heard: dropped, or asked to be said again."""
+    spoken = UNDERSTANDING.read(decodes(text, text, text, text), expected or Expected())
+    return isinstance(spoken, Unclear) and spoken.why in ("chatter", "unclear") and spoken.doubt is None
+
+
 def is_chatter(text: str, expected: Expected | None = None) -> bool:
     """True for what is dropped where it is heard, and files nothing where it is typed."""
     return is_dropped(text, expected) and is_no_note(text, expected)

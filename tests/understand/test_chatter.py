@@ -2,7 +2,7 @@
 
 import pytest
 
-from tests.understand.reads import BOOK, is_chatter, is_dropped
+from tests.understand.reads import BOOK, fields, is_chatter, is_dropped, is_heard_again, is_no_note
 from voicecoach.understand.values import Expected
 
 TALK = """
@@ -17,7 +17,6 @@ nice line that
 you're a bit heavy
 just a bit more weight
 how was that
-where did it go
 went back
 he went back
 gone back then
@@ -29,7 +28,6 @@ two cups of tea please
 one sugar or two
 shall we have a cup of tea at four
 see you at half past three tomorrow
-what time is it
 it's two o'clock
 it's half past three
 the bus goes at four o'clock
@@ -133,6 +131,11 @@ def test_talk_is_dropped(line: str) -> None:
     assert is_chatter(line)
 
 
+def test_where_it_went_is_talk_where_it_is_heard_and_a_question_where_it_is_typed() -> None:
+    assert is_dropped("where did it go")
+    assert fields("where did it go") == {"kind": "question", "ask": "last"}
+
+
 def test_nothing_heard_is_dropped() -> None:
     assert is_chatter("")
     assert is_chatter("[unk]")
@@ -141,12 +144,14 @@ def test_nothing_heard_is_dropped() -> None:
 
 
 @pytest.mark.parametrize("example", BOOK.examples(), ids=lambda example: example.sentence)
-def test_a_note_with_a_word_that_the_book_does_not_have_is_dropped_where_it_is_heard(example: object) -> None:
+def test_a_note_with_a_word_that_the_book_does_not_have_files_nothing_where_it_is_heard(
+    example: object,
+) -> None:
     sentence = getattr(example, "sentence", "")
     if not sentence.startswith("remark"):  # a remark is in the speaker's own words
-        assert is_dropped(f"{sentence} yesterday")
-        assert is_dropped(f"grandmother {sentence}")
-        assert is_dropped(f"{sentence} [unk]")
+        assert is_heard_again(f"{sentence} yesterday")
+        assert is_heard_again(f"grandmother {sentence}")
+        assert is_heard_again(f"{sentence} [unk]")
 
 
 def test_a_line_that_goes_on_and_on_is_dropped_at_once() -> None:
@@ -159,7 +164,8 @@ def test_a_line_that_goes_on_and_on_is_dropped_at_once() -> None:
     "gap", ["-1 metre", "minus one metre", "-0.5 m", "1000 metres", "1e9 m", "50% of a metre"]
 )
 def test_what_is_no_distance_files_nothing(gap: str) -> None:
-    assert is_chatter(f"our second {gap} at two")
+    assert is_heard_again(f"our second {gap} at two")
+    assert is_no_note(f"our second {gap} at two")
 
 
 def test_a_remark_half_heard_is_dropped() -> None:

@@ -62,6 +62,8 @@ def _filled(
         figure = _figure(way.pieces, question)
         if figure:
             said = figure
+        elif any(piece.part == "bare_answer" for piece in way.pieces):
+            continue  # a number of nothing: "three of us"
         if said and _fits(question.pending, said) and _only_answers(question, said, fixed):
             yield ANSWER_COST + way.cost, _complete(question, said)
 

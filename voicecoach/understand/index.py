@@ -12,6 +12,8 @@ from voicecoach.phrasebook.grammar import Sequence as Parts
 
 Entry = tuple[tuple[str, ...], Any]
 NUMBERS = ("th", "teen", "ty", "dozen", "thousand")
+TURNS = frozenset({"minus", "percent"})
+"""Strange words that turn a figure into another."""
 NOTHING: frozenset[str] = frozenset()
 
 
@@ -31,8 +33,9 @@ class Index:
                 self._commands.setdefault(sound, []).append(command)
 
     def is_odd(self, sound: str) -> bool:
-        """True for a word that the book doesn't have; a number may be one, and is never passed over."""
-        return sound not in self._readable and sound != UNKNOWN and not sound.endswith(NUMBERS)
+        """True for a word that the book doesn't have; what may change a number is never passed over."""
+        changes = len(sound) == 1 or sound in TURNS or sound.endswith(NUMBERS)  # "1e9" has an "e"
+        return sound not in self._readable and sound != UNKNOWN and not changes
 
     def entries(self, name: str, sound: str) -> list[Entry]:
         """The entries of a list that begin with this sound."""

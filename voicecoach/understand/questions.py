@@ -56,7 +56,9 @@ def question(pieces: Sequence[Piece], expected: Expected) -> Meaning | None:
     if topic is None:
         return None
     made = _question(topic, asked)
-    return Meaning(made, passing=not asked.words) if made else None
+    vague = asked.asks("where") and any(piece.says.get("vague") for piece in pieces)
+    passing = not asked.words or (vague and topic in ("last", "next up"))  # "where did it go" is talk
+    return Meaning(made, passing=passing) if made else None
 
 
 def _gather(pieces: Sequence[Piece]) -> Asked | None:
@@ -139,14 +141,14 @@ TOPICS: tuple[tuple[str, Callable[[Asked], bool]], ...] = (
     ("behind", lambda a: a.about("behind") and not a.name),
     ("side", lambda a: a.about("side") and a.asks("what", "any", "where", "who", "how", "is")),
     ("holding", lambda a: _on(a) and not a.name and a.asks("who", "whose", "is", "how", "what", "where")),
-    ("jack", lambda a: a.about("jack", "length") and not a.name),
+    ("jack", lambda a: a.about("jack", "length") and not (a.name or a.asks("who", "whose"))),
     ("mat", lambda a: a.about("mat")),
     ("score", lambda a: a.about("score")),
     ("bowl", lambda a: bool(a.name) and "last" not in a.name),
     ("last", lambda a: bool(a.name) or (a.about("last") and (_is_far(a) or a.about("missed", "short")))),
     ("last", lambda a: a.asks("far") and a.side == "ours"),
     ("last", lambda a: a.asks("what") and a.about("last")),
-    ("head", lambda a: a.about("head", "bowls") and not a.side),
+    ("head", lambda a: a.about("head", "bowls", "back") and not a.side),
     ("sides", lambda a: a.side is not None and (a.asks("where") or a.about("a_bowl", "bowls"))),
     ("holding", lambda a: a.asks("how", "is") and not a.things and bool(a.side or a.count)),
     ("head", lambda a: a.side is not None and a.asks("what")),

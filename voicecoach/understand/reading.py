@@ -20,7 +20,7 @@ from voicecoach.understand.deciding import (
     pool,
     replies,
 )
-from voicecoach.understand.lines import Found, LineReader
+from voicecoach.understand.lines import LONGEST, Found, LineReader
 from voicecoach.understand.misheard import KNOWN_COST, Misheard
 from voicecoach.understand.notes.bowls import is_nameless, lacks_an_owner, name_said
 from voicecoach.understand.placing import DIRECTIONS, Meaning
@@ -101,6 +101,8 @@ class Understanding:
     def _meant(self, text: str, expected: Expected) -> tuple[Found, ...]:
         """What the words that were heard mean; where nothing likely, also what the ear may have misheard."""
         found = list(self._meanings(text, expected))
+        if len(text.split()) > LONGEST:
+            return tuple(found)  # talk; to look for what was misheard in it would take long
         for line, slip in self._misheard.also(text).items():
             found += [(cost + slip, meaning) for cost, meaning in self._meanings(line, expected)]
         asked = expected.open.slot if expected.open else None

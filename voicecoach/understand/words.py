@@ -45,7 +45,7 @@ class Writer:
     def words(self, line: str) -> list[str]:
         """The line's words; figures become number words, heard forms the words they stand for."""
         text = line.lower().replace("\u2019", "'")
-        text = _MINUS.sub("minus ", text).replace("-", " ")
+        text = _MINUS.sub("minus ", text).replace("-", " ").replace("%", " percent ")
         if any(letter.isdigit() for letter in text):
             text = self._spelled(text)
         text = _IS.sub(r"\1 is", text)
