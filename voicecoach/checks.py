@@ -106,7 +106,7 @@ def _round_trip() -> str:
         sound = voice.render(NOTE)
     stream = ToMono16k(sound.rate_hz)
     began = time.perf_counter()
-    heard = recogniser.hear(np.concatenate([stream.take(sound.samples), stream.rest()]))
+    heard = recogniser.hear(np.concatenate([stream.process(sound.samples), stream.rest()]))
     took = time.perf_counter() - began
     meant = Understanding(book).read(heard, Expected())
     if not isinstance(meant, Ranked) or meant.notes[0] != MEANT:

@@ -120,7 +120,7 @@ class Soak:
         for start in range(0, sound.size, BLOCK):
             block = Block(sound[start : start + BLOCK], self.fed / RATE_HZ)
             self.fed += BLOCK
-            yield from self.ear.take(block, "soak")
+            yield from self.ear.hear_block(block, "soak")
 
     def _take(self, heard: Heard, scene: Scene, real: RealNote | None) -> int:
         """Both sessions take the utterance; 1 when it was the real note and was filed."""

@@ -22,7 +22,7 @@ class Lengths:
     def __init__(self) -> None:
         self.samples = 0
 
-    def take(self, block: Block, source: str) -> Iterator[Heard]:
+    def hear_block(self, block: Block, source: str) -> Iterator[Heard]:
         self.samples += block.samples.size
         yield from ()
 

@@ -84,7 +84,7 @@ def test_a_note_that_is_whole_is_given_sooner(recogniser: Recogniser, second_bow
 def given_at(ear: Ear, path: Path) -> float:
     """When on the audio clock the first note is given."""
     for block in stream(padded(path), [512]):
-        if any(True for _ in ear.take(block, "x")):
+        if any(True for _ in ear.hear_block(block, "x")):
             return ear.clock_s
     raise AssertionError("nothing was heard")
 
@@ -98,7 +98,7 @@ def test_a_fresh_stream_forgets_the_one_before(recogniser: Recogniser, second_bo
     ear = Ear(recogniser)
     cut = padded(second_bowl)[:20_000]
     for block in stream(cut, [512]):
-        list(ear.take(block, "x"))
+        list(ear.hear_block(block, "x"))
     assert [heard.text for heard in ear.listen(stream(padded(second_bowl), [512]), "x")] == [
         words_of(second_bowl)
     ]

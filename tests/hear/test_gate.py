@@ -11,7 +11,7 @@ from voicecoach.hear.recordings import load
 
 def gated(sound: Samples, piece: int = 2_048) -> Samples:
     gate = NoiseGate()
-    parts = [gate.take(sound[start : start + piece]) for start in range(0, sound.size, piece)]
+    parts = [gate.process(sound[start : start + piece]) for start in range(0, sound.size, piece)]
     return np.concatenate([*parts, gate.rest()])[: sound.size]
 
 

@@ -120,5 +120,5 @@ def test_decodes_that_hear_noise_later_hear_the_same(recogniser: Recogniser) -> 
 
 def test_a_harder_gate_leaves_less_of_the_noise() -> None:
     hiss = np.random.default_rng(5).normal(0, 0.02, 32_000).astype(np.float32)
-    left = [float(np.std(gate.take(hiss)[8_000:])) for gate in (NoiseGate(), NoiseGate(harder=True))]
+    left = [float(np.std(gate.process(hiss)[8_000:])) for gate in (NoiseGate(), NoiseGate(harder=True))]
     assert left[1] < 0.8 * left[0]

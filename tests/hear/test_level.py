@@ -34,7 +34,7 @@ def levelled(sound: Samples) -> tuple[Samples, list[int]]:
     """What came out of a sound given block by block, and how much after each."""
     level, out = Level(), []
     for start in range(0, sound.size, BLOCK):
-        out.append(level.take(sound[start : start + BLOCK]))
+        out.append(level.process(sound[start : start + BLOCK]))
     out.append(level.rest())
     return np.concatenate(out), [each.size for each in out]
 
@@ -69,7 +69,7 @@ def test_asking_for_the_words_so_far_changes_nothing_of_what_is_heard(
     for asks in (False, True):
         ear = Ear(recogniser)
         for block in stream(faint(AUDIO / FAINT_NOTES[0][0], FAINT_DB, 20.0), [512]):
-            list(ear.take(block, "green"))
+            list(ear.hear_block(block, "green"))
             if asks:
                 str(ear.so_far)
         heard.append(np.concatenate(taken))
@@ -115,11 +115,11 @@ def test_it_waits_until_it_can_tell_and_nothing_is_lost() -> None:
 
 def test_what_is_asked_for_sooner_is_given_as_far_as_it_is_known() -> None:
     level, sound = Level(), tone(FAINT_DB, 0.5)
-    assert level.take(sound).size == 0
+    assert level.process(sound).size == 0
     early = level.rest()
     assert early.size == sound.size
     assert level_db(early) == pytest.approx(FAINT_DB + 30, abs=0.1)
-    assert level.take(tone(FAINT_DB, 0.1)).size == 1_600, "it is told by then"
+    assert level.process(tone(FAINT_DB, 0.1)).size == 1_600, "it is told by then"
 
 
 def test_a_voice_that_grows_loud_is_turned_up_no_more_and_never_clips() -> None:
@@ -132,6 +132,6 @@ def test_a_voice_that_grows_loud_is_turned_up_no_more_and_never_clips() -> None:
 def test_loud_sound_that_comes_at_once_after_faint_sound_is_not_cut_flat() -> None:
     sound = np.concatenate([tone(FAINT_DB, 1.5), tone(-3.0, 0.5)])
     level = Level()
-    level.take(sound[:RATE_HZ])
-    out = level.take(sound[RATE_HZ:])
+    level.process(sound[:RATE_HZ])
+    out = level.process(sound[RATE_HZ:])
     assert float(np.max(np.abs(out))) == pytest.approx(np.sqrt(2) * 10 ** (MOST_DB / 20), rel=0.02)

@@ -45,7 +45,7 @@ def test_what_was_freed_in_small_pieces_goes_back() -> None:
 def test_the_ear_gives_back_after_each_utterance(model_path: Path) -> None:
     ear = Ear(Recogniser(model_path, phrasebook.load()))
     sound = padded(AUDIO / "take_that_back.rms.flac")
-    utterances = ear.take(Block(sound, 0.0), "test")
+    utterances = ear.hear_block(Block(sound, 0.0), "test")
     assert next(utterances).text == "take that back"
     free_in_small_pieces()
     kept = resident_mb()

@@ -30,7 +30,7 @@ def test_a_spoken_note_arrives_through_the_microphone(
         for count, block in enumerate(microphone):
             if count == 0:
                 playing.start()
-            heard += list(ear.take(block, microphone.name))
+            heard += list(ear.hear_block(block, microphone.name))
             if heard or block.at_s > 120:
                 break
     playing.join()

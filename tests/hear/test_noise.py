@@ -23,7 +23,7 @@ class Told:
         until_s = self.clock_s + seconds
         while self.clock_s < until_s:
             samples = CHANCE.normal(0, 10 ** (level_db / 20), BLOCK).astype(np.float32)
-            if self.watch.take(Block(samples, self.clock_s)):
+            if self.watch.measure(Block(samples, self.clock_s)):
                 self.at_s.append(self.clock_s)
             self.clock_s += BLOCK_S
 

@@ -45,7 +45,7 @@ def passed(gate: KeyGate, seconds: float, press: dict[float, TalkKey], lag_s: fl
         at_s = number * BLOCK_S
         for when_s in [when_s for when_s in press if when_s <= at_s + BLOCK_S + lag_s]:
             press.pop(when_s).press(when_s)
-        blocks, _ = gate.take(Block(silence(BLOCK_S), at_s), at_s + BLOCK_S + lag_s)
+        blocks, _ = gate.let_through(Block(silence(BLOCK_S), at_s), at_s + BLOCK_S + lag_s)
         through += [block.at_s for block in blocks]
     return through
 
@@ -87,9 +87,9 @@ def test_sound_that_is_taken_late_is_judged_by_when_it_came() -> None:
     passed(gate, 1.0, {})
     held(key, 2.0, 3.0)
     late_s = 0.8
-    early, _ = gate.take(Block(silence(BLOCK_S), 1.4), 1.4 + BLOCK_S + late_s)
-    within, _ = gate.take(Block(silence(BLOCK_S), 2.5), 2.5 + BLOCK_S + late_s)
-    after, let_go = gate.take(Block(silence(BLOCK_S), 3.7), 3.7 + BLOCK_S)
+    early, _ = gate.let_through(Block(silence(BLOCK_S), 1.4), 1.4 + BLOCK_S + late_s)
+    within, _ = gate.let_through(Block(silence(BLOCK_S), 2.5), 2.5 + BLOCK_S + late_s)
+    after, let_go = gate.let_through(Block(silence(BLOCK_S), 3.7), 3.7 + BLOCK_S)
     assert not early
     assert [block.at_s for block in within][-1] == 2.5
     assert not after
@@ -100,7 +100,9 @@ def test_that_the_key_was_let_go_is_told_once() -> None:
     key = TalkKey()
     gate = KeyGate(key)
     key.press(1.0)
-    told = [gate.take(Block(silence(BLOCK_S), step / 25), step / 25 + BLOCK_S)[1] for step in range(100)]
+    told = [
+        gate.let_through(Block(silence(BLOCK_S), step / 25), step / 25 + BLOCK_S)[1] for step in range(100)
+    ]
     assert told.count(True) == 1
 
 
@@ -110,10 +112,10 @@ def test_keys_gather_to_a_typed_note_and_an_empty_line_holds_the_talk_key() -> N
     echoed: list[str] = []
     typing = KeyTyping(inputs, key, list, echoed.append)
     for each in "our  fist\x7f\x7f\x7first\r":
-        typing.take(each, 10.0)
+        typing.press(each, 10.0)
     assert not key.open_at(10.0)
-    typing.take("\r", 11.0)
-    typing.take(" ", 12.0)
+    typing.press("\r", 11.0)
+    typing.press(" ", 12.0)
     assert key.open_at(12.0)
     texts = [item.heard.text for item in inputs.queue if isinstance(item, HeardFrom)]
     assert texts == ["our  first", "stop"]
@@ -125,7 +127,7 @@ def test_a_held_space_bar_talks_although_a_letter_was_typed_by_mistake() -> None
     key = TalkKey()
     typing = KeyTyping(inputs, key, list, lambda _: None)
     for each in "x   ":
-        typing.take(each, 10.0)
+        typing.press(each, 10.0)
     assert key.open_at(10.0)
     assert typing.line == ""
 

@@ -37,7 +37,7 @@ class Evener:
     def __init__(self) -> None:
         self._kept: Samples = silence(0)
 
-    def take(self, block: Block) -> Iterator[Block]:
+    def regroup(self, block: Block) -> Iterator[Block]:
         """Give the whole blocks of 512 that are complete now."""
         samples = np.concatenate([self._kept, block.samples]) if self._kept.size else block.samples
         first_s = block.at_s - self._kept.size / RATE_HZ
@@ -58,6 +58,6 @@ def even(blocks: Iterable[Block]) -> Iterator[Block]:
     """Cut a stream into blocks of 512 samples, and fill the last one up with silence."""
     evener, ended_s = Evener(), 0.0
     for block in blocks:
-        yield from evener.take(block)
+        yield from evener.regroup(block)
         ended_s = block.at_s + block.samples.size / RATE_HZ
     yield from evener.rest(ended_s)

@@ -58,7 +58,7 @@ class Decoder:
 
     def accept(self, samples: Samples) -> None:
         """Take the next samples. vosk also says when it thinks that speech has ended; that is ignored."""
-        self._feed(self._front.take(samples))
+        self._feed(self._front.process(samples))
 
     def follow(self, pieces: Sequence[Samples]) -> None:
         """Take those pieces of this utterance that it has not taken yet."""

@@ -24,7 +24,7 @@ class Ear:
     """Listens to one stream of sound.
 
     Pull: `for heard in ear.listen(blocks, source)`. Push, where time matters between
-    utterances: `ear.take(block)` for each block, `ear.finish()` at the end.
+    utterances: `ear.hear_block(block)` for each block, `ear.finish()` at the end.
     """
 
     def __init__(self, recogniser: Recogniser, is_whole: IsWhole | None = None) -> None:
@@ -62,13 +62,13 @@ class Ear:
         self._begin()
         self._clock_s = 0.0
         for block in blocks:
-            yield from self.take(block, source)
+            yield from self.hear_block(block, source)
         yield from self.finish(source)
 
-    def take(self, block: Block, source: str) -> Iterator[Heard]:
-        """Take the next block, of any length; give the utterances that ended in it."""
-        for piece in self._evener.take(block):
-            heard = self._take_even(piece, source)
+    def hear_block(self, block: Block, source: str) -> Iterator[Heard]:
+        """Hear the next block, of any length; give the utterances that ended in it."""
+        for piece in self._evener.regroup(block):
+            heard = self._hear_even(piece, source)
             if heard is not None:
                 yield heard
                 give_back()  # after the words are on their way
@@ -83,7 +83,7 @@ class Ear:
 
     def _rest(self, source: str) -> Iterator[Heard]:
         for piece in self._evener.rest(self._clock_s):
-            heard = self._take_even(piece, source)
+            heard = self._hear_even(piece, source)
             if heard is not None:
                 yield heard
         if self._hearing is not None:
@@ -109,9 +109,9 @@ class Ear:
         """
         return self._recogniser.start(self._answers, sparing=self._endless)
 
-    def _take_even(self, block: Block, source: str) -> Heard | None:
+    def _hear_even(self, block: Block, source: str) -> Heard | None:
         self._clock_s = block.at_s + block.samples.size / RATE_HZ
-        step = self._segmenter.take(block)
+        step = self._segmenter.follow(block)
         if step.fresh.size:
             if self._hearing is None:
                 self._hearing = self._start()

@@ -20,8 +20,8 @@ _SLOWER = 0.92
 class Stage(Protocol):
     """Takes samples and gives samples; at the end it gives the rest of them."""
 
-    def take(self, samples: Samples) -> Samples:
-        """Take the next samples and give what is ready."""
+    def process(self, samples: Samples) -> Samples:
+        """Process the next samples and give what is ready."""
         ...
 
     def rest(self) -> Samples:
@@ -32,7 +32,7 @@ class Stage(Protocol):
 class Plain:
     """Leaves the sound as it is."""
 
-    def take(self, samples: Samples) -> Samples:
+    def process(self, samples: Samples) -> Samples:
         """Give back the same samples."""
         return samples
 
@@ -47,7 +47,7 @@ class Slower:
     def __init__(self) -> None:
         self._stream = soxr.ResampleStream(RATE_HZ * _SLOWER, RATE_HZ, 1, dtype="float32", quality="MQ")
 
-    def take(self, samples: Samples) -> Samples:
+    def process(self, samples: Samples) -> Samples:
         """Give what the filter has ready."""
         return np.asarray(self._stream.resample_chunk(samples), dtype=np.float32)
 
@@ -63,13 +63,13 @@ class Both:
         self._first = first
         self._second = second
 
-    def take(self, samples: Samples) -> Samples:
+    def process(self, samples: Samples) -> Samples:
         """Give what the second makes of what the first has ready."""
-        return self._second.take(self._first.take(samples))
+        return self._second.process(self._first.process(samples))
 
     def rest(self) -> Samples:
         """Give what both still hold."""
-        return np.concatenate([self._second.take(self._first.rest()), self._second.rest()])
+        return np.concatenate([self._second.process(self._first.rest()), self._second.rest()])
 
 
 def front_of(name: Front) -> Stage:

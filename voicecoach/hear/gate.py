@@ -39,8 +39,8 @@ class NoiseGate:
         self._learnt = 0
         self._gain: _Power = np.ones(_WINDOW // 2 + 1, np.float32)
 
-    def take(self, samples: Samples) -> Samples:
-        """Take the next samples and give what is ready."""
+    def process(self, samples: Samples) -> Samples:
+        """Process the next samples and give what is ready."""
         sound = np.concatenate([self._kept, samples])
         count = max(0, (sound.size - _WINDOW) // _HOP + 1)
         out = np.zeros(count * _HOP + _WINDOW - _HOP, np.float32)
@@ -54,7 +54,7 @@ class NoiseGate:
 
     def rest(self) -> Samples:
         """Give what was kept back."""
-        return self.take(silence(_WINDOW / 16_000))
+        return self.process(silence(_WINDOW / 16_000))
 
     def _frames(self, sound: Samples, count: int) -> Samples:
         """The frames that are ready, all transformed at once: that takes half the time of one by one."""

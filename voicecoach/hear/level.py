@@ -36,7 +36,7 @@ class Level:
         self._loudest = _LEAST
         self._told = False
 
-    def take(self, samples: Samples) -> Samples:
+    def process(self, samples: Samples) -> Samples:
         """Give what is ready. That is nothing until there is enough to tell how loud the voice is."""
         self._held = np.concatenate([self._held, samples])
         if not self._told and self._held.size < _TELLS_S * RATE_HZ:

@@ -106,7 +106,7 @@ class Microphone:
             if pulse.came(at_s) == "stood still":
                 raise SoundGap(pulse.gap_s)
             self.came_s = at_s
-            samples = resampler.take(frames)
+            samples = resampler.process(frames)
             if samples.size:
                 yield Block(samples, given / RATE_HZ + self.lost_s)
             given += samples.size

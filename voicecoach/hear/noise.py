@@ -25,7 +25,7 @@ class NoiseWatch:
         """Words were heard, so there is more than noise."""
         self._since_s, self._told = None, False
 
-    def take(self, block: Block) -> bool:
+    def measure(self, block: Block) -> bool:
         """True when loud noise has just lasted too long; false again until it has stopped."""
         self._power.append(float(np.sum(np.square(block.samples, dtype=np.float64))))
         self._samples += block.samples.size

@@ -88,7 +88,7 @@ class Hearing:
 
     def accept(self, samples: Samples) -> None:
         """Take the next samples."""
-        kept = np.concatenate([self._kept, self._level.take(samples)])
+        kept = np.concatenate([self._kept, self._level.process(samples)])
         whole = kept.size // _FED * _FED
         self._pieces += [kept[start : start + _FED] for start in range(0, whole, _FED)]
         self._kept = kept[whole:]

@@ -70,7 +70,7 @@ def _opened(path: str | Path) -> Any:
 def _resampled(file: Any, path: str | Path) -> Iterator[Block]:
     stream, given = ToMono16k(file.samplerate), 0
     for piece in _pieces(file, path):
-        ready = stream.take(piece)
+        ready = stream.process(piece)
         yield Block(ready, given / RATE_HZ)
         given += ready.size
     yield Block(stream.rest(), given / RATE_HZ)

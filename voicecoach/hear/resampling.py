@@ -19,8 +19,8 @@ class ToMono16k:
             None if rate_hz == RATE_HZ else soxr.ResampleStream(rate_hz, RATE_HZ, 1, dtype="float32")
         )
 
-    def take(self, samples: npt.NDArray[np.float32], last: bool = False) -> Samples:
-        """Take the next piece (frames, or frames by channels) and give what is ready of it."""
+    def process(self, samples: npt.NDArray[np.float32], last: bool = False) -> Samples:
+        """Process the next piece (frames, or frames by channels) and give what is ready of it."""
         clean = sound(samples)
         mono = clean if clean.ndim == 1 else mix(clean)
         if self._stream is None:
@@ -30,7 +30,7 @@ class ToMono16k:
 
     def rest(self) -> Samples:
         """Give what the filter still holds."""
-        return silence(0) if self._stream is None else self.take(silence(0), last=True)
+        return silence(0) if self._stream is None else self.process(silence(0), last=True)
 
 
 def mix(samples: npt.NDArray[np.float32]) -> Samples:

@@ -89,8 +89,8 @@ class Segmenter:
         """The utterance under way, as far as it was heard; None between utterances."""
         return self._utterance(self._open) if self._open is not None else None
 
-    def take(self, block: Block) -> BlockResult:
-        """Take the next block."""
+    def follow(self, block: Block) -> BlockResult:
+        """Follow the sound through the next block."""
         probability = self._activity(block.samples)
         if self._open is None:
             return self._idle(block, probability)
@@ -103,7 +103,7 @@ class Segmenter:
     def segment(self, blocks: Iterable[Block]) -> Iterator[Utterance]:
         """Give each utterance of a whole stream."""
         for block in even(blocks):
-            ended = self.take(block).ended
+            ended = self.follow(block).ended
             if ended:
                 yield ended
         last = self.finish()

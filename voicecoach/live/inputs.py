@@ -173,7 +173,7 @@ class Listening(threading.Thread):
         with self.microphone as microphone:
             try:
                 for block in microphone:
-                    self._take(Block(block.samples, begun_s + block.at_s))
+                    self._hear_block(Block(block.samples, begun_s + block.at_s))
                     if self._leaving.is_set() or self._paused.is_set():
                         break
             except SoundGap as gap:
@@ -185,7 +185,7 @@ class Listening(threading.Thread):
             finally:
                 self._put(self.ear.finish(microphone.name))
 
-    def _take(self, block: Block) -> None:
+    def _hear_block(self, block: Block) -> None:
         name = self.microphone.name
         if self._moved.is_set():
             raise DeviceProblem(f"The microphone {name} has gone, and {self._instead} took its place.")
@@ -193,7 +193,7 @@ class Listening(threading.Thread):
         self._mind_lag()
         self._mind_silence(name, block)
         self._mind_noise(name, block)
-        self._put(self.ear.take(block, name))
+        self._put(self.ear.hear_block(block, name))
         self._mind_stop()
 
     def _put(self, utterances: Iterable[Heard]) -> None:
@@ -228,7 +228,7 @@ class Listening(threading.Thread):
             self._inputs.put(Notice(f"{name} gives nothing but silence. Is it muted?"))
 
     def _mind_noise(self, name: str, block: Block) -> None:
-        if self._noise.take(block):
+        if self._noise.measure(block):
             self._inputs.put(Notice(f"Nothing but loud noise comes from {name}. {QUIETER}"))
 
     def _mind_link(self, heard: Heard) -> None:

@@ -54,12 +54,12 @@ class KeyTyping(threading.Thread):
         try:
             while True:
                 for each in self._read():
-                    self.take(each, time.monotonic())
+                    self.press(each, time.monotonic())
         except (EOFError, KeyboardInterrupt, OSError):
             signal.raise_signal(signal.SIGINT)
 
-    def take(self, key: str, now_s: float) -> None:
-        """Take one key."""
+    def press(self, key: str, now_s: float) -> None:
+        """Do what this key stands for."""
         if key in PAGE_KEYS or (key == " " and not self.line):
             self._key.press(now_s)
         elif key in "\r\n":

@@ -61,8 +61,8 @@ class KeyGate:
         self._delays_s: deque[float] = deque(maxlen=DELAYS)
         self._open = False
 
-    def take(self, block: Block, now_s: float) -> tuple[tuple[Block, ...], bool]:
-        """Take the next block of the microphone.
+    def let_through(self, block: Block, now_s: float) -> tuple[tuple[Block, ...], bool]:
+        """Let the next block of the microphone through, or keep it back.
 
         Returns:
             The blocks that may be heard, and whether the key was let go: what was being said ends here.
@@ -91,11 +91,11 @@ class TalkEar(Ear):
         super().__init__(recogniser, is_whole)
         self._gate = KeyGate(key)
 
-    def take(self, block: Block, source: str) -> Iterator[Heard]:
-        """Take the next block; give the utterances that ended in it, or with the key."""
-        heard, let_go = self._gate.take(block, time.monotonic())
+    def hear_block(self, block: Block, source: str) -> Iterator[Heard]:
+        """Hear the next block; give the utterances that ended in it, or with the key."""
+        heard, let_go = self._gate.let_through(block, time.monotonic())
         for each in heard:
-            yield from super().take(each, source)
+            yield from super().hear_block(each, source)
         if let_go:
             yield from super().finish(source)
         if not heard:

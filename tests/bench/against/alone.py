@@ -23,8 +23,8 @@ class Program(Protocol):
     block: int
     """Bytes of sound that it takes at a time."""
 
-    def take(self, sound: bytes) -> Any:
-        """Take a block; give what was decided in it, as JSON can hold it, or None."""
+    def hear_block(self, sound: bytes) -> Any:
+        """Hear a block; give what was decided in it, as JSON can hold it, or None."""
 
     def say(self, decided: Any) -> bool:
         """Make the confirmation until its first sample could be played; False where there is none."""
@@ -59,7 +59,7 @@ def _decisions(program: Program, sound: bytes) -> Iterator[dict[str, Any]]:
     done_s = 0.0
     for end in range(program.block, len(sound) + 1, program.block):
         before = time.process_time()
-        decided = program.take(sound[end - program.block : end])
+        decided = program.hear_block(sound[end - program.block : end])
         done_s = max(done_s, end / BYTES_A_SECOND) + time.process_time() - before
         if decided is not None:
             began = time.perf_counter()

@@ -31,7 +31,7 @@ class Bare:
         """Forget what was heard."""
         self._vosk.FinalResult()
 
-    def take(self, sound: bytes) -> str | None:
+    def hear_block(self, sound: bytes) -> str | None:
         """The words of an utterance that ended in this block; a silence without words is no decision."""
         if not self._vosk.AcceptWaveform(sound):
             return None

@@ -31,7 +31,7 @@ def main() -> None:
     ):
         print("Listening on", flush=True)
         while True:
-            decided = stack.take(sound.get())
+            decided = stack.hear_block(sound.get())
             if decided is not None:
                 stack.say(decided)
 

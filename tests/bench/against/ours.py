@@ -46,12 +46,12 @@ class Ours:
         self._ear = Ear(self._recogniser, self._conversation.is_whole)
         self._at_s = 0.0
 
-    def take(self, sound: bytes) -> dict[str, Any] | None:
+    def hear_block(self, sound: bytes) -> dict[str, Any] | None:
         """The outcome and the note of an utterance that ended in this block."""
         block = Block(np.frombuffer(sound, "<i2").astype(np.float32) / np.float32(32_768), self._at_s)
         self._at_s += BLOCK_S
         decided = None
-        for heard in self._ear.take(block, "bench"):
+        for heard in self._ear.hear_block(block, "bench"):
             self._conversation.lapse(heard.started_s or 0.0)
             entry = self._conversation.take(heard)
             self._ear.expect(phrasebook.load().answers(self._conversation.talk.open))

@@ -34,7 +34,7 @@ class Sphinx:
         self._end()
         self._ends = self._library.Endpointer()
 
-    def take(self, sound: bytes) -> str | None:
+    def hear_block(self, sound: bytes) -> str | None:
         """The words of an utterance that ended in this block."""
         speech = self._ends.process(sound)
         if speech is None:

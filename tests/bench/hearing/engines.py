@@ -54,7 +54,7 @@ def _installed(package: str) -> bool:
 
 def _at_16k(samples: Samples, rate_hz: int) -> Samples:
     stream = ToMono16k(rate_hz)
-    return np.concatenate([stream.take(np.asarray(samples, np.float32)), stream.rest()])
+    return np.concatenate([stream.process(np.asarray(samples, np.float32)), stream.rest()])
 
 
 @cache

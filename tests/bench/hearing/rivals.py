@@ -27,9 +27,9 @@ class PlainEar:
         self._words = words
         self._segmenter = Segmenter()
 
-    def take(self, block: Block, source: str) -> Iterator[Heard]:
-        """Take a block of 512 samples."""
-        ended = self._segmenter.take(block).ended if block.samples.size == 512 else None
+    def hear_block(self, block: Block, source: str) -> Iterator[Heard]:
+        """Hear a block of 512 samples."""
+        ended = self._segmenter.follow(block).ended if block.samples.size == 512 else None
         if ended:
             yield from self._heard(ended.samples, source)
 

@@ -21,8 +21,8 @@ from voicecoach.value import Value
 class AnEar(Protocol):
     """Anything that hears blocks one after the other."""
 
-    def take(self, block: Block, source: str) -> Iterator[Heard]:
-        """Take the next block and give what ended in it."""
+    def hear_block(self, block: Block, source: str) -> Iterator[Heard]:
+        """Hear the next block and give what ended in it."""
         ...
 
     def finish(self, source: str) -> Iterator[Heard]:
@@ -114,7 +114,7 @@ def _heard(ear: AnEar, sound: Samples) -> Iterator[tuple[Heard, float, float]]:
     for start in range(0, sound.size, BLOCK):
         block = Block(sound[start : start + BLOCK], start / RATE_HZ)
         began = time.process_time()
-        for heard in ear.take(block, "bench"):
+        for heard in ear.hear_block(block, "bench"):
             yield heard, block.at_s + block.samples.size / RATE_HZ, time.process_time() - began
     for heard in ear.finish("bench"):
         yield heard, sound.size / RATE_HZ, 0.0
