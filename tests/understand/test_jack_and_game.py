@@ -152,3 +152,15 @@ def test_a_bowl_is_asked_for_by_name() -> None:
     assert note("where's their third") == Question(ask="bowl", side="theirs", number=3)
     assert note("where is our last bowl") == Question(ask="last", side="ours")
     assert note("what's short on the right hand side") == Question(ask="short", on="right")
+
+
+def test_a_jack_that_comes_forward_comes_towards_the_mat() -> None:
+    assert fields("the jack's come forward a foot") == fields("the jack's come back a foot")
+
+
+def test_the_white_is_the_jack() -> None:
+    assert fields("the white has moved back a foot") == fields("the jack has moved back a foot")
+
+
+def test_several_small_words_may_open_a_typed_note() -> None:
+    assert fields("okay so right theirs, a metre at four") == fields("theirs, a metre at four")

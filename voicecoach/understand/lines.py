@@ -141,6 +141,12 @@ class LineReader:
         if chart.typed:
             for _ in range(EDGES):
                 starts |= {match.end for start in starts for match in chart.loose(start)}
+                starts |= {
+                    start + len(said)
+                    for start in starts
+                    for said in self._openings
+                    if tuple(words[start : start + len(said)]) == said
+                }
         return sorted(starts)
 
     def _tails(self, chart: Chart) -> list[int]:
