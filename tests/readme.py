@@ -91,7 +91,7 @@ def _styles() -> str:
 def _demo_head() -> Picture:
     with Conversation() as conversation:
         for step in read_story(scenarios() / "first_end" / "story.yaml").steps:
-            conversation.take(Heard(text=step.say))
+            conversation.hear(Heard(text=step.say))
         return conversation.picture()
 
 

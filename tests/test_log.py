@@ -60,7 +60,7 @@ def test_what_was_heard_is_logged_so_fully_that_it_comes_to_the_same_again(
                 heard = Heard.model_validate(line["heard"])
                 lapsed = conversation.lapse(heard.started_s or 0.0)
                 entries = [lapsed] if lapsed else []
-                entries.append(conversation.take(heard, speaker=line["speaker"]))
+                entries.append(conversation.hear(heard, speaker=line["speaker"]))
                 again += [(e.outcome, e.number, [each.text for each in e.say]) for e in entries]
     assert again == came_of_it
     assert [what for what, _, _ in came_of_it] == [line["outcome"] for line in printed]
@@ -82,7 +82,7 @@ def test_an_utterance_is_logged_with_all_its_doubt(tmp_path: Path) -> None:
         cut=True,
     )
     with log_file.logging_to(log), Conversation() as conversation:
-        conversation.take(heard, speaker="player")
+        conversation.hear(heard, speaker="player")
     (line,) = [line for line in lines(log) if line["what"] == "heard"]
     assert Heard.model_validate(line["heard"]) == heard
     assert line["speaker"] == "player"

@@ -92,8 +92,8 @@ class Conversation:
         self.fresh = all(isinstance(e.note, AnySetting) and e.note.opens_a_journal for e in entries)
         self.going_on = any(_concerns_play(e) for e in entries)
 
-    def take(self, heard: Heard, *, speaker: Speaker = "director", now_s: float | None = None) -> Entry:
-        """Carry out one utterance: its entry is journalled, then given back to be spoken.
+    def hear(self, heard: Heard, *, speaker: Speaker = "director", now_s: float | None = None) -> Entry:
+        """Hear one utterance and carry it out: its entry is journalled, then given back to be spoken.
 
         Args:
             heard: What was said.

@@ -86,7 +86,7 @@ def _keep_busy(stage: Stage, others: ExitStack, wanted: bool) -> None:
 
 def _say(stage: Stage, line: Line, typed: Conversation, results: Results) -> None:
     """Say it; if it is a note that was not noted, answer yes or say it again, as a director would."""
-    meant = typed.take(Heard(text=line.say)).note
+    meant = typed.hear(Heard(text=line.say)).note
     said = stage.say(line)
     _keep(results, said, meant)
     if line.kind == "note" and not any(entry.outcome == "noted" for entry in said.entries):

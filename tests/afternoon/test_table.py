@@ -12,7 +12,7 @@ NOTE = "our first, a metre, two o'clock"
 
 def taken(*texts: str) -> tuple[Entry, ...]:
     conversation = Conversation()
-    return tuple(conversation.take(Heard(text=text, ended_s=9.0)) for text in texts)
+    return tuple(conversation.hear(Heard(text=text, ended_s=9.0)) for text in texts)
 
 
 def said(
@@ -73,4 +73,4 @@ def test_the_same_seed_gives_the_same_afternoon_whose_notes_are_notes_when_typed
     for _, item in zip(range(60), afternoon(8), strict=False):
         assert item == next(other)
         if isinstance(item, Line):
-            assert conversation.take(Heard(text=item.say)).outcome == outcomes[item.kind], item.say
+            assert conversation.hear(Heard(text=item.say)).outcome == outcomes[item.kind], item.say

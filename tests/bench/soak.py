@@ -52,7 +52,7 @@ class Sitting:
         """A new game: nothing on the head, no question open."""
         self.talk = Talk(manner=Manner(call_word=self.call_word))
 
-    def take(self, heard: Heard, understanding: Understanding) -> Entry:
+    def hear(self, heard: Heard, understanding: Understanding) -> Entry:
         """One utterance, after whatever question has lapsed."""
         self.talk, _ = lapse(self.talk, at="", now_s=heard.started_s or 0.0)
         self.talk, entry = turn(self.talk, heard, understanding, When(at=""))
@@ -111,7 +111,7 @@ class Soak:
             self.said += 1
         started, taken = time.process_time(), 0
         for heard in self._heard(sound):
-            taken += self._take(heard, scene, real)
+            taken += self._both_hear(heard, scene, real)
         self.work_s[scene.name] += time.process_time() - started
         self.taken += taken > 0
         self.twice += taken > 1
@@ -122,11 +122,11 @@ class Soak:
             self.fed += BLOCK
             yield from self.ear.hear_block(block, "soak")
 
-    def _take(self, heard: Heard, scene: Scene, real: RealNote | None) -> int:
+    def _both_hear(self, heard: Heard, scene: Scene, real: RealNote | None) -> int:
         """Both sessions take the utterance; 1 when it was the real note and was filed."""
         taken = 0
         for sitting in (self.open, self.called):
-            entry = sitting.take(heard, self.understanding)
+            entry = sitting.hear(heard, self.understanding)
             if not (real and real.holds(heard)):
                 sitting.count(scene.name, entry)
             elif sitting.call_word != real.call_word:

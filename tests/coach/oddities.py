@@ -72,7 +72,7 @@ def told(path: Path, *words: str) -> Path:
     """A journal of these notes; a question back is answered by the next of them."""
     with Conversation(path) as conversation:
         for each in words:
-            entry = conversation.take(Heard(text=each))
+            entry = conversation.hear(Heard(text=each))
             assert entry.outcome in ("noted", "asked"), (each, entry.say)
     return path
 

@@ -38,7 +38,7 @@ def example() -> Club:
 def answered(round_: Round, *cues: Cue) -> tuple[Round, str]:
     said = ""
     for cue in cues:
-        round_, sentences = before.take(round_, cue)
+        round_, sentences = before.answered(round_, cue)
         said = " ".join(sentence.text for sentence in sentences)
     return round_, said
 
@@ -60,7 +60,7 @@ def test_everything_that_is_said_is_plain_words(club: Club, pair: Profile) -> No
     round_ = Round(before.steps(club, pair))
     said = [sentence.text for sentence in before.begin(round_)]
     while not round_.over:
-        round_, sentences = before.take(round_, "done")
+        round_, sentences = before.answered(round_, "done")
         said += [sentence.text for sentence in sentences]
     for text in said:
         assert re.fullmatch(r"[A-Z][A-Za-z',.: -]+", text), text
@@ -180,7 +180,7 @@ def test_the_game_goes_on_in_the_same_journal(tmp_path: Path) -> None:
     run(path, "done\nstop\ndone\n")
     with Conversation(path) as conversation:
         assert conversation.fresh
-        assert conversation.take(Heard(text="our first, one metre, two o'clock")).outcome == "noted"
+        assert conversation.hear(Heard(text="our first, one metre, two o'clock")).outcome == "noted"
     with Conversation(path) as conversation:
         assert not conversation.fresh
 

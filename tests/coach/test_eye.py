@@ -138,7 +138,7 @@ def entries_of(tmp_path: Path, *notes: str) -> Path:
     path = tmp_path / "told.jsonl"
     with Conversation(path) as conversation:
         for note in notes:
-            assert conversation.take(Heard(text=note)).outcome == "noted", note
+            assert conversation.hear(Heard(text=note)).outcome == "noted", note
     return path
 
 
@@ -189,7 +189,7 @@ def holding(eye_known: Eye | None) -> Holding:
     if eye_known:
         conversation.file(EyeTold(value=eye_known), "test")
     for note in ("our first, one metre, three o'clock", "their first, one metre twenty, nine o'clock"):
-        assert conversation.take(Heard(text=note)).outcome == "noted"
+        assert conversation.hear(Heard(text=note)).outcome == "noted"
     found_holding = conversation.picture().holding
     assert found_holding is not None
     return found_holding
@@ -214,7 +214,7 @@ def test_a_known_bias_counts_when_a_call_is_held_against_the_tape() -> None:
         "their first, one metre, nine o'clock",
         "their first measured one metre ten",
     ):
-        assert conversation.take(Heard(text=note)).outcome == "noted"
+        assert conversation.hear(Heard(text=note)).outcome == "noted"
     found_holding = conversation.picture().holding
     assert found_holding is not None
     # What is called one metre lies, for this director, about 1.25 m away: the taped 1.1 m is nearer.
@@ -224,7 +224,7 @@ def test_a_known_bias_counts_when_a_call_is_held_against_the_tape() -> None:
 def test_taking_back_a_note_keeps_the_eye() -> None:
     conversation = Conversation()
     eye_known = Eye(mat=Judging(relative_sd=0.05))
-    conversation.take(Heard(text=CALLED))
+    conversation.hear(Heard(text=CALLED))
     conversation.file(EyeTold(value=eye_known), "test")
-    conversation.take(Heard(text="take that back"))
+    conversation.hear(Heard(text="take that back"))
     assert conversation.talk.play.head.game.eye == eye_known

@@ -23,7 +23,7 @@ def run(*words: str | Path) -> Result:
 def journal_of(path: Path, *notes: str) -> Path:
     with Conversation(path) as conversation:
         for note in notes:
-            assert conversation.take(Heard(text=note)).outcome == "noted", note
+            assert conversation.hear(Heard(text=note)).outcome == "noted", note
     return path
 
 

@@ -59,7 +59,7 @@ def _home(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
 def told(*notes: str) -> Picture:
     conversation = Conversation()
     for note in notes:
-        assert conversation.take(Heard(text=note)).outcome == "noted", note
+        assert conversation.hear(Heard(text=note)).outcome == "noted", note
     return conversation.picture()
 
 
@@ -388,7 +388,7 @@ def test_the_head_may_come_from_a_scenario_or_from_a_journal(tmp_path: Path) -> 
     path = tmp_path / "game.jsonl"
     with Conversation(path) as conversation:
         for note in HEAD:
-            conversation.take(Heard(text=note))
+            conversation.hear(Heard(text=note))
     output = run("stop\n", "picturing", "--journal", str(path), "--form", "in full").output
     assert "Our third: twenty centimetres, eleven o'clock, past and left." in output
     assert "two metres" in run("stop\n", "calling", "--head", "first_end").output
@@ -462,7 +462,7 @@ def test_the_end_just_played_is_the_one_of_todays_journal() -> None:
     nothing = run("", "picturing", "--played")
     assert isinstance(nothing.exception, Problem)
     with Conversation(places.another(datetime.now().astimezone(), places.folder())) as conversation:
-        conversation.take(Heard(text=HEAD[0]))
+        conversation.hear(Heard(text=HEAD[0]))
     assert "Our first: one metre, six o'clock, short." in run("stop\n", "picturing", "--played").output
 
 

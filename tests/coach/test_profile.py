@@ -137,7 +137,7 @@ def test_the_replay_of_a_journal_needs_no_profile(tmp_path: Path) -> None:
     path = tmp_path / "game.jsonl"
     with Conversation(path) as conversation:
         take_up(conversation, ADA, "profile")
-        conversation.take(Heard(text="our first, one metre, two o'clock"))
+        conversation.hear(Heard(text="our first, one metre, two o'clock"))
         live = conversation.talk
     again = moment(journal.read(path)[0])
     assert (again.manner, again.play.head) == (live.manner, live.play.head)
@@ -147,8 +147,8 @@ def test_keep_my_settings_keeps_what_was_said_and_leaves_the_rest(home: Path) ->
     write_profile(Profile(microphone="earpiece", units="feet", rate=1), home)
     conversation = session(read_profile(home))
     for said in ("slower", "slower", "my pace is seventy centimetres", "right handed", "whole hours"):
-        assert conversation.take(Heard(text=said)).outcome == "noted"
-    entry = conversation.take(Heard(text="keep my settings"))
+        assert conversation.hear(Heard(text=said)).outcome == "noted"
+    entry = conversation.hear(Heard(text="keep my settings"))
     assert [sentence.text for sentence in entry.say] == ["Settings kept for next time."]
     expected = Profile(microphone="earpiece", units="feet", rate=-1, pace_m=0.7, hand="right", hours="whole")
     assert read_profile(home) == expected
@@ -158,21 +158,21 @@ def test_keep_my_settings_keeps_what_was_said_and_leaves_the_rest(home: Path) ->
 def test_settings_that_cannot_be_kept_are_refused_aloud(home: Path) -> None:
     home.parent.write_text("a file where the folder should be")
     conversation = session(Profile())
-    entry = conversation.take(Heard(text="keep my settings"))
+    entry = conversation.hear(Heard(text="keep my settings"))
     assert entry.outcome == "refused"
     assert "can't be made" in entry.say[0].text
-    assert Conversation().take(Heard(text="keep my settings")).outcome == "refused"
+    assert Conversation().hear(Heard(text="keep my settings")).outcome == "refused"
 
 
 def test_a_pace_that_a_profile_does_not_take_is_refused_in_words_and_the_session_goes_on(home: Path) -> None:
     write_profile(Profile(units="feet"), home)
     conversation = session(read_profile(home))
     for pace in ("twenty metres", "seven metres", "half a foot"):
-        assert conversation.take(Heard(text=f"my pace is {pace}")).outcome == "refused"
-    assert conversation.take(Heard(text="keep my settings")).outcome == "noted"
+        assert conversation.hear(Heard(text=f"my pace is {pace}")).outcome == "refused"
+    assert conversation.hear(Heard(text="keep my settings")).outcome == "noted"
     assert read_profile(home) == Profile(units="feet")
     conversation.file(PaceSet(value=0.7), "a file")
-    assert conversation.take(Heard(text="keep my settings")).outcome == "noted"
+    assert conversation.hear(Heard(text="keep my settings")).outcome == "noted"
     assert read_profile(home) == Profile(units="feet", pace_m=0.7)
 
 

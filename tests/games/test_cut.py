@@ -17,7 +17,7 @@ END_ONE = ("they lead", "a metre at three", "the end is finished, one shot to us
 def told(journal: Path, *notes: str) -> tuple[BowlLine, ...]:
     with Conversation(journal) as conversation:
         for note in notes:
-            assert conversation.take(Heard(text=note)).outcome == "noted", note
+            assert conversation.hear(Heard(text=note)).outcome == "noted", note
         return head_line(conversation.picture()).bowls
 
 

@@ -10,7 +10,7 @@ from voicecoach.session.values import Entry
 def told(*notes: str) -> Entry:
     """The last of the entries."""
     conversation = Conversation()
-    entries = [conversation.take(Heard(text=note)) for note in notes]
+    entries = [conversation.hear(Heard(text=note)) for note in notes]
     return entries[-1]
 
 

@@ -153,7 +153,7 @@ def test_a_journal_written_before_is_gone_on_with(name: str, tmp_path: Path) -> 
     path = tmp_path / "game.jsonl"
     path.write_bytes((FOLDER / f"{name}.jsonl").read_bytes())
     with Conversation(path) as conversation:
-        entry = conversation.take(Heard(text="theirs, forty centimetres, five o'clock"))
+        entry = conversation.hear(Heard(text="theirs, forty centimetres, five o'clock"))
     assert entry.outcome == "noted"
     assert entry.number == len(_raw(name)) + 1
     assert read(path)[0][-1] == entry
@@ -170,7 +170,7 @@ def test_a_profile_written_before_is_read_whole() -> None:
 def test_a_story_written_before_ends_with_the_same_head() -> None:
     story = read_story(FOLDER / "story.yaml")
     conversation = Conversation(remember=lambda _talk: None)
-    outcomes = [conversation.take(Heard(text=each.say)).outcome for each in story.steps]
+    outcomes = [conversation.hear(Heard(text=each.say)).outcome for each in story.steps]
     assert outcomes == [each.outcome for each in story.steps]
     lying = {(bowl.side, bowl.number): bowl for bowl in head_line(conversation.picture()).bowls}
     assert len(lying) == len(story.head) > 0

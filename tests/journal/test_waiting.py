@@ -72,7 +72,7 @@ def test_a_conversation_writes_what_waits_without_a_further_note_and_says_it_onc
     with Conversation(path, lambda problem: told.append(problem.spoken), wait=True) as conversation:
         assert len(told) == 1
         assert not conversation.catch_up(), "nothing waits"
-        assert conversation.take(Heard(text="our first, a metre, two o'clock")).outcome == "noted"
+        assert conversation.hear(Heard(text="our first, a metre, two o'clock")).outcome == "noted"
         assert not conversation.catch_up()
         assert len(told) == 1, "told at the start"
         make_folder(path)

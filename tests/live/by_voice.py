@@ -159,7 +159,7 @@ def assert_understood(turns: Sequence[Turn], folder: Path, recogniser: Recognise
 def as_text(steps: Iterable[StoryLine], kept: Path | None = None) -> tuple[Entry, ...]:
     """The entries of the same steps, typed; in that journal, if one is given."""
     with Conversation(kept) as conversation:
-        return tuple(conversation.take(Heard(text=step.say)) for step in steps)
+        return tuple(conversation.hear(Heard(text=step.say)) for step in steps)
 
 
 def said_of(entries: Iterable[Entry]) -> list[tuple[str, str]]:

@@ -57,7 +57,7 @@ def test_a_torn_end_of_the_journal_is_told_once_and_the_notes_before_it_are_ther
     kept = tmp_path / "live.jsonl"
     with Conversation(kept) as before:
         for note in NOTES:
-            before.take(Heard(text=note))
+            before.hear(Heard(text=note))
     kept.write_bytes(kept.read_bytes() + b'{"check":"12')
     spoken = "The end of the journal was torn and has been set aside. The notes before it are safe."
     with LiveSession(sound_server, kept) as session:

@@ -109,10 +109,10 @@ def test_another_game_said_aloud_begins_another_journal(recogniser: Recogniser, 
     first, second = tmp_path / "first.jsonl", tmp_path / "second.jsonl"
     with Conversation(first) as conversation:
         conversation.another = lambda: second
-        conversation.take(Heard(text="volume up"))
+        conversation.hear(Heard(text="volume up"))
         ear = Ear(recogniser, conversation.is_whole)
         (heard,) = ear.listen(blocks(said), "microphone")
-        entry = conversation.take(heard)
+        entry = conversation.hear(heard)
         assert (entry.outcome, entry.note) == ("noted", AnotherGame()), heard
     assert [each.heard.text for each in journal.read(first)[0]] == ["volume up"]
     assert [each.heard.text for each in journal.read(second)[0]] == ["another game"]

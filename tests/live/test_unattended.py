@@ -32,7 +32,7 @@ def play(home: Mapping[str, str]) -> None:
     folder = Path(home["XDG_DATA_HOME"]) / "voicecoach" / "journals"
     folder.mkdir(parents=True)
     with Conversation(places.another(datetime.now().astimezone(), folder)) as before:
-        before.take(Heard(text=ONE))
+        before.hear(Heard(text=ONE))
 
 
 def test_the_unit_starts_what_is_tried_here() -> None:

@@ -18,7 +18,7 @@ END = "that's all for today"
 def game(path: Path, *lines: str) -> Path:
     with Conversation(path) as conversation:
         for line in lines:
-            conversation.take(Heard(text=line))
+            conversation.hear(Heard(text=line))
     return path
 
 
@@ -26,8 +26,8 @@ def test_it_is_kept_as_the_last_of_the_journal_and_changes_no_head(tmp_path: Pat
     path = tmp_path / "game.jsonl"
     with Conversation(path) as conversation:
         conversation.may_end = True
-        before = conversation.take(Heard(text=ONE))
-        entry = conversation.take(Heard(text=END))
+        before = conversation.hear(Heard(text=ONE))
+        entry = conversation.hear(Heard(text=END))
         assert is_the_end(entry)
         assert not is_the_end(before)
         assert [each.text for each in entry.say] == ["That's all for today."]
@@ -41,9 +41,9 @@ def test_it_is_kept_as_the_last_of_the_journal_and_changes_no_head(tmp_path: Pat
 
 def test_a_session_that_ends_by_itself_says_so_and_goes_on() -> None:
     with Conversation() as conversation:
-        entry = conversation.take(Heard(text=END))
+        entry = conversation.hear(Heard(text=END))
         assert entry.outcome == "refused"
-        assert conversation.take(Heard(text=ONE)).outcome == "noted"
+        assert conversation.hear(Heard(text=ONE)).outcome == "noted"
 
 
 def test_where_it_is_is_said_without_a_figure() -> None:

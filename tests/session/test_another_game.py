@@ -17,7 +17,7 @@ DOUBTFUL = "our second eighty centimetres five o'clock"
 
 
 def say(conversation: Conversation, text: str) -> Entry:
-    return conversation.take(Heard(text=text))
+    return conversation.hear(Heard(text=text))
 
 
 def spoken(entry: Entry) -> str:
@@ -127,11 +127,11 @@ def doubtful() -> Heard:
 
 def test_the_dearer_a_wrong_note_is_to_a_pair_the_sooner_it_is_asked_about() -> None:
     with Conversation() as usual, Conversation(wrong_note=50) as careful:
-        filed, asked = usual.take(doubtful()), careful.take(doubtful())
+        filed, asked = usual.hear(doubtful()), careful.hear(doubtful())
         assert filed.outcome == "noted"
         assert isinstance(filed.note, BowlRested)
         assert asked.outcome == "asked"
         assert asked.open is not None
         assert asked.open.answers == ("five o'clock", "nine o'clock")
         assert careful.picture().lies == ()
-        assert careful.take(Heard(text=DOUBTFUL)).outcome == "noted", "what is typed is certain"
+        assert careful.hear(Heard(text=DOUBTFUL)).outcome == "noted", "what is typed is certain"

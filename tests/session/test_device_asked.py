@@ -52,7 +52,7 @@ def test_the_time_is_said_as_people_say_it(at: str, words: str) -> None:
 @pytest.mark.parametrize("question", ["what time is it", "what's the time now"])
 def test_a_conversation_tells_the_time_of_its_own_clock(question: str) -> None:
     with Conversation() as conversation:
-        entry = conversation.take(Heard(text=question))
+        entry = conversation.hear(Heard(text=question))
     assert entry.say == describe.time_of_day(entry.at)
 
 

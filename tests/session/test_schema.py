@@ -34,14 +34,14 @@ def test_every_line_of_a_story_keeps_to_the_schema() -> None:
     conversation = Conversation()
     story = read_story(scenarios() / "first_end" / "story.yaml")
     for text in [*(step.say for step in story.steps), "eighty centimetres", "our first is dead", "aim"]:
-        entry = conversation.take(Heard(text=text))
+        entry = conversation.hear(Heard(text=text))
         turns.validate(json.loads(json_line(turn_line(entry, conversation.picture()))))
 
 
 def test_a_replay_keeps_to_the_schema() -> None:
     conversation = Conversation()
     for text in ("our first, eighty centimetres, two o'clock", "their first, a metre, six o'clock"):
-        conversation.take(Heard(text=text))
+        conversation.hear(Heard(text=text))
     seen = conversation.picture()
     line = json_line(replay_line(["Words."], seen, describe.order(seen)))
     jsonschema.Draft202012Validator(json.loads(schema("replay"))).validate(json.loads(line))

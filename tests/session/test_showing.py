@@ -21,7 +21,7 @@ def printed(entry: Entry, conversation: Conversation, capsys: pytest.CaptureFixt
 
 def test_a_note_is_printed_as_what_was_heard_and_what_came_of_it(capsys: pytest.CaptureFixture[str]) -> None:
     with Conversation() as conversation:
-        entry = conversation.take(Heard(text="our first, a metre, two o'clock"))
+        entry = conversation.hear(Heard(text="our first, a metre, two o'clock"))
         assert printed(entry, conversation, capsys) == [
             "Heard: our first, a metre, two o'clock",
             "Noted. Our first: one metre, two o'clock.",
@@ -32,7 +32,7 @@ def test_a_word_that_the_ear_spells_in_its_own_way_is_printed_as_people_write_it
     capsys: pytest.CaptureFixture[str],
 ) -> None:
     with Conversation() as conversation:
-        entry = conversation.take(Heard(text="our third ten centimetres twelve o'clock a touch her"))
+        entry = conversation.hear(Heard(text="our third ten centimetres twelve o'clock a touch her"))
         assert printed(entry, conversation, capsys) == [
             "Heard: our third ten centimetres twelve o'clock a toucher",
             "Noted. Our third: ten centimetres, twelve o'clock, a toucher.",
@@ -41,7 +41,7 @@ def test_a_word_that_the_ear_spells_in_its_own_way_is_printed_as_people_write_it
 
 def test_what_nobody_said_has_no_line_of_what_was_heard(capsys: pytest.CaptureFixture[str]) -> None:
     with Conversation() as conversation:
-        asked = conversation.take(Heard(text="a metre"), now_s=0.0)
+        asked = conversation.hear(Heard(text="a metre"), now_s=0.0)
         assert asked.open is not None
         lapsed = conversation.lapse(now_s=60.0)
         assert lapsed is not None
@@ -53,7 +53,7 @@ def test_what_nobody_said_has_no_line_of_what_was_heard(capsys: pytest.CaptureFi
 
 def test_without_headphones_it_is_said_once_that_the_words_are_printed(tmp_path: Path) -> None:
     with Conversation(tmp_path / "kept.jsonl") as conversation:
-        conversation.take(Heard(text="our first, a metre, two o'clock"))
+        conversation.hear(Heard(text="our first, a metre, two o'clock"))
     unserved = tmp_path / "alsa.conf"
     unserved.write_text("</usr/share/alsa/alsa.conf>\n")
     silent = {**os.environ, "ALSA_CONFIG_PATH": str(unserved), "PULSE_SERVER": f"unix:{tmp_path}/none"}

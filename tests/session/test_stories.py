@@ -16,7 +16,7 @@ STORIES = sorted(scenarios().glob("*/story.yaml"))
 def tell(story: Story) -> Conversation:
     conversation = Conversation()
     for step in story.steps:
-        entry = conversation.take(Heard(text=step.say))
+        entry = conversation.hear(Heard(text=step.say))
         assert entry.outcome == step.outcome, (step.say, entry.say)
     return conversation
 
@@ -55,7 +55,7 @@ def test_a_story_cut_from_a_session_runs_again_to_the_same_head(tmp_path: Path) 
     entries = []
     conversation = Conversation()
     for step in story.steps:
-        entries.append(conversation.take(Heard(text=step.say)))
+        entries.append(conversation.hear(Heard(text=step.say)))
     again = tmp_path / "story.yaml"
     again.write_text(write_story(cut(tuple(entries), head_line(conversation.picture()).bowls, "Cut")))
     cut_story = read_story(again)
@@ -66,13 +66,13 @@ def test_a_story_cut_from_a_session_runs_again_to_the_same_head(tmp_path: Path) 
 def test_whose_it_was_said_after_the_jack_moved_means_the_last_bowl() -> None:
     conversation = Conversation()
     for text in ("our first, a metre, two o'clock", "jack moved half a metre back", "that was theirs"):
-        entry = conversation.take(Heard(text=text))
+        entry = conversation.hear(Heard(text=text))
     assert entry.say[0].text == "Their first: ninety centimetres, three o'clock."
     assert [(lie.side, lie.number) for lie in conversation.picture().lies] == [("theirs", 1)]
 
 
 def test_an_hour_called_between_two_is_spoken_between_them() -> None:
     conversation = Conversation()
-    entry = conversation.take(Heard(text="our first, two metres, between four and five"))
+    entry = conversation.hear(Heard(text="our first, two metres, between four and five"))
     assert entry.say[0].text == "Our first: two metres, between four and five o'clock."
     assert conversation.picture().lies[0].between == (4, 5)

@@ -17,7 +17,7 @@ class Told:
 
     def tell(self, line: str) -> str:
         """Tell one more line; what is said to it."""
-        self.entries.append(self._conversation.take(Heard(text=line)))
+        self.entries.append(self._conversation.hear(Heard(text=line)))
         return self.said
 
     @property

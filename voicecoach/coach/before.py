@@ -96,7 +96,7 @@ def spoken(round_: Round) -> Sentences:
     return (*summary(round_), _sentence("say back"))
 
 
-def take(round_: Round, cue: Cue | None) -> tuple[Round, Sentences]:
+def answered(round_: Round, cue: Cue | None) -> tuple[Round, Sentences]:
     """The round after an answer, and what is said; None for an answer that isn't one."""
     if cue is None:
         return round_, (_sentence("unknown"),)

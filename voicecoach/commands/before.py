@@ -71,13 +71,13 @@ def command(
             cue: before.Cue | None = agreed(heard, before.cue_of)
             if cue is None and heard.source != "typed":
                 continue  # talk between people
-            after, said = before.take(round_, cue)
+            after, said = before.answered(round_, cue)
             _file(kept, heard, round_, after)
             round_ = after
             partner.tell(said)
             if round_.over:
                 return
-        _file(kept, Heard(text=""), round_, before.take(before.take(round_, "stop")[0], "skip")[0])
+        _file(kept, Heard(text=""), round_, before.answered(before.answered(round_, "stop")[0], "skip")[0])
 
 
 def read_club(path: Path) -> Club:

@@ -63,7 +63,7 @@ def hear_all(recordings: Iterable[str], opened: Conversation, recogniser: Recogn
     for name in recordings:
         try:
             for heard in ear.listen(blocks(name), name):
-                _take(_later(heard, begun_s), opened, json=json)
+                _carry_out(_later(heard, begun_s), opened, json=json)
                 ear.expect(phrasebook.load().answers(opened.talk.open))
         except Problem as problem:
             tell_on_the_side(str(problem))
@@ -72,11 +72,11 @@ def hear_all(recordings: Iterable[str], opened: Conversation, recogniser: Recogn
     return status
 
 
-def _take(heard: Heard, opened: Conversation, *, json: bool) -> None:
+def _carry_out(heard: Heard, opened: Conversation, *, json: bool) -> None:
     lapsed = opened.lapse(heard.started_s or 0.0)
     if lapsed is not None:
         tell_on_the_side(" ".join(sentence.text for sentence in lapsed.say))
-    entry = opened.take(heard)
+    entry = opened.hear(heard)
     show(entry, opened.picture(), json=json)
 
 

@@ -255,7 +255,7 @@ def _story_head(name: str) -> Picture:
         raise Problem(f"There is no scenario {name!r}. There are: {known}.")
     conversation = Conversation()
     for step in read_story(path).steps:
-        conversation.take(Heard(text=step.say))
+        conversation.hear(Heard(text=step.say))
     return conversation.picture()
 
 

@@ -34,7 +34,7 @@ def command(
     """
     with logging_to(log), conversation(journal, game, profile) as opened:
         for text in _lines(notes):
-            entry = opened.take(Heard(text=text))
+            entry = opened.hear(Heard(text=text))
             show(entry, opened.picture(), json=json)
 
 

@@ -51,9 +51,9 @@ class Devices:
             What to call it. The sound library calls whatever microphone the system chooses "default". Where
             it does, this is the name by which the sound server knows the one that was chosen.
         """
-        places = self._watch.remember()
-        if name in CHOSEN_BY_SYSTEM and len(places) == 1:
-            return f"{name}, {places[0].called}"
+        devices = self._watch.remember()
+        if name in CHOSEN_BY_SYSTEM and len(devices) == 1:
+            return f"{name}, {devices[0].called}"
         return name
 
     def close(self) -> None:

@@ -55,7 +55,7 @@ class Live:
         """Go on until `leaving` says so, or somebody says that this is all for today: `over` is True then."""
         while not (self.over or leaving()):
             try:
-                self._take(self.inputs.get(timeout=LOOK_S))
+                self._carry_out(self.inputs.get(timeout=LOOK_S))
             except queue.Empty:
                 self._lapse()
 
@@ -89,7 +89,7 @@ class Live:
         if unfinished is not None:
             self.conversation.interrupted(unfinished)
 
-    def _take(self, item: HeardFrom | Notice | Hush) -> None:
+    def _carry_out(self, item: HeardFrom | Notice | Hush) -> None:
         if isinstance(item, Hush):
             self._hush(item.speaker)
             return
@@ -101,7 +101,7 @@ class Live:
         if self._own_voice.leaks and not knew:
             self.inputs.put(Notice(LEAKS))
         if whose == "none":
-            entry = self.conversation.take(item.heard, speaker=item.speaker, now_s=now_s())
+            entry = self.conversation.hear(item.heard, speaker=item.speaker, now_s=now_s())
             if is_another_game(entry):
                 self.set_up()
             self.answer(entry)

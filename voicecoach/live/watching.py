@@ -56,7 +56,7 @@ class Watch(threading.Thread):
     def remember(self) -> tuple[ServerDevice, ...]:
         """The microphones have just been opened: the sources they should stay on, and their places."""
         self._sources = frozenset(ours("source-output").values())
-        known = places("source") if self._sources else {}
+        known = devices("source") if self._sources else {}
         return tuple(known[source] for source in sorted(self._sources) if source in known)
 
     def run(self) -> None:
@@ -96,8 +96,8 @@ class Watch(threading.Thread):
         others = now - self._sources
         if self._sources and others:
             self._sources = frozenset()
-            place = places("source").get(min(others))
-            self._microphone_moved(place.called if place else "another")
+            device = devices("source").get(min(others))
+            self._microphone_moved(device.called if device else "another")
 
 
 class VoiceWatch:
@@ -108,7 +108,7 @@ class VoiceWatch:
         self._homes: list[str] = []
         """The devices it may come out of unasked, by name: one for each voice."""
         self._streams: dict[int, int] = {}
-        self._places: dict[int, ServerDevice] = {}
+        self._devices: dict[int, ServerDevice] = {}
         self._due = threading.Event()
 
     def look_soon(self) -> None:
@@ -121,31 +121,31 @@ class VoiceWatch:
 
     def forget(self) -> None:
         """The sound server has ended, and its numbers mean nothing any more."""
-        self._streams, self._places = {}, {}
+        self._streams, self._devices = {}, {}
 
     def _look(self) -> None:
         self._due.clear()
         before, self._streams = self._streams, ours("sink-input")
-        if not self._places.keys() >= set(self._streams.values()):
-            self._places = places("sink")
+        if not self._devices.keys() >= set(self._streams.values()):
+            self._devices = devices("sink")
         for stream, sink in self._streams.items():
-            place = self._places.get(sink)
-            if place is None or place.name in self._homes:
+            device = self._devices.get(sink)
+            if device is None or device.name in self._homes:
                 continue
-            left = self._places.get(before.get(stream, sink))
-            self._settle(place, left.name if left else "")
+            left = self._devices.get(before.get(stream, sink))
+            self._settle(device, left.name if left else "")
 
-    def _settle(self, place: ServerDevice, left: str) -> None:
-        """A place is new: either it is another voice's, or a voice has come to it from the one that it left.
+    def _settle(self, device: ServerDevice, left: str) -> None:
+        """A device is new: either it is another voice's, or a voice has come to it from the one that it left.
 
         Where a new stream doesn't tell which voice it is, it is taken for the one that left its place last.
         """
         if left not in self._homes and len(self._homes) < self._voices():
-            self._homes.append(place.name)
+            self._homes.append(device.name)
             return
         gone = left if left in self._homes else self._homes[-1]
-        self._homes = [*(each for each in self._homes if each != gone), place.name]
-        self._moved(place.called)
+        self._homes = [*(each for each in self._homes if each != gone), device.name]
+        self._moved(device.called)
 
 
 def ours(kind: str) -> dict[int, int]:
@@ -162,7 +162,7 @@ def ours(kind: str) -> dict[int, int]:
     }
 
 
-def places(kind: str) -> dict[int, ServerDevice]:
+def devices(kind: str) -> dict[int, ServerDevice]:
     """Every device of a kind, `source` or `sink`, by the server's numbers."""
     return {
         int(each["index"]): ServerDevice(str(each["name"]), str(each.get("description") or each["name"]))

@@ -157,7 +157,7 @@ def _says(draft: Draft) -> bool:
 def _draft(segment: Sequence[Piece]) -> Draft | None:
     draft = Draft()
     for piece in segment:
-        _take(draft, piece)
+        _add(draft, piece)
     if [piece.part for piece in segment] == ["figure"]:
         figure = segment[0].says["figure"]
         draft.hour = Hour(float(figure), 1.0, True) if figure in range(1, HOURS + 1) else None
@@ -180,7 +180,7 @@ def _draft(segment: Sequence[Piece]) -> Draft | None:
     return None if "chalk" in parts and not draft.hour else draft
 
 
-def _take(draft: Draft, piece: Piece) -> None:
+def _add(draft: Draft, piece: Piece) -> None:
     says = piece.says
     draft.side = says.get("side", draft.side)
     draft.number = says.get("number", draft.number)

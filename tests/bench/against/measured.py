@@ -92,7 +92,7 @@ def _note(said: Any, conversation: Conversation) -> str | None:
     if isinstance(said, dict):
         note = None if said["outcome"] in UNDECIDED else said["note"]
         return json.dumps(note) if note else None
-    entry = conversation.take(Heard(text=said))
+    entry = conversation.hear(Heard(text=said))
     if entry.note is None or entry.outcome in UNDECIDED:
         return None
     return json.dumps(entry.note.model_dump(mode="json"))

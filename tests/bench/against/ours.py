@@ -53,7 +53,7 @@ class Ours:
         decided = None
         for heard in self._ear.hear_block(block, "bench"):
             self._conversation.lapse(heard.started_s or 0.0)
-            entry = self._conversation.take(heard)
+            entry = self._conversation.hear(heard)
             self._ear.expect(phrasebook.load().answers(self._conversation.talk.open))
             self._say = entry.say
             note = entry.note.model_dump(mode="json") if entry.note else None

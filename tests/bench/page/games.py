@@ -21,10 +21,10 @@ class Telling:
 
     def say(self, words: str) -> bool:
         """True when the note was taken."""
-        entry = self._conversation.take(Heard(text=words))
+        entry = self._conversation.hear(Heard(text=words))
         while entry.outcome == "asked":
             answer = "yes" if entry.open and entry.open.slot == "yes or no" else "take that back"
-            entry = self._conversation.take(Heard(text=answer))
+            entry = self._conversation.hear(Heard(text=answer))
         return entry.outcome == "noted"
 
 

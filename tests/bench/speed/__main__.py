@@ -75,7 +75,7 @@ def _write_long(path: Path) -> None:
         count = 0
         while count < ENTRIES:
             for say in (*said, "end finished no score", "next end"):
-                conversation.take(Heard(text=say))
+                conversation.hear(Heard(text=say))
                 count += 1
 
 
