@@ -39,6 +39,8 @@ class Draft:
     remarks: list[Remark] = field(default_factory=list)
     paired: list[tuple[Gap, Remark]] = field(default_factory=list)
     moved: bool = False
+    went: bool = False
+    """True where it "went" or "has gone": so is a bowl spoken of that comes to rest, too."""
     by: bool | None = None
     scattered: bool = False
     to: bool = False
@@ -189,6 +191,7 @@ def _add(draft: Draft, piece: Piece) -> None:
     draft.moved = draft.moved or piece.part in ("moved", "did") or bool(says.get("moved"))
     draft.by_hand = draft.by_hand or piece.part == "did"
     draft.out = draft.out or piece.part == "out"
+    draft.went = draft.went or bool(says.get("went"))
     draft.by = says.get("by", draft.by)
     draft.to = draft.to or bool(says.get("to"))
     draft.scattered = draft.scattered or bool(says.get("scattered"))

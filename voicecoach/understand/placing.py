@@ -99,7 +99,7 @@ def _statement(draft: Draft, where: dict[str, Any], expected: Expected) -> Meani
     if not draft.placed:
         return _name_only(draft, expected)
     said = {"side": draft.side, "number": draft.number}
-    if draft.moved and not (draft.by_hand and not draft.number):
+    if draft.moved and (draft.number or draft.last or not (draft.by_hand or draft.went)):
         by = bool(draft.by) and not draft.to
         return _meaning(BowlMoved(**where, **said, by=by))
     if _is_about_lying(draft, expected):

@@ -123,7 +123,7 @@ TOPICS: tuple[tuple[str, Callable[[Asked], bool]], ...] = (
     ("measure", lambda a: a.about("measure")),
     ("bowls left", lambda a: a.asks("many", "any", "is", "what") and a.about("left") and not a.name),
     ("next up", lambda a: a.about("next") and a.asks("who", "whose", "is") and not a.asks("where")),
-    ("next up", lambda a: a.asks("whose") and a.about("a_bowl") and not _on(a)),
+    ("next up", lambda a: a.asks("whose") and a.about("a_bowl") and not (_on(a) or a.about("nearest"))),
     ("ditch distance", lambda a: a.about("ditch", "room") and (_is_far(a) or a.about("room"))),
     ("ditch", lambda a: a.about("ditch", "dead") and not a.name),
     ("toucher", lambda a: a.about("toucher") and bool(a.name)),
