@@ -69,8 +69,9 @@ def test_noise_that_was_spoken_of_in_its_first_minute_is_told() -> None:
 
 def test_the_same_seed_gives_the_same_afternoon_whose_notes_are_notes_when_typed() -> None:
     conversation, other = Conversation(), afternoon(8)
-    outcomes = {"note": "noted", "question": "answered", "chatter": "dropped"}
+    # Typed talk that holds a word of the game is told that it was not understood.
+    outcomes = {"note": {"noted"}, "question": {"answered"}, "chatter": {"dropped", "refused"}}
     for _, item in zip(range(60), afternoon(8), strict=False):
         assert item == next(other)
         if isinstance(item, Line):
-            assert conversation.hear(Heard(text=item.say)).outcome == outcomes[item.kind], item.say
+            assert conversation.hear(Heard(text=item.say)).outcome in outcomes[item.kind], item.say

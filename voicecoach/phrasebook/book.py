@@ -101,6 +101,7 @@ class PhraseBook:
         self.asking: dict[str, Any] = data["asking"]
         self.game_words = frozenset(data["game_words"])
         self.half_game_words = frozenset(data["half_game_words"])
+        self.elsewhere = frozenset(data["elsewhere"])
         self._same_answers: dict[str, list[str]] = data["same_answers"]
         self._answers: dict[str, list[str]] = data["answers"]
         self._decoys: list[str] = data["decoys"]

@@ -46,6 +46,7 @@ class LineReader:
         self._writer = writer
         self._game_words = book.game_words
         self._half_game_words = book.half_game_words
+        self._elsewhere = book.elsewhere
         self._known = frozenset(self._index.sound(word) for word in book.readable)
         self._openings = [tuple(filler.split()) for filler in book.fillers["opening"]]
         self._closings = [tuple(filler.split()) for filler in book.fillers["closing"]]
@@ -132,7 +133,9 @@ class LineReader:
     def _is_strange(self, chart: Chart, expected: Expected) -> bool:
         """True when a word isn't in the book (an answer that is offered may have other words)."""
         strange = sum(sound not in self._known for sound in chart.sounds[:-1])
-        return expected.open is None and strange > chart.typed
+        return expected.open is None and (
+            strange > chart.typed or not self._elsewhere.isdisjoint(chart.words)
+        )
 
     def _starts(self, chart: Chart) -> list[int]:
         """Where the note may begin: after each of the small words before it."""
