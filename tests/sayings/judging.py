@@ -1,9 +1,9 @@
 """Tells a saying after a few others and judges what came of it.
 
-A line of a file: the group, what is said before (null for the usual head), the saying, and what may come of
-it. R a bowl rests there, M it moved there, MOVE it shifted by so much, D it is in the ditch or dead, GONE it is
-off the head, T it is a toucher or not, J the jack lies there, JS its state, SC the score, END the end is
-replayed, SWAP two bowls change names, A an answer that matches, ASK a question back, REF refused, DROP and
+A line of a file: the group, what is said before (null for the usual head), the saying, and what may come
+of it: R a bowl rests there, M it moved there, MOVE it shifted by so much, D it is in the ditch or dead, GONE
+it is off the head, T it is a toucher or not, J the jack lies there, JS its state, SC the score, END the end
+is replayed, SWAP two bowls change names, A an answer that matches, ASK a question back, REF refused, DROP and
 SAFE no note.
 """
 

@@ -117,7 +117,8 @@ def _done_to(draft: Draft, where: dict[str, Any]) -> Meaning | None:
     """What was done to a bowl by name: knocked out, pushed back a foot."""
     if not draft.number or not draft.placed or not (draft.by_hand or draft.moved):
         return None
-    by = bool(draft.gaps) and not draft.to and COMPLETE.isdisjoint(draft.remarks)
+    slid = bool(draft.gaps) and draft.by is not False  # "it's now at": where it lies, not how far it went
+    by = slid and not draft.to and COMPLETE.isdisjoint(draft.remarks)
     return _meaning(BowlMoved(**where, side=draft.side, number=draft.number, by=by))
 
 
