@@ -24,8 +24,10 @@ WAITING = {"live", "speak"}
 """Folders of tests that mostly wait for sound: begun next, so that others have work while they wait."""
 
 
-SLOW = {"sound_server", "model_path", "browser", "installed"}
-"""What tests with these are about takes its time: sound at its own pace, the model, a browser, a set-up."""
+SLOW = {"sound_server", "model_path", "browser", "installed", "voice"}
+"""What tests with these are about takes its time: sound, the voice, the model, a browser, a set-up."""
+SLOW_FILES = {"test_kill.py", "test_log.py", "test_page.py"}
+"""They start the whole program time and again, or speak a whole page."""
 SLOW_FOLDERS = {"live", "speak", "setup", "hear", "sound", "fuzz", "bench", "games"}
 
 
@@ -45,7 +47,7 @@ def pytest_collection_modifyitems(config: pytest.Config, items: list[pytest.Item
 
 def _is_slow(item: pytest.Item) -> bool:
     names = set(getattr(item, "fixturenames", ()))
-    return bool(names & SLOW) or _folder(item) in SLOW_FOLDERS
+    return bool(names & SLOW) or item.path.name in SLOW_FILES or _folder(item) in SLOW_FOLDERS
 
 
 def _folder(item: pytest.Item) -> str:
