@@ -11,7 +11,7 @@ piece that the phrase book knows is found in it once (`chart`), pieces are put t
 `free`), whole sentences are tried beside them (`commands`), and each way to read the line has a cost: small
 for what is usual, larger for what is only possible, and for words that are left over.
 
-Then the transcripts vote (`deciding`). Each gives its belief to what it may mean; beliefs of one meaning
+Then the hypotheses vote (`deciding`). Each gives its belief to what it may mean; beliefs of one meaning
 are added up, whatever the words were; what is unlikely on this green keeps less of its belief
 (`plausible`). The decision compares prices, all in questions: what a note filed wrongly costs, what a
 question back costs, what a note costs that was meant and is lost (`costs`). A note is accepted where that
