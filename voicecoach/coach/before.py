@@ -6,11 +6,8 @@ import re
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from functools import cache
-from importlib.resources import files
 from itertools import zip_longest
 from typing import Any, Literal
-
-import yaml
 
 from voicecoach.coach.club import Club
 from voicecoach.coach.profile import Profile
@@ -19,6 +16,7 @@ from voicecoach.describe.distances import family, worked_out
 from voicecoach.describe.lengths import ahead_words
 from voicecoach.describe.values import Sentence, Sentences
 from voicecoach.phrasebook.numbers import cardinal, without_digits
+from voicecoach.phrasebook.shipped import shipped
 from voicecoach.phrasebook.wording import capitals
 from voicecoach.value import Value
 
@@ -66,8 +64,7 @@ class Round:
 @cache
 def data() -> Mapping[str, Any]:
     """The steps and their words, as written in the phrase book's folder."""
-    text = files("voicecoach.phrasebook").joinpath("before.yaml").read_text(encoding="utf-8")
-    found: Mapping[str, Any] = yaml.safe_load(text)
+    found: Mapping[str, Any] = shipped("before.yaml")
     return found
 
 

@@ -5,16 +5,14 @@ from __future__ import annotations
 from collections.abc import Generator, Mapping
 from dataclasses import dataclass
 from functools import cache
-from importlib.resources import files
 from typing import Any, Literal
-
-import yaml
 
 from voicecoach.coach.cues import agreed
 from voicecoach.describe.values import Sentence, Sentences
 from voicecoach.head import picture
 from voicecoach.head.values import Lie
 from voicecoach.hear.values import Heard
+from voicecoach.phrasebook.shipped import shipped
 from voicecoach.phrasebook.wording import capitals
 from voicecoach.session.talk import Talk
 from voicecoach.session.turn import When, turn
@@ -41,8 +39,7 @@ Answering = Generator[Prompt, Heard | None, Sentences]
 @cache
 def data() -> Mapping[str, Any]:
     """The words of practice, as written in the phrase book's folder."""
-    text = files("voicecoach.phrasebook").joinpath("practice.yaml").read_text(encoding="utf-8")
-    found: Mapping[str, Any] = yaml.safe_load(text)
+    found: Mapping[str, Any] = shipped("practice.yaml")
     return found
 
 

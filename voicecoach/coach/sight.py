@@ -2,16 +2,14 @@
 
 from collections.abc import Mapping
 from functools import cache
-from importlib.resources import files
 from typing import Any
 
-import yaml
+from voicecoach.phrasebook.shipped import shipped
 
 
 @cache
 def _data() -> Mapping[str, Any]:
-    text = files("voicecoach.coach").joinpath("sight.yaml").read_text(encoding="utf-8")
-    data: Mapping[str, Any] = yaml.safe_load(text)
+    data: Mapping[str, Any] = shipped("sight.yaml", "voicecoach.coach")
     return data
 
 

@@ -9,8 +9,6 @@ from functools import cached_property, lru_cache
 from importlib import resources
 from typing import Any
 
-import yaml
-
 from voicecoach.phrasebook.grammar import (
     Choice,
     Constant,
@@ -20,10 +18,10 @@ from voicecoach.phrasebook.grammar import (
     literals,
 )
 from voicecoach.phrasebook.sampling import Decks, Sampler
+from voicecoach.phrasebook.shipped import parsed
 from voicecoach.phrasebook.spelling import Spelling
 from voicecoach.understand.values import OpenQuestion
 
-_Loader = getattr(yaml, "CSafeLoader", yaml.SafeLoader)
 FILES = (
     "spelling",
     "numbers",
@@ -234,6 +232,6 @@ def read(model: str = SPEECH_MODEL) -> dict[str, Any]:
     folder = resources.files("voicecoach.phrasebook")
     slips = folder / "slips" / f"{model}.yaml"
     for file in [*(folder / f"{name}.yaml" for name in FILES), *([slips] if slips.is_file() else [])]:
-        for section, value in yaml.load(file.read_text(encoding="utf-8"), _Loader).items():
+        for section, value in parsed(file.read_text(encoding="utf-8")).items():
             _merge(data, section, value)
     return data

@@ -2,10 +2,9 @@
 
 from collections.abc import Mapping
 from functools import cache
-from importlib.resources import files
 from typing import Any, NamedTuple
 
-import yaml
+from voicecoach.phrasebook.shipped import shipped
 
 
 class Law(NamedTuple):
@@ -20,9 +19,7 @@ class Law(NamedTuple):
 
 @cache
 def _data() -> Mapping[str, Any]:
-    found: Mapping[str, Any] = yaml.safe_load(
-        files("voicecoach.phrasebook").joinpath("laws.yaml").read_text("utf-8")
-    )
+    found: Mapping[str, Any] = shipped("laws.yaml")
     return found
 
 

@@ -3,16 +3,14 @@
 import re
 from collections.abc import Mapping
 from functools import cache
-from importlib.resources import files
 
-import yaml
+from voicecoach.phrasebook.shipped import shipped
 
 
 @cache
 def wording() -> Mapping[str, str]:
     """Every template and word by its dotted key, such as `confirm.place`."""
-    text = files("voicecoach.phrasebook").joinpath("wording.yaml").read_text(encoding="utf-8")
-    return dict(_flat(yaml.safe_load(text), ""))
+    return dict(_flat(shipped("wording.yaml"), ""))
 
 
 def words(key: str, **slots: str) -> str:
