@@ -56,8 +56,9 @@ def _folder(item: pytest.Item) -> str:
 
 @pytest.fixture(scope="session", autouse=True)
 def _nobodys_profile(tmp_path_factory: pytest.TempPathFactory) -> Iterator[None]:
-    """An empty configuration folder, so that no test goes by the profile of whoever runs it."""
+    """An empty configuration folder and cache, so that no test goes by what whoever runs it has there."""
     with pytest.MonkeyPatch.context() as patch:
+        patch.setenv("VOICECOACH_CACHE", str(tmp_path_factory.mktemp("cache")))
         patch.setenv("VOICECOACH_CONFIG", str(tmp_path_factory.mktemp("config")))
         yield
 

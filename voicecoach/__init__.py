@@ -15,8 +15,8 @@ if TYPE_CHECKING:
     from voicecoach.head import picture
     from voicecoach.head.values import Head, Picture
     from voicecoach.hear.values import Heard
+    from voicecoach.kept_book import load as phrase_book
     from voicecoach.phrasebook import PhraseBook
-    from voicecoach.phrasebook import load as phrase_book
     from voicecoach.session.talk import Talk
     from voicecoach.session.turn import When, turn
     from voicecoach.session.values import Entry
@@ -65,7 +65,7 @@ _HOMES = {
     "Unclear": "understand.values",
     "Understanding": "understand.reading",
     "When": "session.turn",
-    "phrase_book": "phrasebook:load",
+    "phrase_book": "kept_book:load",
     "picture": "head",
     "read_back": "describe",
     "sum_up": "describe",

@@ -1,5 +1,6 @@
 """The command line: `voicecoach` or `python -m voicecoach`."""
 
+import gc
 import importlib
 import io
 import sys
@@ -71,7 +72,12 @@ class Commands(click.Group):
         """The command, imported now; None when there is none of that name."""
         if cmd_name not in COMMANDS:
             return None
-        command = importlib.import_module(f"voicecoach.commands.{cmd_name}").command
+        gc.disable()  # what is imported stays: to look for what may go among it takes a tenth of a start
+        try:
+            command = importlib.import_module(f"voicecoach.commands.{cmd_name}").command
+        finally:
+            gc.freeze()
+            gc.enable()
         assert isinstance(command, click.Command)
         command.epilog = f"Example:\n\n\b\n{EXAMPLE_OF[cmd_name]}"
         return command

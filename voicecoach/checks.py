@@ -10,7 +10,7 @@ from contextlib import suppress
 import numpy as np
 import numpy.typing as npt
 
-from voicecoach import model_store, phrasebook
+from voicecoach import kept_book, model_store
 from voicecoach.describe.values import Sentence
 from voicecoach.errors import DeviceProblem, DeviceRefused, ModelProblem, Problem
 from voicecoach.hear.microphone import Microphone
@@ -100,7 +100,7 @@ def _voice() -> str:
 def _round_trip() -> str:
     """The voice says a note, and the recogniser must hear what was said."""
     model = model_store.model_path()
-    book = phrasebook.load()
+    book = kept_book.load()
     recogniser = Recogniser(model, book)
     with Voice() as voice:
         sound = voice.render(NOTE)

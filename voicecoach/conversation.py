@@ -8,7 +8,7 @@ from datetime import datetime
 from pathlib import Path
 from types import TracebackType
 
-from voicecoach import battery, describe, log_file, phrasebook
+from voicecoach import battery, describe, kept_book, log_file
 from voicecoach.describe.values import Sentence, Sentences
 from voicecoach.errors import DataProblem, Problem
 from voicecoach.head import picture
@@ -87,7 +87,7 @@ class Conversation:
             if self._journal.trouble and unwritten:
                 unwritten(self._journal.trouble)
         costs = Costs() if wrong_note is None else Costs(wrong_note=wrong_note)
-        self.understanding = Understanding(phrasebook.load(), costs)
+        self.understanding = Understanding(kept_book.load(), costs)
         self.talk: Talk = resume(entries)
         self.fresh = all(isinstance(e.note, AnySetting) and e.note.opens_a_journal for e in entries)
         self.going_on = any(_concerns_play(e) for e in entries)

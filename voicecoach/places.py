@@ -32,6 +32,12 @@ def scenarios() -> Path:
     return (checkout() or PACKAGE) / "scenarios"
 
 
+def cache() -> Path:
+    """What can be made again at any time: in the user's cache, or where VOICECOACH_CACHE names a folder."""
+    given = os.environ.get("VOICECOACH_CACHE")
+    return Path(given) if given else platformdirs.user_cache_path("voicecoach", appauthor=False)
+
+
 def profile() -> Path:
     """The pair's profile: in the user's configuration folder, or in the one that VOICECOACH_CONFIG names."""
     given = os.environ.get("VOICECOACH_CONFIG")

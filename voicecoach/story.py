@@ -5,7 +5,7 @@ from pathlib import Path
 import yaml
 from pydantic import Field, ValidationError
 
-from voicecoach import phrasebook
+from voicecoach import kept_book
 from voicecoach.errors import DataProblem
 from voicecoach.faults import first_fault
 from voicecoach.hear.values import Heard
@@ -90,7 +90,7 @@ def _as_typed(entry: Entry, understanding: Understanding) -> str:
 
 def cut(entries: tuple[Entry, ...], bowls: tuple[BowlLine, ...], title: str) -> Story:
     """A story made of a journal's entries: what was heard, what came of it, and how the head lies after."""
-    understanding = Understanding(phrasebook.load())
+    understanding = Understanding(kept_book.load())
     steps = tuple(
         StoryLine(say=_as_typed(entry, understanding), outcome=entry.outcome)
         for entry in entries

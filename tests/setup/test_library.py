@@ -29,7 +29,7 @@ def _run(installed: Path, code: str) -> "subprocess.CompletedProcess[str]":
     # -I and -S: nothing of this checkout, which is installed here so that it can be edited, is found.
     order = [sys.executable, "-I", "-S", "-c", WITHOUT_SOUND + code, str(installed)]
     order.append(sysconfig.get_path("purelib"))
-    home = {"HOME": str(installed), "PATH": os.defpath}
+    home = {"HOME": str(installed), "PATH": os.defpath, "VOICECOACH_CACHE": os.environ["VOICECOACH_CACHE"]}
     return subprocess.run(order, cwd=installed, env=home, capture_output=True, text=True, check=False)
 
 

@@ -3,7 +3,7 @@
 from collections.abc import Callable, Sequence
 from typing import TypeVar
 
-from voicecoach import phrasebook
+from voicecoach import kept_book
 from voicecoach.hear.values import Heard
 
 Meaning = TypeVar("Meaning")
@@ -34,7 +34,7 @@ class Cues:
 
     def decoys(self) -> list[str]:
         """Words of ordinary talk that no phrase has."""
-        return [each for each in phrasebook.load().decoys() if not self._words & set(each.split())]
+        return [each for each in kept_book.load().decoys() if not self._words & set(each.split())]
 
 
 def agreed(heard: Heard, meaning: Callable[[str], Meaning | None]) -> Meaning | None:

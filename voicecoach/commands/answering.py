@@ -10,7 +10,7 @@ from typing import Protocol
 
 import click
 
-from voicecoach import phrasebook
+from voicecoach import kept_book
 from voicecoach.coach.profile import Profile
 from voicecoach.commands.showing import tell_on_the_side
 from voicecoach.commands.telling import Teller
@@ -143,7 +143,7 @@ class Spoken:
         self, sentences: Sequence[Sentence], open_: OpenQuestion | None = None, unprinted: int = 0, /
     ) -> None:
         """See Asking. It is spoken while the next answer is listened for."""
-        self._ear.ear.expect(phrasebook.load().answers(open_))
+        self._ear.ear.expect(kept_book.load().answers(open_))
         put("\n".join(sentence.text for sentence in sentences[unprinted:]))
         self._said = tuple(sentences)
         self.voice.say(self._said)

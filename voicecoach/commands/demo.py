@@ -4,7 +4,7 @@ from pathlib import Path
 
 import click
 
-from voicecoach import describe, journal, phrasebook
+from voicecoach import describe, journal, kept_book
 from voicecoach.commands.hear import hear_all
 from voicecoach.commands.report import game_page
 from voicecoach.commands.telling import Teller
@@ -40,7 +40,7 @@ def command(folder: Path, headphones: str | None) -> None:
     put(f"{story.title}. The recordings are in {story_file.parent}.")
     recordings = [str(story_file.parent / step.audio) for step in story.steps if step.audio]
     with Conversation(kept) as conversation:
-        hear_all(recordings, conversation, Recogniser(model_path(), phrasebook.load()), json=False)
+        hear_all(recordings, conversation, Recogniser(model_path(), kept_book.load()), json=False)
     _read_back(kept, wav, headphones)
 
 

@@ -5,7 +5,7 @@ from pathlib import Path
 
 import click
 
-from voicecoach import phrasebook
+from voicecoach import kept_book
 from voicecoach.commands.opening import conversation
 from voicecoach.commands.options import game_option, given_name, journal_option, log_option, profile_option
 from voicecoach.commands.showing import show, tell_on_the_side
@@ -44,7 +44,7 @@ def command(
         raise click.UsageError(
             "A journal keeps one session, and --fresh makes several: leave one of them out."
         )
-    recogniser = Recogniser(model_path(), phrasebook.load())
+    recogniser = Recogniser(model_path(), kept_book.load())
     status = 0
     with logging_to(log):
         for session in ([name] for name in recordings) if fresh else [recordings]:
@@ -64,7 +64,7 @@ def hear_all(recordings: Iterable[str], opened: Conversation, recogniser: Recogn
         try:
             for heard in ear.listen(blocks(name), name):
                 _carry_out(_later(heard, begun_s), opened, json=json)
-                ear.expect(phrasebook.load().answers(opened.talk.open))
+                ear.expect(kept_book.load().answers(opened.talk.open))
         except Problem as problem:
             tell_on_the_side(str(problem))
             status = problem.exit_status

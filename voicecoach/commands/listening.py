@@ -14,7 +14,7 @@ from functools import partial
 from pathlib import Path
 from types import FrameType
 
-from voicecoach import phrasebook
+from voicecoach import kept_book
 from voicecoach.coach.profile import Profile
 from voicecoach.commands import all_for_today
 from voicecoach.commands.opening import remember, take_up
@@ -181,7 +181,7 @@ def _ears(
     if player is not None:
         wanted.append((Microphone(player), "player", None))
     for microphone, speaker, held in wanted:
-        recogniser = Recogniser(model_path(), phrasebook.load())  # one hears one utterance at a time
+        recogniser = Recogniser(model_path(), kept_book.load())  # one hears one utterance at a time
         whole = conversation.is_whole
         ear = TalkEar(recogniser, whole, held) if held else Ear(recogniser, whole)
         yield Listening(microphone, speaker, ear, inputs, devices)

@@ -8,7 +8,7 @@ from typing import Protocol
 
 import click
 
-from voicecoach import journal, phrasebook
+from voicecoach import journal, kept_book
 from voicecoach.coach import calling, chance_heads, picturing, practice_drawing
 from voicecoach.coach.asked import questions
 from voicecoach.coach.practice import Answering, say
@@ -103,7 +103,7 @@ def call(
         if story
         else calling.by_chance(chance_heads.places(bowls, chance), chance_heads.sides(bowls))
     )
-    understanding = Understanding(phrasebook.load())
+    understanding = Understanding(kept_book.load())
     pair = _pair(profile)
     round_ = calling.Calls(tasks, understanding, _preferences(pair), drawn=drawing is not None)
     if drawing is not None:
@@ -163,7 +163,7 @@ def picture_it(
     if not length:
         raise Problem("That head has no bowl to picture. Choose another.")
     pair = _pair(profile)
-    prefs, understanding = _preferences(pair), Understanding(phrasebook.load())
+    prefs, understanding = _preferences(pair), Understanding(kept_book.load())
     kind = "saying back" if back else "questions"
     chosen = form or least_tried(read_results(log_path()), FORMS, length, kind)
     asked = () if back else questions(seen, prefs, count, chance)
@@ -201,7 +201,7 @@ def _partner(
         headphones,
         pair,
         silent=silent,
-        book=phrasebook.load,
+        book=kept_book.load,
         is_whole=lambda text: understanding.is_whole(text, Expected()),
     )
 

@@ -1,6 +1,6 @@
 """How a turn is printed: plain lines that a screen reader reads in order, or one JSON object."""
 
-from voicecoach import phrasebook
+from voicecoach import kept_book
 from voicecoach.head.values import Head, Picture
 from voicecoach.printed import plain_json, put
 from voicecoach.session.values import Entry, Outcome
@@ -34,7 +34,7 @@ def tell_if_empty(head: Head) -> None:
 def _lines(entry: Entry) -> list[str]:
     """What was heard, if anything was, and what came of it."""
     heard = " ".join(entry.heard.text.split()).replace("[unk]", "...")
-    words = phrasebook.load().spelling.written(heard)
+    words = kept_book.load().spelling.written(heard)
     lines = [f"Heard: {words}"] if words else []
     spoken = " ".join(sentence.text for sentence in entry.say)
     if entry.outcome == "dropped":

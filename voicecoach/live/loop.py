@@ -6,7 +6,7 @@ import queue
 from collections.abc import Callable
 from dataclasses import dataclass, field
 
-from voicecoach import battery, describe, log_file, phrasebook
+from voicecoach import battery, describe, kept_book, log_file
 from voicecoach.conversation import Conversation, is_another_game, is_the_end
 from voicecoach.describe.values import Sentence, Sentences
 from voicecoach.live.echo import OwnVoice
@@ -112,7 +112,7 @@ class Live:
     def answer(self, entry: Entry) -> None:
         """Print an entry and speak it."""
         left = () if entry.outcome == "dropped" else self._fall_silent(entry)
-        answers = phrasebook.load().answers(entry.open)
+        answers = kept_book.load().answers(entry.open)
         for listening in self.ears:
             listening.ear.expect(answers)
         self.show(entry)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import importlib
 import random
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
@@ -14,6 +15,7 @@ from voicecoach.phrasebook.grammar import (
     Constant,
     Node,
     Reference,
+    TreeOf,
     compile_rule,
     literals,
 )
@@ -80,20 +82,31 @@ class Example:
 class PhraseBook:
     """The whole book: templates, words, samples, examples."""
 
-    def __init__(self, data: Mapping[str, Any]) -> None:
+    def __init__(self, data: Mapping[str, Any], tree_of: TreeOf | None = None) -> None:
+        """Read the book.
+
+        Args:
+            data: Its sections.
+            tree_of: Gives the tree of each template; None to read them all anew.
+        """
+        tree_of = tree_of or importlib.import_module("voicecoach.phrasebook.templates").tree_of
         self.lists: dict[str, dict[str, Constant]] = data["lists"]
-        self.rules = {name: compile_rule(rule) for name, rule in data["rules"].items()}
-        self.parts = {name: compile_rule(rule) for name, rule in data["parts"].items()}
+        self.rules = {name: compile_rule(rule, tree_of) for name, rule in data["rules"].items()}
+        self.parts = {name: compile_rule(rule, tree_of) for name, rule in data["parts"].items()}
         self.bags: dict[str, list[str]] = data["bags"]
-        self.commands = tuple(_command(entry) for entry in data["sentences"])
+        self.commands = tuple(_command(entry, tree_of) for entry in data["sentences"])
         self.orders = tuple(
-            Order(compile_rule(say), entry["kind"], say) for entry in data["orders"] for say in entry["say"]
+            Order(compile_rule(say, tree_of), entry["kind"], say)
+            for entry in data["orders"]
+            for say in entry["say"]
         )
         self.fillers: dict[str, list[str]] = data["fillers"]
         self.misheard: list[dict[str, Any]] = data.get("misheard", [])
-        self.loose = compile_rule(data["loose"])
+        self.loose = compile_rule(data["loose"], tree_of)
         """Small words that may fall anywhere in a note."""
-        self.loose_heard = compile_rule([phrase for phrase in data["loose"] if phrase not in self._slips()])
+        self.loose_heard = compile_rule(
+            [phrase for phrase in data["loose"] if phrase not in self._slips()], tree_of
+        )
         """Those of them that the ear doesn't write for something else."""
         self.spelling = Spelling(data["units"], data["homophones"], data["typed"], data["heard"])
         self.asking: dict[str, Any] = data["asking"]
@@ -201,14 +214,14 @@ class PhraseBook:
         ]
 
 
-def _command(entry: Mapping[str, Any]) -> Command:
+def _command(entry: Mapping[str, Any], tree_of: TreeOf) -> Command:
     constants = {
         key: value for key, value in entry.items() if key not in ("kind", "say", "read", "when", "unsure")
     }
     said = [{"read": entry["read"]}] if "read" in entry else entry["say"]
     text = f"{entry['kind']} {constants} {said}"
     unsure = bool(entry.get("unsure"))
-    return Command(compile_rule(said), entry["kind"], constants, text, unsure, entry.get("when"))
+    return Command(compile_rule(said, tree_of), entry["kind"], constants, text, unsure, entry.get("when"))
 
 
 def _merge(into: dict[str, Any], section: str, value: Any) -> None:

@@ -6,19 +6,8 @@ and wants one order of the pieces, while a note's pieces come in any order.
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass
-
-from hassil.expression import (
-    Alternative,
-    Expression,
-    Group,
-    ListReference,
-    Permutation,
-    RuleReference,
-    TextChunk,
-)
-from hassil.parse_expression import parse_sentence
 
 Constant = str | int | float | bool | None
 
@@ -69,43 +58,24 @@ class Constants:
 Node = Literal | Sequence | Choice | Reference | Constants
 
 
-def compile_template(template: str) -> Node:
-    """One hassil template as a tree."""
-    return _node(parse_sentence(template).expression)
+TreeOf = Callable[[str], Node]
+"""Gives a template's tree."""
 
 
-def compile_rule(alternatives: object) -> Choice:
+def compile_rule(alternatives: object, tree_of: TreeOf) -> Choice:
     """A rule of the book: one template, or a list of templates and of mappings with `say` (or `read`)."""
     entries = alternatives if isinstance(alternatives, list) else [alternatives]
     read = frozenset(at for at, entry in enumerate(entries) if isinstance(entry, Mapping) and "read" in entry)
-    return Choice(tuple(_alternative(entry) for entry in entries), read)
+    return Choice(tuple(_alternative(entry, tree_of) for entry in entries), read)
 
 
-def _alternative(entry: object) -> Node:
+def _alternative(entry: object, tree_of: TreeOf) -> Node:
     if not isinstance(entry, Mapping):
-        return compile_template(str(entry))
+        return tree_of(str(entry))
     said = entry["read"] if "read" in entry else entry["say"]
     says = said if isinstance(said, list) else [said]
     sets = tuple((str(key), value) for key, value in entry.items() if key not in ("say", "read"))
-    return Sequence((Choice(tuple(compile_template(str(say)) for say in says)), Constants(sets)))
-
-
-def _node(expression: Expression) -> Node:
-    if isinstance(expression, TextChunk):
-        return _sequence(Literal(word) for word in expression.text.split())
-    if isinstance(expression, RuleReference):
-        return Reference(expression.rule_name)
-    if isinstance(expression, ListReference):
-        return Reference(expression.list_name, expression.slot_name)
-    if isinstance(expression, Permutation) or not isinstance(expression, Group):
-        raise ValueError(f"not used in the phrase book: {expression}")
-    items = tuple(_node(item) for item in expression.items)
-    return Choice(items) if isinstance(expression, Alternative) else _sequence(items)
-
-
-def _sequence(items: Iterable[Node]) -> Node:
-    kept = tuple(item for item in items if item != Sequence(()))
-    return kept[0] if len(kept) == 1 else Sequence(kept)
+    return Sequence((Choice(tuple(tree_of(str(say)) for say in says)), Constants(sets)))
 
 
 def literals(node: Node) -> Iterator[str]:
