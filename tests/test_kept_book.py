@@ -46,7 +46,7 @@ def read_anew(package: Path, **environment: str) -> bool:
 
 
 def test_what_was_kept_is_the_book(cache: Path) -> None:
-    kept_book.load.cache_clear()
+    kept_book._load.cache_clear()
     for _ in ("worked out", "kept"):
         found, read = vars(kept_book.load()), vars(PhraseBook(book.read()))
         for name in (
@@ -63,7 +63,7 @@ def test_what_was_kept_is_the_book(cache: Path) -> None:
             assert found[name] == read[name], name
         assert found.keys() - {"_key"} == read.keys()
         assert (cache / "book.json").is_file()
-        kept_book.load.cache_clear()
+        kept_book._load.cache_clear()
 
 
 def test_every_tree_comes_back_as_it_was_written() -> None:
@@ -82,7 +82,7 @@ def test_what_is_no_tree_is_not_taken_for_one(data: object) -> None:
 
 
 def test_the_sentences_for_the_ear_are_those_that_the_book_draws(cache: Path) -> None:
-    kept_book.load.cache_clear()
+    kept_book._load.cache_clear()
     drawn = phrasebook.load().sample(2, 5, "bowl_rested")
     for _ in ("worked out", "kept"):
         assert kept_book.load().sample(2, 5, "bowl_rested") == drawn
@@ -158,7 +158,7 @@ def test_a_folder_in_its_place_is_left_alone(tmp_path: Path) -> None:
 
 
 def test_it_is_kept_whole_for_the_user_alone(cache: Path) -> None:
-    kept_book.load.cache_clear()
+    kept_book._load.cache_clear()
     kept_book.load()
     assert [each.name for each in cache.iterdir()] == ["book.json"]
     assert stat.S_IMODE((cache / "book.json").stat().st_mode) == 0o600

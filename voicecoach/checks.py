@@ -87,7 +87,11 @@ def _model() -> str:
     wrong = model_store.wrong_with(folder)
     if wrong:
         raise ModelProblem(f"{folder}: {'; '.join(wrong)}. Run: voicecoach setup")
-    return f"Every file in {folder} matches the manifest."
+    other = model_store.another.used()
+    if other is None:
+        return f"Every file in {folder} matches the manifest."
+    told = " ".join(model_store.another.told(other))
+    return f"Every file in {folder} is as it was when it was taken. {told}"
 
 
 def _voice() -> str:

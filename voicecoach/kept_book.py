@@ -8,30 +8,51 @@ from __future__ import annotations
 
 import importlib
 import sys
+from contextlib import suppress
 from functools import lru_cache
 from hashlib import sha256
 from importlib.metadata import version
 from importlib.resources import files
 from pathlib import Path
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 from voicecoach import places
+from voicecoach.errors import ModelProblem
 from voicecoach.kept import kept
-from voicecoach.phrasebook.book import SPEECH_MODEL, PhraseBook, read
+from voicecoach.phrasebook.book import SPEECH_MODEL, Instead, PhraseBook, read
 from voicecoach.phrasebook.grammar import Node
 from voicecoach.phrasebook.written import tree, written
+
+if TYPE_CHECKING:
+    from voicecoach.model_store.another import Another
 
 LIBRARIES = ("hassil", "PyYAML")
 
 
+def load() -> PhraseBook:
+    """The book as the speech model in use needs it.
+
+    It has the slips that are known of that model, if any, and how it hears the words that it lacks.
+    """
+    other = _another() if places.another_model().is_file() else None
+    return _load(other.name, other.instead) if other else _load(SPEECH_MODEL, ())
+
+
+def _another() -> Another | None:
+    from voicecoach.model_store import another  # noqa: PLC0415 - few need it, and it takes its time
+
+    with suppress(ModelProblem):  # told where the model is loaded; typed notes go on
+        return another.used()
+    return None
+
+
 @lru_cache(maxsize=2)
-def load(model: str = SPEECH_MODEL) -> PhraseBook:
-    """The book that is shipped with the program, with the slips that are known of a speech model, if any."""
-    key = _key(model)
+def _load(model: str, instead: Instead) -> PhraseBook:
+    key = _key(model, instead)
     return kept(
         places.cache() / "book.json",
         key,
-        lambda: _read(model),
+        lambda: _read(model, instead),
         lambda data: Kept(data["sections"], data["trees"], key),
     )
 
@@ -50,9 +71,11 @@ class Kept(PhraseBook):
         return kept(path, self._key, lambda: PhraseBook.sample(self, each, seed, kind), _strings)
 
 
-def _key(model: str) -> str:
+def _key(model: str, instead: Instead) -> str:
     """A hash of all that the book is worked out from."""
-    found = sha256(f"{model} {sys.version_info[:2]} {[(each, version(each)) for each in LIBRARIES]}".encode())
+    found = sha256(
+        f"{model} {instead} {sys.version_info[:2]} {[(each, version(each)) for each in LIBRARIES]}".encode()
+    )
     folder = files("voicecoach.phrasebook")
     for part in (folder, folder / "slips"):
         for file in sorted((each for each in part.iterdir() if each.is_file()), key=lambda file: file.name):
@@ -61,10 +84,10 @@ def _key(model: str) -> str:
     return found.hexdigest()
 
 
-def _read(model: str) -> dict[str, Any]:
+def _read(model: str, instead: Instead) -> dict[str, Any]:
     """The book's sections, and the tree of every template in them, as plain data."""
     tree_of = importlib.import_module("voicecoach.phrasebook.templates").tree_of
-    sections, trees = read(model), dict[str, Any]()
+    sections, trees = read(model, instead), dict[str, Any]()
 
     def noted(template: str) -> Node:
         found: Node = tree_of(template)

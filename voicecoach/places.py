@@ -22,6 +22,11 @@ def models() -> Path:
     return root / "models" if root else platformdirs.user_data_path("voicecoach", appauthor=False) / "models"
 
 
+def another_model() -> Path:
+    """What is noted of a speech model that isn't the manifest's; where there is none, that one is used."""
+    return models() / "another.json"
+
+
 def manifest() -> Path:
     """The list of the speech model's files, with their hashes."""
     return (checkout() or PACKAGE) / "models" / "manifest.json"

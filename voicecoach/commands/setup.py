@@ -30,6 +30,10 @@ def command(model: str | None, plain: bool, noise: bool | None, at_start: bool |
     home; the Maven artifact, where there is an mvn client. Every file is checked.
     After this the program never uses a network.
 
+    With --model you may also name another vosk model, made for another accent perhaps.
+    It must take phrase lists: graph/HCLr.fst and graph/Gr.fst are in its folder.
+    --original-model goes back.
+
     With --at-start or --not-at-start nothing is fetched.
     """
     from voicecoach import model_store  # noqa: PLC0415 - keeps --help quick

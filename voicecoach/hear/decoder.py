@@ -19,7 +19,7 @@ from voicecoach.sound.libraries import library
 def model_at(path: Path) -> Any:
     """Load the speech model. Naming its path is the only way that never uses the network."""
     vosk = library("vosk")
-    vosk.SetLogLevel(-1)
+    vosk.SetLogLevel(-2)  # errors alone: warnings name each word of the book that a model lacks, each time
     if not path.is_dir():
         raise ModelProblem(f"There is no speech model at {path}. Run: voicecoach setup")
     try:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import hashlib
 from pathlib import Path
-from typing import Annotated, BinaryIO
+from typing import Annotated, BinaryIO, Protocol
 
 from pydantic import Field
 
@@ -110,7 +110,16 @@ def sha256(stream: BinaryIO) -> str:
     return digest.hexdigest()
 
 
-def faults(folder: Path, manifest: Manifest, *, thorough: bool) -> tuple[str, ...]:
+class Listed(Protocol):
+    """Whatever lists a model's files."""
+
+    @property
+    def files(self) -> tuple[ModelFile, ...]:
+        """The files."""
+        ...
+
+
+def faults(folder: Path, manifest: Listed, *, thorough: bool) -> tuple[str, ...]:
     """What is wrong with a model's folder, one line a file; `thorough` reads and hashes every file."""
     found = (fault(folder, file, thorough=thorough) for file in manifest.files)
     return tuple(one for one in found if one)

@@ -12,7 +12,8 @@ from filelock import FileLock
 
 from voicecoach import places
 from voicecoach.errors import ModelProblem
-from voicecoach.model_store import downloads, taught
+from voicecoach.model_store import another, downloads, taught
+from voicecoach.model_store.another import Another
 from voicecoach.model_store.manifest import Manifest, faults, load
 from voicecoach.model_store.progress import Silent
 from voicecoach.model_store.unpack import ModelRefused, unpack
@@ -33,6 +34,9 @@ class NothingThere(ModelProblem):
 
 def model_path() -> Path:
     """The model's folder, ready to load. ModelProblem, if it isn't, tells every way to get the model."""
+    other = another.used()
+    if other is not None:
+        return _folder_of(other)
     manifest = load()
     edition = manifest.with_taught()
     if edition and not faults(places.models() / edition.name, edition, thorough=False):
@@ -43,6 +47,17 @@ def model_path() -> Path:
         return folder
     what = f"it isn't complete: {'; '.join(found)}" if folder.is_dir() else "it isn't there"
     raise ModelProblem(f"The speech model can't be used ({folder}): {what}.\n{ways()}")
+
+
+def _folder_of(other: Another) -> Path:
+    folder = places.models() / another.FOLDER
+    found = another.wrong_with(other, thorough=False)
+    if found:
+        raise ModelProblem(
+            f"The speech model {other.name} can't be used ({folder}): {'; '.join(found)}. Take it anew: "
+            f"voicecoach setup --model FOLDER-OR-ARCHIVE. {another.GO_BACK}"
+        )
+    return folder
 
 
 def ways() -> str:
@@ -74,13 +89,23 @@ def fetch(
 
     A named source is always taken afresh. Where none is named, a complete model that is there is kept.
     The weights that were taught noise are laid over it where `noise` is true, and taken off where it is
-    false. Where it is None they are left as they are.
+    false. Where it is None they are left as they are. A named model that isn't the manifest's is used in its
+    place until the manifest's is named, or `noise` is given.
     """
     say = tell or (lambda line: click.echo(line, err=True))
     manifest = load()
     named = source or os.environ.get(NAMED_BY) or None
     if named and not Path(named).expanduser().exists():
         raise NothingThere(f"There is nothing at {named}. Name a folder or archive of {manifest.name}.")
+    if named and another.is_another(Path(named).expanduser(), manifest):
+        if noise is not None:
+            raise ModelProblem(f"{named} isn't the model that --noise-model and --original-model are about.")
+        return _take(Path(named).expanduser(), say)
+    if not named and noise is None and (other := another.used()) is not None:
+        folder = _folder_of(other)
+        for line in another.told(other):
+            say(line)
+        return folder
     target = places.models() / manifest.name
     if not named and not faults(target, manifest, thorough=True):
         say(f"The speech model is in place and complete: {target}")
@@ -89,7 +114,34 @@ def fetch(
             _fill(work, named, manifest, plain, say)
             _put(work / manifest.name, target)
         say(f"The speech model is ready: {target}")
+    _forget_another(target.parent, say)
     return _used(manifest, target, say, noise=noise)
+
+
+def _take(source: Path, say: Tell) -> Path:
+    """Put a model that isn't the manifest's in its place, once it was listened with."""
+    store = places.models()
+    with _alone(store), _workplace(store) as work:
+        other = another.take(source, work, say)
+        places.another_model().unlink(missing_ok=True)  # what is killed here leaves the manifest's in use
+        _put(work / another.FOLDER, store / another.FOLDER)
+        record = work / "record"
+        record.write_text(other.model_dump_json(indent=1), encoding="utf-8")
+        record.rename(places.another_model())
+    for line in another.told(other):
+        say(line)
+    return store / another.FOLDER
+
+
+def _forget_another(store: Path, say: Tell) -> None:
+    """Go back to the manifest's model."""
+    record = places.another_model()
+    if not record.exists():
+        return
+    with _alone(store):
+        record.unlink()
+        shutil.rmtree(store / another.FOLDER, ignore_errors=True)
+    say("The other speech model is no longer used, and its copy was removed.")
 
 
 def _used(manifest: Manifest, target: Path, say: Tell, *, noise: bool | None) -> Path:
@@ -118,6 +170,9 @@ def _used(manifest: Manifest, target: Path, say: Tell, *, noise: bool | None) ->
 
 def wrong_with(folder: Path) -> tuple[str, ...]:
     """What is wrong with the model in this folder, one line a file; every file is read."""
+    other = another.used()
+    if other is not None and folder.name == another.FOLDER:
+        return another.wrong_with(other, thorough=True)
     manifest = load()
     edition = manifest.with_taught()
     return faults(folder, edition if edition and folder.name == edition.name else manifest, thorough=True)

@@ -39,6 +39,8 @@ FILES = (
     "loose",
     "decoys",
 )
+Instead = tuple[tuple[str, str], ...]
+"""Words that a speech model lacks, each with how it is heard."""
 SPEECH_MODEL = "vosk-model-small-en-us-0.15"
 """The model that `voicecoach setup` installs, by the name in its manifest."""
 
@@ -234,17 +236,23 @@ def _merge(into: dict[str, Any], section: str, value: Any) -> None:
 
 
 @lru_cache(maxsize=2)
-def load(model: str = SPEECH_MODEL) -> PhraseBook:
+def load(model: str = SPEECH_MODEL, instead: Instead = ()) -> PhraseBook:
     """The book that is shipped with the program, with the slips that are known of a speech model, if any."""
-    return PhraseBook(read(model))
+    return PhraseBook(read(model, instead))
 
 
-def read(model: str = SPEECH_MODEL) -> dict[str, Any]:
-    """The book's files as one table of sections."""
+def read(model: str = SPEECH_MODEL, instead: Instead = ()) -> dict[str, Any]:
+    """The book's files as one table of sections.
+
+    Args:
+        model: The speech model's name.
+        instead: Words that this model lacks, each with how it is heard.
+    """
     data: dict[str, Any] = {}
     folder = resources.files("voicecoach.phrasebook")
     slips = folder / "slips" / f"{model}.yaml"
     for file in [*(folder / f"{name}.yaml" for name in FILES), *([slips] if slips.is_file() else [])]:
         for section, value in parsed(file.read_text(encoding="utf-8")).items():
             _merge(data, section, value)
+    _merge(data, "heard", dict(instead))
     return data
