@@ -8,6 +8,7 @@ FILES = {
     "held.jsonl": "written before the reading was built, in view while it was mended",
     "unseen.jsonl": "by somebody else, first judged when the reading stood",
     "harder.jsonl": "the same, later, with rarer words",
+    "fourth.jsonl": "later still, written without a look at the phrase book, and judged once before mending",
 }
 
 
