@@ -59,7 +59,7 @@ def test_the_margin_agrees_with_the_figures_read_beside_it(ours: str, theirs: st
 
 def test_figures_in_two_units_have_no_margin() -> None:
     told = Told("our first, a foot, two o'clock", "their first, two metres, six o'clock", "who holds")
-    assert told.said.startswith("We hold one shot. ")
+    assert told.said == "We hold one shot."
 
 
 def test_whether_a_bowl_is_a_toucher_is_answered_with_yes_or_no() -> None:

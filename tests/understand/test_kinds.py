@@ -19,7 +19,7 @@ FORGOTTEN = {
         "Hours",
     ),
     "describe/answers.py": (
-        '        case "ditch":\n            return TopicRow(_ditch)\n',
+        '        case "ditch":\n            return TopicRow(_ditch, is_list=True)\n',
         "Literal['ditch']",
     ),
 }

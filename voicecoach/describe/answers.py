@@ -6,11 +6,12 @@ from dataclasses import dataclass
 from voicecoach.describe import asked, of_the_game
 from voicecoach.describe.bowls import (
     ASKED,
-    Style,
+    Manner,
     bowl_sentence,
     by_gap,
     find,
     nearest,
+    one_bowl,
     side_name,
 )
 from voicecoach.describe.changes import changed
@@ -37,7 +38,12 @@ class TopicRow:
     write: _Writer
     """Its answer."""
     is_list: bool = False
-    """It can be interrupted, gone on with, and taken a group at a time."""
+    """It can be interrupted, gone on with, and taken a group at a time.
+
+    Of any other answer only the first sentence is said at once: the fact that was asked for.
+    """
+    in_one_go: bool = False
+    """A list that is never taken a group at a time."""
     is_remembered: bool = False
     """The question what changed is answered against the head as it was read here."""
     needs_the_jack: bool = False
@@ -72,6 +78,8 @@ def topic_row(topic: Topic) -> TopicRow:  # noqa: C901, PLR0911, PLR0912 - one l
             return TopicRow(_holding, needs_the_jack=True)
         case "count":
             return TopicRow(_count)
+        case "counts":
+            return TopicRow(_counts, is_list=True)
         case "nearest":
             return TopicRow(_nearest, needs_the_jack=True)
         case "bowl":
@@ -85,11 +93,11 @@ def topic_row(topic: Topic) -> TopicRow:  # noqa: C901, PLR0911, PLR0912 - one l
         case "round the clock":
             return TopicRow(_clock, is_list=True, is_remembered=True, needs_the_jack=True)
         case "ditch":
-            return TopicRow(_ditch)
+            return TopicRow(_ditch, is_list=True)
         case "score":
             return TopicRow(of_the_game.score)
         case "my turn":
-            return TopicRow(_my_turn)
+            return TopicRow(_my_turn, is_list=True, in_one_go=True)
         case "jack":
             return TopicRow(_jack)
         case "next up":
@@ -99,12 +107,14 @@ def topic_row(topic: Topic) -> TopicRow:  # noqa: C901, PLR0911, PLR0912 - one l
         case "end":
             return TopicRow(of_the_game.end)
         case "game":
-            return TopicRow(of_the_game.game)
+            return TopicRow(of_the_game.game, is_list=True)
         case "cautions":
-            return TopicRow(_cautions)
+            return TopicRow(_cautions, is_list=True)
         case "picture":
             return TopicRow(_nothing, is_list=True)
-        case "again" | "go on" | "next" | "back" | "remarks" | "time" | "battery":
+        case "again" | "go on" | "next" | "back" | "remarks":
+            return TopicRow(_nothing, is_list=True)
+        case "time" | "battery":
             return TopicRow(_nothing)  # the session knows; this is where there is nothing to tell
         case "second":
             return TopicRow(asked.second, needs_the_jack=True)
@@ -117,13 +127,13 @@ def topic_row(topic: Topic) -> TopicRow:  # noqa: C901, PLR0911, PLR0912 - one l
         case "nearest few":
             return TopicRow(asked.nearest_few, is_list=True, needs_the_jack=True)
         case "touchers":
-            return TopicRow(asked.touchers)
+            return TopicRow(asked.touchers, is_list=True)
         case "toucher":
             return TopicRow(asked.toucher)
         case "at hour":
             return TopicRow(asked.at_hour, is_list=True, needs_the_jack=True)
         case "level":
-            return TopicRow(asked.level, needs_the_jack=True)
+            return TopicRow(asked.level, is_list=True, needs_the_jack=True)
         case "side":
             return TopicRow(asked.side, is_list=True, needs_the_jack=True)
         case "open":
@@ -186,7 +196,7 @@ def _nearest(question: Question, picture: Picture, prefs: Preferences, _since: P
     if question.side:
         lie = nearest(picture, question.side)
         side = side_name(question.side, prefs, "ours")
-        return (bowl_sentence(lie, picture, prefs, ASKED),) if lie else _one("answer.none of side", side=side)
+        return (one_bowl(lie, picture, prefs),) if lie else _one("answer.none of side", side=side)
     return _nearest_of_each(picture, prefs) or (sum_up(picture, prefs),)
 
 
@@ -194,7 +204,7 @@ def _nearest_of_each(picture: Picture, prefs: Preferences) -> Sentences:
     """The nearest bowl of each side, the nearer first."""
     found = [lie for lie in (nearest(picture, "ours"), nearest(picture, "theirs")) if lie is not None]
     found.sort(key=lambda lie: lie.gap_m or 0.0)
-    return tuple(bowl_sentence(lie, picture, prefs, ASKED) for lie in found)
+    return tuple(one_bowl(lie, picture, prefs) for lie in found)
 
 
 def _bowl(question: Question, picture: Picture, prefs: Preferences, _since: Picture | None) -> Sentences:
@@ -223,8 +233,8 @@ def _last_of(picture: Picture, prefs: Preferences, side: Side | None) -> Sentenc
 
 def _one_bowl(lie: Lie, picture: Picture, prefs: Preferences) -> Sentence:
     """One bowl asked for: the side always said, a toucher and a tape's figure named."""
-    style = Style("full", manner="measured" if lie.measured else "toucher" if lie.toucher else "plain")
-    return bowl_sentence(lie, picture, prefs.model_copy(update={"terse": False}), style)
+    manner: Manner = "measured" if lie.measured else "toucher" if lie.toucher else "plain"
+    return one_bowl(lie, picture, prefs.model_copy(update={"terse": False}), manner)
 
 
 def _short(question: Question, picture: Picture, prefs: Preferences, _since: Picture | None) -> Sentences:
@@ -237,6 +247,10 @@ def _clock(_question: Question, picture: Picture, prefs: Preferences, _since: Pi
 
 def _count(_question: Question, picture: Picture, prefs: Preferences, _since: Picture | None) -> Sentences:
     return (sum_up(picture, prefs), *count(picture, prefs))
+
+
+def _counts(_question: Question, picture: Picture, prefs: Preferences, _since: Picture | None) -> Sentences:
+    return count(picture, prefs)
 
 
 def _ditch(_question: Question, picture: Picture, prefs: Preferences, _since: Picture | None) -> Sentences:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from math import hypot
 
-from voicecoach.describe.bowls import ASKED, bowl_name, bowl_sentence, by_gap, find, side_name
+from voicecoach.describe.bowls import ASKED, bowl_name, bowl_sentence, by_gap, find, one_bowl, side_name
 from voicecoach.describe.confirming_game import score_words
 from voicecoach.describe.distances import family, worked_out
 from voicecoach.describe.frames import turned
@@ -30,13 +30,13 @@ def second(_question: Question, picture: Picture, prefs: Preferences, _since: Pi
     lies = by_gap(picture)
     if len(lies) < 2:
         return _one("answer.no second")
-    return bowl_sentence(lies[1], picture, prefs, ASKED), sum_up(picture, prefs)
+    return one_bowl(lies[1], picture, prefs), sum_up(picture, prefs)
 
 
 def third(_question: Question, picture: Picture, prefs: Preferences, _since: Picture | None) -> Sentences:
     """The third nearest bowl."""
     lies = by_gap(picture)
-    return (bowl_sentence(lies[2], picture, prefs, ASKED),) if len(lies) > 2 else _one("answer.no third")
+    return (one_bowl(lies[2], picture, prefs),) if len(lies) > 2 else _one("answer.no third")
 
 
 def margin(_question: Question, picture: Picture, prefs: Preferences, _since: Picture | None) -> Sentences:
@@ -146,7 +146,7 @@ def leads_next(
     head = picture.head
     if not head.finished or head.lead is None:
         return _one("answer.winner leads")
-    return _one("answer.leads", side=side_name(head.lead, prefs, "we"))
+    return _one("answer.leads", leads=side_name(head.lead, prefs, "lead"))
 
 
 def won(_question: Question, picture: Picture, prefs: Preferences, _since: Picture | None) -> Sentences:

@@ -16,18 +16,24 @@ _SAME_M = 0.005
 """Gaps that differ by less are one gap."""
 
 
+Manner = Literal["plain", "toucher", "measured"]
+"""What else is said of a bowl beside its name."""
+
+
 class Style(NamedTuple):
     """How to word the sentence of one bowl."""
 
     side: SideWords = "where it helps"
     brief: bool = False
     """True in a long list."""
-    manner: Literal["plain", "toucher", "measured"] = "plain"
+    manner: Manner = "plain"
 
 
 ASKED = Style("full")
 """For a bowl that was asked for, or that holds shot."""
 BARE = Style("none")
+FACT_WORDS = 12
+"""The asked fact is told in no more words."""
 
 
 def side_name(side: Side, prefs: Preferences, form: str) -> str:
@@ -130,6 +136,13 @@ def bowl_sentence(lie: Lie, picture: Picture, prefs: Preferences, style: Style) 
     where = (lie.across_m, lie.along_m)
     spot = (where[0], where[1]) if where[0] is not None and where[1] is not None else None
     return Sentence(text=text, about=about, place=spot)
+
+
+def one_bowl(lie: Lie, picture: Picture, prefs: Preferences, manner: Manner = "plain") -> Sentence:
+    """One bowl that was asked for, in `FACT_WORDS` at most: the hour says already on which side it lies."""
+    styles = (Style("full", manner=manner), Style("none", manner=manner), ASKED, BARE)
+    told = [bowl_sentence(lie, picture, prefs, style) for style in styles]
+    return next((one for one in told if len(one.text.split()) <= FACT_WORDS), told[-1])
 
 
 def shot_bowl(picture: Picture) -> Lie | None:

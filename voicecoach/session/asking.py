@@ -10,6 +10,8 @@ from voicecoach.session.talk import ReadBack, Talk
 from voicecoach.understand.values import Question
 
 Answer = tuple[Talk, Sentences]
+WITH_THE_FACT = -1
+"""The group of what goes with an answer, apart from the groups of a list."""
 
 
 def answer(talk: Talk, question: Question, at: str, battery: Battery | None) -> Answer:
@@ -35,11 +37,21 @@ def answer(talk: Talk, question: Question, at: str, battery: Battery | None) -> 
         sentences = (*sentences, *lines.after_my_turn(talk))
     row = describe.topic_row(question.ask)
     if not row.is_list:
-        return talk, sentences
+        return _fact_first(talk, sentences)
     if row.is_remembered:
         talk = replace(talk, listened=now)
-    in_groups = prefs.groups or question.ask == "help"
+    in_groups = (prefs.groups and not row.in_one_go) or question.ask == "help"
     return _spoken(replace(talk, reading=ReadBack(sentences)), () if in_groups else sentences)
+
+
+def _fact_first(talk: Talk, sentences: Sentences) -> Answer:
+    """Speak what was asked for; "more" tells what goes with it, and then what is left of a list."""
+    fact, *more = sentences
+    if more:
+        left = talk.reading.sentences[talk.reading.spoken :]
+        with_it = (each.model_copy(update={"group": WITH_THE_FACT}) for each in more)
+        talk = replace(talk, reading=ReadBack((fact, *with_it, *left), 1))
+    return talk, (fact,)
 
 
 def _spoken(talk: Talk, sentences: Sentences) -> Answer:

@@ -13,6 +13,7 @@ Topic = Literal[
     "changed",
     "holding",
     "count",
+    "counts",
     "nearest",
     "bowl",
     "last",
