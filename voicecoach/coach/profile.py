@@ -80,6 +80,10 @@ class Profile(Value):
     """Where the director usually calls from."""
     practised: bool | None = None
     """False for a director who hasn't yet practised calling."""
+    button_device: Words | None = None
+    """The earpiece, clicker, pedal or keypad whose buttons are taken, by its name or a part of it."""
+    buttons: dict[Words, Words] | None = None
+    """What its keys stand for, by their names: words as they may be typed."""
     wrong_note: Annotated[float, Field(ge=1, le=50)] | None = None
     """What a note filed wrongly costs, in questions: with more, more is asked."""
     coach_folder: Folder | None = None
@@ -109,9 +113,9 @@ class Profile(Value):
 
 
 NAMES = tuple(Profile.model_fields)
-SETTABLE = tuple(name for name in NAMES if name != "eye")
-"""Everything but the eye, which only a tape can tell."""
-SPOKEN_NAMES = ", ".join(name.removesuffix("_m").replace("_", " ") for name in SETTABLE)
+SETTABLE = tuple(name for name in NAMES if name not in ("eye", "buttons"))
+"""Everything but the eye, which only a tape can tell, and the buttons, which are set one by one."""
+SPOKEN_NAMES = ", ".join([*(name.removesuffix("_m").replace("_", " ") for name in SETTABLE), "button"])
 """The same as people write them."""
 
 
@@ -123,12 +127,13 @@ def named(text: str) -> str:
 def lines(profile: Profile) -> tuple[str, ...]:
     """The profile in plain lines, only what is set."""
     found = []
-    hidden = {"eye", "sight_body"} if profile.sight_class else {"eye"}
+    hidden = {"eye", "buttons", "sight_body"} if profile.sight_class else {"eye", "buttons"}
     for name, value in profile.model_dump(exclude_none=True, exclude=hidden).items():
         words = {True: "yes", False: "no"}.get(value, value) if isinstance(value, bool) else value
         if name == "sight_class" and profile.sight_body:
             words = in_full(profile.sight_body, value)
         found.append(f"{_label(name)}: {words}.")
+    found += [f"Button {key}: {words}." for key, words in (profile.buttons or {}).items()]
     return (*found, *_eye_lines(profile.eye)) if profile.eye else tuple(found)
 
 

@@ -22,7 +22,7 @@ from voicecoach.hear.values import Heard
 from voicecoach.live.beginning import begin
 from voicecoach.live.devices import Devices
 from voicecoach.live.echo import OwnVoice
-from voicecoach.live.inputs import HeardFrom, Hush, Inputs, Listening, Notice, Typing
+from voicecoach.live.inputs import HeardFrom, Hush, Inputs, Listening, Notice, Pressed, Typing
 from voicecoach.live.quiet import quiet_libraries
 from voicecoach.live.speaking import Speaking
 from voicecoach.model_store import model_path
@@ -163,14 +163,14 @@ class Spoken:
                 continue
             if isinstance(item, Hush):
                 self.voice.cut()
-            elif isinstance(item, Notice):
+            elif isinstance(item, Notice | Pressed):
                 self._notify(item)
             elif self._own_voice.judge(item.heard) == "none":
                 self.voice.cut()
                 unanswered = 0
                 yield item.heard
 
-    def _notify(self, item: HeardFrom | Notice | Hush) -> None:
+    def _notify(self, item: HeardFrom | Notice | Hush | Pressed) -> None:
         """Print a notice and speak it."""
         if isinstance(item, Notice):
             tell_on_the_side(item.text)

@@ -13,6 +13,7 @@ import click
 from voicecoach import places
 from voicecoach.commands.options import game_option, journal_option, log_option, profile_option
 from voicecoach.commands.wanted import Wanted
+from voicecoach.live.button_devices import there
 from voicecoach.live.early import EarlyMicrophone
 from voicecoach.live.quiet import quiet_libraries
 from voicecoach.yaml_file import read_yaml
@@ -31,7 +32,7 @@ from voicecoach.yaml_file import read_yaml
     "--hold-to-talk",
     is_flag=True,
     help="Hear the director only while the space bar is held down, or a clicker's page key, in this "
-    "terminal. The player's own microphone hears as ever.",
+    "terminal, or the main button of an earpiece or pedal. The player's own microphone hears as ever.",
 )
 @click.option("--new-game", is_flag=True, help="Begin another game instead of going on with today's.")
 @click.option(
@@ -46,13 +47,15 @@ def command(**options: Any) -> None:
     A new game is set up as the pair's profile says, where there is one: voicecoach profile.
     """
     wanted = Wanted(**options)
-    if wanted.hold_to_talk and not sys.stdin.isatty():
+    if (
+        wanted.hold_to_talk
+        and (wanted.unattended or not sys.stdin.isatty())
+        and not _has_button(wanted.profile)
+    ):
         raise click.UsageError(
-            "Hold to talk needs a keyboard, and standard input is none. Start it in a terminal, with "
-            "nothing piped into it, or leave --hold-to-talk out."
+            "Hold to talk needs a keyboard or a button, and there is none. Start it in a terminal, with "
+            "nothing piped into it and without --unattended, or connect a button, or leave the option out."
         )
-    if wanted.hold_to_talk and wanted.unattended:
-        raise click.UsageError("Hold to talk needs a keyboard, and unattended there is none. Leave one out.")
     gc.disable()  # until all is loaded
     with quiet_libraries():
         microphone = EarlyMicrophone(wanted.microphone or _kept_microphone(wanted.profile))
@@ -63,8 +66,17 @@ def command(**options: Any) -> None:
 
 
 def _kept_microphone(profile: Path | None) -> str | None:
-    """The microphone that the profile names. Whether the profile is sound is checked when it is used."""
+    """The microphone that the profile names."""
+    return _kept(profile, "microphone")
+
+
+def _has_button(profile: Path | None) -> bool:
+    return bool(there(_kept(profile, "button_device")))
+
+
+def _kept(profile: Path | None, field: str) -> str | None:
+    """What the profile says of one thing. Whether the profile is sound is checked when it is used."""
     file = profile or places.profile()
     kept = read_yaml(file, places.LARGEST_PROFILE, "The profile") if file.exists() else None
-    name = kept.get("microphone") if isinstance(kept, dict) else None
+    name = kept.get(field) if isinstance(kept, dict) else None
     return name if isinstance(name, str) else None

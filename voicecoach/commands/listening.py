@@ -6,6 +6,7 @@ import errno
 import gc
 import queue
 import signal
+import sys
 import threading
 from collections.abc import Iterator
 from contextlib import AbstractContextManager, closing, contextmanager, nullcontext
@@ -28,6 +29,7 @@ from voicecoach.hear.microphone import Microphone
 from voicecoach.hear.recogniser import Recogniser
 from voicecoach.journal import JournalUnwritable, places
 from voicecoach.journal.problems import unopened
+from voicecoach.live import button_keys
 from voicecoach.live.beginning import begin
 from voicecoach.live.devices import Devices
 from voicecoach.live.inputs import Inputs, Listening, Notice, Typing
@@ -68,7 +70,7 @@ def _listen(wanted: Wanted, microphone: Microphone, *, failed: bool) -> None:
     setting = read_game(wanted.game) if wanted.game else None
     pair = read_profile(wanted.profile) if wanted.profile else read_if_there(profile_path())
     with (
-        single_keys() if key else nullcontext(),
+        single_keys() if key and not wanted.unattended and sys.stdin.isatty() else nullcontext(),
         Conversation(
             _journal(wanted),
             unwritten=partial(_unwritten, inputs),
@@ -89,8 +91,9 @@ def _listen(wanted: Wanted, microphone: Microphone, *, failed: bool) -> None:
             inputs.put(Notice(conversation.repair_spoken))
         gc.freeze()  # all that was loaded stays, so the collector need never look at it again
         gc.enable()
+        _read_buttons(inputs, pair, key)
         if not wanted.unattended:
-            (KeyTyping(inputs, key, reader(), echo) if key else Typing(inputs)).start()
+            (KeyTyping(inputs, key, reader(), echo) if key and sys.stdin.isatty() else Typing(inputs)).start()
         if wanted.profile or conversation.fresh:
             take_up(conversation, pair, str(wanted.profile or profile_path()))
         if again := failed and conversation.going_on:
@@ -130,6 +133,17 @@ def _live(
         notify=tell_on_the_side,
         set_up=lambda: _set_up(conversation, pair, wanted),
     )
+
+
+def _read_buttons(inputs: Inputs, pair: Profile, key: TalkKey | None) -> None:
+    """Take the buttons of earpieces, clickers and pedals, where the system is one that gives them."""
+    table = button_keys.table(pair.buttons)
+    if sys.platform.startswith("linux"):
+        from voicecoach.live.buttons import Buttons  # noqa: PLC0415 - other systems lack what it imports
+
+        Buttons(inputs, table, key, pair.button_device).start()
+    elif pair.button_device:
+        inputs.put(Notice("This system gives no buttons to the program. Its keyboard works."))
 
 
 def _set_up(conversation: Conversation, pair: Profile, wanted: Wanted) -> None:

@@ -46,13 +46,25 @@ def show(path: Path) -> None:
 @command.command("set")
 @click.argument("name")
 @click.argument("value")
+@click.argument("words", required=False)
 @click.pass_obj
-def set_one(path: Path, name: str, value: str) -> None:
-    """Set one thing: voicecoach profile set pace 0.7. An empty value takes it out."""
-    field = _field(name)
+def set_one(path: Path, name: str, value: str, words: str | None) -> None:
+    """Set one thing: voicecoach profile set pace 0.7. An empty value takes it out.
+
+    A button takes two: voicecoach profile set button next "who's holding". The words are
+    those that one might type; "stop or go on" silences the voice or lets it go on, and
+    "nothing" makes a button do nothing.
+    """
     before = read_if_there(path)
+    wanted: object
+    if named(name) == "button":
+        field, wanted = "buttons", _buttons(before, value, words)
+    elif words is not None:
+        raise click.UsageError(f"{name} takes one value. Put it in quotation marks if it has several words.")
+    else:
+        field, wanted = _field(name), _value(value)
     try:
-        after = Profile.model_validate({**before.model_dump(), field: _value(value)})
+        after = Profile.model_validate({**before.model_dump(), field: wanted})
     except ValidationError as problem:
         raise Problem(f"Nothing was changed: {profile_fault(problem)}.") from None
     write_profile(after, path)
@@ -71,6 +83,20 @@ def delete(path: Path) -> None:
         return
     path.unlink()
     put(f"{path} is deleted.")
+
+
+def _buttons(before: Profile, key: str, words: str | None) -> dict[str, str] | None:
+    """The buttons with this one set, or taken out where its words are empty."""
+    from voicecoach import button_words  # noqa: PLC0415 - reads the phrase book, which nothing else here needs
+
+    if words is None:
+        raise click.UsageError(
+            'A button takes its name and its words: voicecoach profile set button next "who\'s holding"'
+        )
+    others = {name: said for name, said in (before.buttons or {}).items() if name != button_words.key(key)}
+    if words.strip():
+        others[button_words.key(key)] = button_words.words(words)
+    return others or None
 
 
 def _field(name: str) -> str:

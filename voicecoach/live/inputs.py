@@ -69,7 +69,14 @@ class Hush:
     speaker: Speaker
 
 
-Inputs = queue.Queue[HeardFrom | Notice | Hush]
+@dataclass(frozen=True)
+class Pressed:
+    """A button was pressed: what it stands for, in words."""
+
+    words: str
+
+
+Inputs = queue.Queue[HeardFrom | Notice | Hush | Pressed]
 
 
 class DeviceCare(Protocol):

@@ -9,8 +9,10 @@ from dataclasses import dataclass, field
 from voicecoach import battery, describe, kept_book, log_file
 from voicecoach.conversation import Conversation, is_another_game, is_the_end
 from voicecoach.describe.values import Sentence, Sentences
+from voicecoach.hear.values import Heard
 from voicecoach.live.echo import OwnVoice
-from voicecoach.live.inputs import HeardFrom, Hush, Inputs, Listening, Notice
+from voicecoach.live.inputs import HeardFrom, Hush, Inputs, Listening, Notice, Pressed
+from voicecoach.live.presses import spoken
 from voicecoach.live.speaking import Speaking
 from voicecoach.session.values import Entry, Speaker
 from voicecoach.sound.clock import now_s
@@ -89,7 +91,10 @@ class Live:
         if unfinished is not None:
             self.conversation.interrupted(unfinished)
 
-    def _carry_out(self, item: HeardFrom | Notice | Hush) -> None:
+    def _carry_out(self, item: HeardFrom | Notice | Hush | Pressed) -> None:
+        if isinstance(item, Pressed):
+            speaking = not (self.director.finish(0) and self.player.finish(0))
+            item = HeardFrom(Heard(text=spoken(item.words, speaking=speaking)), "director")
         if isinstance(item, Hush):
             self._hush(item.speaker)
             return

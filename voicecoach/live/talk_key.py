@@ -1,7 +1,8 @@
 """The talk key: the microphone counts only while it is held down.
 
 A terminal tells of a held key only by its repeats: a first press, a pause of 0.25 to 1 s, then 10 to 30
-presses a second. It never tells that a key was let go, so that is judged by how long none has come.
+presses a second. It never tells that a key was let go, so that is judged by how long none has come. A button
+that is read as an input device does tell.
 """
 
 from __future__ import annotations
@@ -42,6 +43,16 @@ class TalkKey:
             self._from_s = now_s
         self._pressed_s = now_s
         self._until_s = now_s + (REPEAT_S if repeats else FIRST_S)
+
+    def hold(self, now_s: float) -> None:
+        """A real button went down: unlike a terminal's key, it will tell when it comes up."""
+        if not self.open_at(now_s):
+            self._from_s = now_s
+        self._until_s = inf
+
+    def let_go(self, now_s: float) -> None:
+        """It came up."""
+        self._until_s = now_s
 
     def open_at(self, at_s: float) -> bool:
         """True when sound of this moment counts: the key was held, or had only just been let go."""
