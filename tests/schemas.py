@@ -5,11 +5,17 @@ from pathlib import Path
 from typing import Any
 
 from voicecoach.journal.values import JournalLine
+from voicecoach.live.sound_folder import KeptSound
 from voicecoach.session.view import ReplayLine, TurnLine
 from voicecoach.value import Value
 
 FOLDER = Path(__file__).parents[1] / "voicecoach" / "schemas"
-LINES: dict[str, type[Value]] = {"turn": TurnLine, "replay": ReplayLine, "journal": JournalLine}
+LINES: dict[str, type[Value]] = {
+    "turn": TurnLine,
+    "replay": ReplayLine,
+    "journal": JournalLine,
+    "kept": KeptSound,
+}
 """Each kind of line and the value it is written from."""
 
 

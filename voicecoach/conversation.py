@@ -16,6 +16,7 @@ from voicecoach.head.values import Picture
 from voicecoach.hear.values import Heard
 from voicecoach.journal import Journal, open_journal
 from voicecoach.journal.problems import JournalUnwritable
+from voicecoach.session.sound import is_about_sound
 from voicecoach.session.talk import Talk, resume, step
 from voicecoach.session.turn import (
     When,
@@ -29,7 +30,7 @@ from voicecoach.session.turn import (
 from voicecoach.session.values import Entry, Speaker, without_private_talk
 from voicecoach.understand.costs import Costs
 from voicecoach.understand.notes.any_setting import AnySetting
-from voicecoach.understand.notes.settings import AllForToday, AnotherGame, Keep
+from voicecoach.understand.notes.settings import AllForToday, AnotherGame, Keep, SoundKept
 from voicecoach.understand.reading import Understanding
 from voicecoach.understand.values import Note
 
@@ -44,6 +45,7 @@ class Conversation:
         fresh: True when the journal held nothing yet, or only the round before play.
         another: Where another game's journal goes; None where none may be begun by saying so.
         may_end: True where "that's all for today" ends the session; otherwise it ends by itself.
+        sound: Keeps or deletes sound, or raises a Problem; None where the session was not begun for it.
         going_on: True when something had been called in the game that the journal holds.
     """
 
@@ -61,7 +63,7 @@ class Conversation:
         Args:
             journal: The file; None to keep nothing.
             unwritten: Called at once when entries can't be written and wait in memory.
-            remember: Keeps the settings of a talk for next time; None where they can't be kept.
+            remember: Keeps a talk's settings for next time; None where they can't be kept.
             wait: Go on in memory where the journal can't be opened for writing, until it can.
             wrong_note: What a note filed wrongly costs, in questions; None for the usual.
 
@@ -76,6 +78,7 @@ class Conversation:
         self._wait = wait
         self.another: Callable[[], Path] | None = None
         self.may_end = False
+        self.sound: Callable[[Entry], None] | None = None
         self._called = False
         entries: tuple[Entry, ...] = ()
         self.repair: str | None = None
@@ -101,10 +104,12 @@ class Conversation:
             now_s: The time on the audio clock, seconds; None when there is none (typed notes).
         """
         log_file.note("heard", speaker=speaker, heard=heard)
-        when = When(at=_now(), speaker=speaker, now_s=now_s, battery=battery.read())
+        when = When(at=now_at(), speaker=speaker, now_s=now_s, battery=battery.read())
         talk, entry = turn(self.talk, heard, self.understanding, when)
         if entry.outcome == "noted" and isinstance(entry.note, Keep):
             talk, entry = self._kept_for_next_time(entry)
+        if is_about_sound(entry):
+            talk, entry = self._about_sound(talk, entry)
         if is_another_game(entry):
             talk, entry = self._another_game(entry)
         if is_the_end(entry) and not self.may_end:
@@ -113,15 +118,20 @@ class Conversation:
 
     def doubt(self, heard: Heard, *, speaker: Speaker = "director") -> Entry:
         """Ask for an utterance again that may have been the program's own voice."""
-        return self._keep(*doubt(self.talk, heard, When(at=_now(), speaker=speaker)))
+        return self._keep(*doubt(self.talk, heard, When(at=now_at(), speaker=speaker)))
 
     def file(self, note: Note, source: str) -> Entry:
         """Carry out a note that nobody spoke: `source` is the file it is from."""
-        return self._keep(*file_note(self.talk, note, source, When(at=_now())))
+        return self._keep(*file_note(self.talk, note, source, When(at=now_at())))
+
+    def ask_for_sound(self, speaker: Speaker, now_s: float) -> Entry:
+        """Ask a speaker whether sound may be kept."""
+        when = When(at=now_at(), speaker=speaker, now_s=now_s)
+        return self._keep(*self._about_sound(*file_note(self.talk, SoundKept(value="on"), "", when)))
 
     def lapse(self, now_s: float) -> Entry | None:
         """Let the open question lapse if it has been open too long. Returns the entry to speak, or None."""
-        talk, entry = lapse(self.talk, at=_now(), now_s=now_s)
+        talk, entry = lapse(self.talk, at=now_at(), now_s=now_s)
         if entry is not None:
             return self._keep(talk, entry)
         self.talk = talk
@@ -182,6 +192,16 @@ class Conversation:
             return self._refused(entry, problem)
         return step(self.talk, entry), entry
 
+    def _about_sound(self, talk: Talk, entry: Entry) -> tuple[Talk, Entry]:
+        """Keep or delete sound before saying so. If that goes wrong, the reason is said instead."""
+        if self.sound is None:
+            return self._refused(entry, describe.sound_not_kept(asked_for=False))
+        try:
+            self.sound(entry)
+        except Problem as problem:
+            return self._refused(entry, problem)
+        return talk, entry
+
     @property
     def may_begin_another(self) -> bool:
         """True until something is called in this game: till then another can be begun by saying so."""
@@ -200,8 +220,7 @@ class Conversation:
 
     def _refused(self, entry: Entry, why: Problem | Sentences) -> tuple[Talk, Entry]:
         """The same utterance, refused. It changed nothing, and the reason is said instead."""
-        if isinstance(why, Problem):
-            why = describe.plainly(getattr(why, "spoken", str(why)))
+        why = describe.plainly(getattr(why, "spoken", str(why))) if isinstance(why, Problem) else why
         nothing: dict[str, object] = {
             "note": None,
             "event": None,
@@ -275,5 +294,6 @@ def _concerns_play(entry: Entry) -> bool:
     return entry.event is not None and entry.note is not None and not entry.note.sets_up
 
 
-def _now() -> str:
+def now_at() -> str:
+    """The time of day, ISO 8601 with the offset from UTC."""
     return datetime.now().astimezone().isoformat(timespec="milliseconds")

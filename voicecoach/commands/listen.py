@@ -40,6 +40,13 @@ from voicecoach.yaml_file import read_yaml
     is_flag=True,
     help="Run without a terminal and a keyboard: what matters is spoken, and a game goes on after a failure.",
 )
+@click.option(
+    "--keep-sound",
+    type=click.Path(file_okay=False, path_type=Path),
+    metavar="FOLDER",
+    help="Ask aloud whether the sound of what is said may be kept there, for a fair measurement, and keep "
+    "it after a yes. Without this option no sound is ever kept.",
+)
 @click.option("--short-cautions", is_flag=True, help="Say the cautions in short, for a returning user.")
 def command(**options: Any) -> None:
     """Hear the director, confirm each note, and read the head to the player.

@@ -33,10 +33,12 @@ from voicecoach.live import button_keys
 from voicecoach.live.beginning import begin
 from voicecoach.live.devices import Devices
 from voicecoach.live.inputs import Inputs, Listening, Notice, Typing
+from voicecoach.live.keeping import SoundKeeping
 from voicecoach.live.keyboard import KeyTyping, echo, reader, single_keys
 from voicecoach.live.last_words import say_last
 from voicecoach.live.loop import Live
 from voicecoach.live.running import marked
+from voicecoach.live.sound_folder import SoundFolder
 from voicecoach.live.speaking import Speaking
 from voicecoach.live.talk_key import TalkEar, TalkKey
 from voicecoach.log_file import logging_to
@@ -68,6 +70,7 @@ def _listen(wanted: Wanted, microphone: Microphone, *, failed: bool) -> None:
     key = TalkKey() if wanted.hold_to_talk else None
     inputs: Inputs = queue.Queue()
     setting = read_game(wanted.game) if wanted.game else None
+    folder = SoundFolder(wanted.keep_sound) if wanted.keep_sound else None
     pair = read_profile(wanted.profile) if wanted.profile else read_if_there(profile_path())
     with (
         single_keys() if key and not wanted.unattended and sys.stdin.isatty() else nullcontext(),
@@ -85,6 +88,9 @@ def _listen(wanted: Wanted, microphone: Microphone, *, failed: bool) -> None:
         players = wanted.player_microphone or pair.player_microphone
         ears = tuple(_ears(inputs, conversation, devices, key, microphone, players))
         live = _live(ears, conversation, inputs, devices, wanted, pair)
+        if folder:
+            live.sound = SoundKeeping(folder, {each.speaker: each.ear for each in ears}, inputs.put)
+            conversation.sound = live.sound.carry_out
         begin(ears, live.tell)
         if conversation.repair and conversation.repair_spoken:
             tell_on_the_side(conversation.repair)

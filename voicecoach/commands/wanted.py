@@ -21,3 +21,4 @@ class Wanted(NamedTuple):
     short_cautions: bool
     unattended: bool
     log: Path | None
+    keep_sound: Path | None

@@ -41,7 +41,16 @@ from voicecoach.describe.order import order
 from voicecoach.describe.reasons import opened
 from voicecoach.describe.remarks import remarks
 from voicecoach.describe.resuming import ends_by_itself, left_behind, no_other_game, resumed
-from voicecoach.describe.setting import confirm_set, confirm_setting, no_pace
+from voicecoach.describe.setting import (
+    confirm_set,
+    confirm_setting,
+    may_sound_be_kept,
+    no_pace,
+    no_sound,
+    nothing_deleted,
+    sound_not_kept,
+    which_to_delete,
+)
 from voicecoach.describe.sound_picture import bodies
 from voicecoach.describe.stops import stop_json, stops
 from voicecoach.describe.sums import sum_up
@@ -74,11 +83,14 @@ __all__ = [
     "jack_answer",
     "lapse",
     "left_behind",
+    "may_sound_be_kept",
     "miss_answer",
     "my_turn",
     "no_other_game",
     "no_pace",
+    "no_sound",
     "no_target",
+    "nothing_deleted",
     "opened",
     "order",
     "own_voice",
@@ -88,6 +100,7 @@ __all__ = [
     "refuse",
     "remarks",
     "resumed",
+    "sound_not_kept",
     "speed_answer",
     "stop_json",
     "stops",
@@ -97,6 +110,7 @@ __all__ = [
     "turning_answer",
     "walk",
     "weight_answer",
+    "which_to_delete",
     "without_answer",
     "written_cautions",
 ]

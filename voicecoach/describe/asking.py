@@ -1,11 +1,13 @@
 """Questions back, refusals, and a question that lapses."""
 
 from voicecoach.describe.reasons import refusal_words
+from voicecoach.describe.setting import no_sound, nothing_deleted
 from voicecoach.describe.values import Sentence, Sentences
 from voicecoach.head.values import Refused
 from voicecoach.hear.values import Link
 from voicecoach.phrasebook.numbers import without_digits
 from voicecoach.phrasebook.wording import capitals, sentence, words
+from voicecoach.understand.notes.settings import SoundKept
 from voicecoach.understand.values import OpenQuestion
 
 
@@ -37,6 +39,8 @@ def plainly(text: str) -> Sentences:
 
 def lapse(opened: OpenQuestion) -> Sentences:
     """What is said when an open question was not answered in time."""
+    if isinstance(opened.pending, SoundKept):
+        return no_sound() if opened.pending.value == "on" else nothing_deleted()
     return (Sentence(text=sentence(f"lapse.{opened.slot}")),)
 
 

@@ -18,6 +18,31 @@ def no_pace() -> Sentences:
     return (Sentence(text=sentence("setting.pace out of reach")),)
 
 
+def may_sound_be_kept() -> str:
+    """The question whether the sound of what is said may be kept."""
+    return sentence("sound.may it be kept")
+
+
+def which_to_delete(*, or_a_note: bool) -> str:
+    """The question which of it is deleted, or whether a note was meant to be taken back."""
+    return sentence("sound.note or sound" if or_a_note else "sound.which")
+
+
+def no_sound() -> Sentences:
+    """What is said where no sound is kept."""
+    return (Sentence(text=sentence("setting.sound off")),)
+
+
+def sound_not_kept(*, asked_for: bool) -> Sentences:
+    """Why nothing about sound can be done: it was never kept, or the session was not begun for it."""
+    return (Sentence(text=sentence("sound.none kept" if asked_for else "sound.not asked for")),)
+
+
+def nothing_deleted() -> Sentences:
+    """What is said where nothing that was kept is deleted."""
+    return (Sentence(text=sentence("sound.nothing deleted")),)
+
+
 def confirm_setting(setting: Setting, at_its_end: bool) -> Sentences:
     """A few words that say what is set now; nothing at all for "stop", which asked for silence.
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Iterator
 
-from voicecoach.hear.blocks import RATE_HZ, Block, Evener, silence
+from voicecoach.hear.blocks import RATE_HZ, Block, Evener, Samples, silence
 from voicecoach.hear.link import above_noise_db, in_noise, judge
 from voicecoach.hear.memory import give_back
 from voicecoach.hear.recogniser import PAD_S, Hearing, Recogniser
@@ -32,11 +32,24 @@ class Ear:
         self._is_whole = is_whole
         self._answers: tuple[str, ...] = ()
         self._clock_s = 0.0
+        self._keeps_sound, self._sounds = False, dict[float, Samples]()
         self._begin()
 
     def expect(self, answers: Iterable[str]) -> None:
         """Say what may answer the open question; nothing where none is open. All else is heard as well."""
         self._answers = tuple(answers)
+
+    def keep_sound(self, keep: bool) -> None:
+        """Hold the sound of each utterance from now on until `sound_of` takes it, or hold none any more.
+
+        While it does, utterances without a word are given as well: a note that was lost is one of them.
+        """
+        self._keeps_sound = keep
+        self._sounds.clear()
+
+    def sound_of(self, heard: Heard) -> Samples | None:
+        """The sound of an utterance, once, from before its first word; None where it isn't held."""
+        return self._sounds.pop(heard.started_s or 0.0, None)
 
     @property
     def speech_under_way(self) -> bool:
@@ -131,8 +144,10 @@ class Ear:
         heard = self._hearing.finish(lambda text: not utterance.cut or self._may_be_whole(text))
         span_s, self._hearing = self._hearing.span_s, None
         self._endless = utterance.cut
-        if not heard.text and not heard.readings:
+        if heard.is_wordless and not self._keeps_sound:
             return None
+        if self._keeps_sound:
+            self._sounds[round(utterance.started_s, 3)] = utterance.samples
         return heard.model_copy(
             update={
                 "source": source,

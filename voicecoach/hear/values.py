@@ -74,3 +74,8 @@ class Heard(Value):
     voice_above_noise_db: float | None = None
     """The same where a voice is understood by (ANSI S3.5-1997), from -15 to 15 decibels, so that rumble
     hardly counts. None where that is None."""
+
+    @property
+    def is_wordless(self) -> bool:
+        """True where nothing was heard that may be a word."""
+        return not self.text and not self.readings

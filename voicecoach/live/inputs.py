@@ -12,7 +12,7 @@ from typing import Protocol, TextIO
 from voicecoach import log_file
 from voicecoach.describe import poor_link
 from voicecoach.errors import DeviceProblem
-from voicecoach.hear.blocks import RATE_HZ, Block
+from voicecoach.hear.blocks import RATE_HZ, Block, Samples
 from voicecoach.hear.ear import Ear
 from voicecoach.hear.link_watch import LinkWatch
 from voicecoach.hear.microphone import Microphone
@@ -51,6 +51,8 @@ class HeardFrom:
 
     heard: Heard
     speaker: Speaker
+    sound: Samples | None = None
+    """What was said, as it sounded, where that is to be kept; None otherwise."""
 
 
 @dataclass(frozen=True)
@@ -100,7 +102,7 @@ class Listening(threading.Thread):
         super().__init__(name=f"listening to the {speaker}", daemon=True)
         self.ear = ear
         self.microphone = device if isinstance(device, Microphone) else Microphone(device)
-        self._speaker, self._inputs = speaker, inputs
+        self.speaker, self._inputs = speaker, inputs
         self._devices = devices
         self._leaving = threading.Event()
         self._heard_something = threading.Event()
@@ -205,7 +207,9 @@ class Listening(threading.Thread):
 
     def _put(self, utterances: Iterable[Heard]) -> None:
         for heard in utterances:
-            self._inputs.put(HeardFrom(heard, self._speaker))
+            self._inputs.put(HeardFrom(heard, self.speaker, self.ear.sound_of(heard)))
+            if heard.is_wordless:
+                continue  # only its sound is of use
             self._mind_link(heard)
             self._noise.words_came()
 
@@ -215,7 +219,7 @@ class Listening(threading.Thread):
             self._hushed = False
         elif not self._hushed and self.ear.so_far in STOPS:
             self._hushed = True
-            self._inputs.put(Hush(self._speaker))
+            self._inputs.put(Hush(self.speaker))
 
     def _mind_lag(self) -> None:
         """Say once that the recogniser can't keep up, as on a machine that others keep busy."""
@@ -259,7 +263,7 @@ class Listening(threading.Thread):
     def _tell_gap(self, gap: SoundGap) -> None:
         """Say once that nothing was heard, and name the microphone when sound comes again."""
         self._name = None
-        if self._speaker == "director":
+        if self.speaker == "director":
             self._inputs.put(Notice(heard_nothing(gap.seconds), at_once=True))
 
     def _tell_failed(self) -> None:

@@ -12,13 +12,14 @@ from voicecoach.describe.values import Sentence, Sentences
 from voicecoach.hear.values import Heard
 from voicecoach.live.echo import OwnVoice
 from voicecoach.live.inputs import HeardFrom, Hush, Inputs, Listening, Notice, Pressed
+from voicecoach.live.keeping import SoundKeeping
 from voicecoach.live.presses import spoken
 from voicecoach.live.speaking import Speaking
 from voicecoach.session.values import Entry, Speaker
 from voicecoach.sound.clock import now_s
 from voicecoach.understand.notes.any_setting import AnySetting
 from voicecoach.understand.notes.settings import BeSilent
-from voicecoach.understand.values import Corrected, Question, TakenBack
+from voicecoach.understand.values import Corrected, OpenQuestion, Question, TakenBack
 
 LOOK_S = 0.2
 """How often to see whether an open question has lapsed, seconds."""
@@ -44,6 +45,8 @@ class Live:
     notify: Callable[[str], None]
     set_up: Callable[[], None]
     """Sets another game up as the pair's profile says."""
+    sound: SoundKeeping | None = None
+    """Keeps the sound of what is said, after a yes; None where the session was not begun for it."""
     over: bool = False
     _greeting: Sentences = ()
     _caught_up_s: float = 0.0
@@ -86,7 +89,7 @@ class Live:
 
     def _hush(self, speaker: Speaker) -> None:
         """Fall silent for whoever is saying "stop". The word itself is taken once it has been heard out."""
-        voice = self.director if speaker == "director" else self.player
+        voice = self._voice_of(speaker)
         unfinished = voice.cut()
         if unfinished is not None:
             self.conversation.interrupted(unfinished)
@@ -101,18 +104,45 @@ class Live:
         if isinstance(item, Notice):
             self.tell(item)
             return
+        if item.heard.is_wordless:
+            self._keep_sound(item, self.conversation.talk.open, None)
+            return
         knew = self._own_voice.leaks
         whose = self._own_voice.judge(item.heard)
         if self._own_voice.leaks and not knew:
             self.inputs.put(Notice(LEAKS))
+        answering = self.conversation.talk.open
         if whose == "none":
             entry = self.conversation.hear(item.heard, speaker=item.speaker, now_s=now_s())
             if is_another_game(entry):
-                self.set_up()
+                self._begin_another()
             self.answer(entry)
+            self._keep_sound(item, answering, entry)
             self.over = is_the_end(entry)
         elif whose == "like" and self.conversation.is_whole(item.heard.text) is not False:
-            self.answer(self.conversation.doubt(item.heard, speaker=item.speaker))
+            entry = self.conversation.doubt(item.heard, speaker=item.speaker)
+            self.answer(entry)
+            self._keep_sound(item, answering, entry)
+
+    def _begin_another(self) -> None:
+        """Set another game up. Whether sound may be kept is asked anew: others may play."""
+        self.set_up()
+        if self.sound:
+            self.sound.begin()
+
+    def _keep_sound(self, item: HeardFrom, answering: OpenQuestion | None, entry: Entry | None) -> None:
+        if self.sound:
+            self.sound.keep(item, answering, entry)
+
+    def _ask_for_sound(self) -> None:
+        """Ask whether sound may be kept, once all that waits has been spoken."""
+        speaker = self.sound.due() if self.sound else None
+        if speaker is None or self.conversation.talk.open or not self._voice_of(speaker).finish(0):
+            return
+        self.answer(self.conversation.ask_for_sound(speaker, now_s()))
+
+    def _voice_of(self, speaker: Speaker) -> Speaking:
+        return self.director if speaker == "director" else self.player
 
     def answer(self, entry: Entry) -> None:
         """Print an entry and speak it."""
@@ -121,6 +151,8 @@ class Live:
         for listening in self.ears:
             listening.ear.expect(answers)
         self.show(entry)
+        if self.sound:
+            self.sound.follow(entry)
         self._adjust()
         shown = self.conversation.picture() if _asks_for_picture(entry) else None
         self._own(entry).say(entry.say, shown)
@@ -132,7 +164,7 @@ class Live:
         """Whose headphones: the head goes to the player, everything else to whoever spoke."""
         if isinstance(entry.note, Question) and describe.topic_row(entry.note.ask).is_list:
             return self.player
-        return self.director if entry.speaker == "director" else self.player
+        return self._voice_of(entry.speaker)
 
     def _adjust(self) -> None:
         """Speak as fast, as loud and from where the listeners have set."""
@@ -172,6 +204,7 @@ class Live:
         entry = self.conversation.lapse(now_s())
         if entry is not None:
             self.answer(entry)
+        self._ask_for_sound()
 
     def _mind_battery(self) -> None:
         """Tell the director of a low battery, in a pause of both."""

@@ -24,6 +24,8 @@ class Manner(Value):
     """True when only what begins with the call word is taken as a note."""
     placed: bool = False
     """True to hear each bowl from where it lies, in both ears."""
+    sound: bool = False
+    """True while the sound of what is said is kept."""
     player: str | None = None
     """What the player is called."""
 
@@ -68,6 +70,9 @@ def set_to(manner: Manner, setting: Setting) -> Manner:  # noqa: C901, PLR0911, 
             return _preferring(manner, unasked=setting.value == "on")
         case line_settings.HandsTold():
             return _preferring(manner, hands=setting.value == "on")
+        case settings.SoundKept():
+            on_off = setting.value in ("on", "off")
+            return manner.model_copy(update={"sound": setting.value == "on"}) if on_off else manner
         case settings.Stands() | settings.EyeTold() | settings.MarkSet() | settings.Remarked():
             return manner  # the head keeps these
         case (

@@ -101,4 +101,5 @@ def resume(entries: Iterable[Entry]) -> Talk:
     talk = Talk()
     for entry in entries:
         talk = step(talk, entry)
-    return replace(talk, open=None, asked_s=None, filed_s=None, walked_s=None, away_s=None)
+    manner = talk.manner.model_copy(update={"sound": False})  # each session asks for it anew
+    return replace(talk, manner=manner, open=None, asked_s=None, filed_s=None, walked_s=None, away_s=None)

@@ -11,12 +11,13 @@ from voicecoach.head.values import AskBack, Event, Picture, Refused
 from voicecoach.hear.values import Heard
 from voicecoach.session import asking, lines, timing
 from voicecoach.session.settings import at_its_end, is_a_pace
+from voicecoach.session.sound import ASKED_FOR_S, about_sound, still_open
 from voicecoach.session.talk import ReadBack, Talk, step
 from voicecoach.session.values import Entry, Outcome, Speaker
 from voicecoach.session.waiting import about_what_waits, declined, left_behind
 from voicecoach.understand.notes.any_setting import AnySetting
 from voicecoach.understand.notes.lines import LineNote
-from voicecoach.understand.notes.settings import Setting
+from voicecoach.understand.notes.settings import Setting, SoundKept
 from voicecoach.understand.reading import Understanding
 from voicecoach.understand.twice import unsure
 from voicecoach.understand.values import (
@@ -124,7 +125,10 @@ def lapse(talk: Talk, *, at: str, now_s: float) -> tuple[Talk, Entry | None]:
     """
     if talk.walked_s is not None and now_s - talk.walked_s > WALK_WITHIN_S:
         talk = replace(talk, walking=None, walked_s=None)
-    if talk.open is None or talk.asked_s is None or now_s - talk.asked_s < ANSWER_WITHIN_S:
+    if talk.open is None or talk.asked_s is None:
+        return talk, None
+    within_s = ASKED_FOR_S if isinstance(talk.open.pending, SoundKept) else ANSWER_WITHIN_S
+    if now_s - talk.asked_s < within_s:
         return talk, None
     entry = Entry(
         number=talk.number + 1, at=at, heard=Heard(text=""), outcome="refused", say=describe.lapse(talk.open)
@@ -145,6 +149,7 @@ def expected(talk: Talk, heard: Heard) -> Expected:
         walking=talk.walking is not None,
         timing=timing.is_timing(talk.away_s, heard),
         finished=head.finished or (talk.open is not None and isinstance(talk.open.pending, EndFinished)),
+        keeping=talk.manner.sound,
         reading=bool(talk.reading.sentences),
         format=head.game.format,
         bowls_each=head.game.bowls_each,
@@ -224,7 +229,7 @@ def _file(talk: Talk, note: Note) -> Reply:
     if isinstance(note, AnySetting) and (reply := _listener_set(talk, note)):
         return reply
     if isinstance(note, Declined) and talk.open is not None:
-        return Reply("refused", describe.refuse(declined(talk.open)))
+        return _declined(talk.open)
     result = decide(talk.play, note)
     if isinstance(result, AskBack):
         opened = describe.opened(result)
@@ -251,8 +256,19 @@ def _listener_set(talk: Talk, note: Setting) -> Reply | None:
         return Reply("refused", describe.no_pace(), open=talk.open)
     if note.head_keeps:
         return None
+    if isinstance(note, SoundKept) and (question := about_sound(note)):
+        return _asked(question)
     said = describe.confirm_setting(note, at_its_end(talk.manner, note))
-    return Reply("noted", said, note, open=talk.open)
+    return Reply("noted", said, note, open=still_open(talk.open, note))
+
+
+def _declined(open_: OpenQuestion) -> Reply:
+    """What comes of a plain no."""
+    if not isinstance(open_.pending, SoundKept):
+        return Reply("refused", describe.refuse(declined(open_)))
+    if open_.pending.value != "on":
+        return Reply("refused", describe.nothing_deleted())
+    return Reply("noted", describe.no_sound(), SoundKept(value="off"))
 
 
 def _unasked(talk: Talk, event: Event, before: Picture, after: Picture) -> Sentences:

@@ -27,7 +27,7 @@ def about_what_waits(open_: OpenQuestion | None, note: Note) -> Note:
     "No, half a metre" and "take that back" are about the note that was just said and asked about, not about
     the one filed before it: that one would be changed behind the speaker's back, and the new one lost.
     """
-    if open_ is None:
+    if open_ is None or note in open_.choices:
         return note
     if isinstance(note, TakenBack):
         return Declined()

@@ -106,6 +106,8 @@ class Expected(Value):
     """True once the end is over, until the next: another score then is the right one."""
     timing: bool = False
     """True from "away" until "stopped", while the time of a bowl may be taken."""
+    keeping: bool = False
+    """True while the sound of what is said is kept: "forget that" may then mean the sound."""
     reading: bool = False
     """True while a read-back in groups is under way: next, back and again then mean it."""
     format: Format | None = None

@@ -158,6 +158,17 @@ class Keep(AnySetting):
     name: Literal["keep"] = "keep"
 
 
+class SoundKept(AnySetting):
+    """Whether the sound of what is said is kept, for a fair measurement, and which of it is deleted.
+
+    It begins with a yes to the question and with nothing else; what to delete is asked.
+    """
+
+    name: Literal["sound"] = "sound"
+    value: Literal["on", "off", "forget", "forget that", "forget last", "forget all"]
+    confirmed: bool = False
+
+
 class EyeTold(AnySetting):
     """How the director judges."""
 
@@ -223,6 +234,7 @@ Setting = Annotated[
     | Unasked
     | Cue
     | Keep
+    | SoundKept
     | EyeTold
     | MarkSet
     | GreenPace
