@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 import time
 from collections.abc import Callable, Iterator
+from concurrent.futures import ThreadPoolExecutor, wait
 from contextlib import suppress
 
 import numpy as np
@@ -13,9 +14,11 @@ import numpy.typing as npt
 from voicecoach import kept_book, model_store
 from voicecoach.describe.values import Sentence
 from voicecoach.errors import DeviceProblem, DeviceRefused, ModelProblem, Problem
+from voicecoach.hear.blocks import RATE_HZ
 from voicecoach.hear.microphone import Microphone
 from voicecoach.hear.recogniser import Recogniser
 from voicecoach.hear.resampling import ToMono16k
+from voicecoach.live.watching import ServerDevice, in_use
 from voicecoach.sound.devices import HEADPHONES, MICROPHONE, names
 from voicecoach.speak.mouth import Mouth
 from voicecoach.speak.voice import Voice
@@ -34,6 +37,12 @@ SILENT_DB = -80.0
 FAINT_DB = -60.0
 CLIPPED = 0.001
 """More than this share of samples at full scale is heard as distortion."""
+
+BARGAIN = (
+    "A Bluetooth earpiece does so while its microphone is on, and bowls then can't be placed left and right. "
+    "There are two ways: that microphone and one ear's sound, or a microphone on a wire and earpieces in "
+    "stereo. Choose with --microphone."
+)
 
 Samples = npt.NDArray[np.float32]
 
@@ -129,7 +138,9 @@ def _microphone(device: str | None) -> str:
             heard.append(block.samples)
             if sum(len(samples) for samples in heard) >= LISTEN_S * 16_000:
                 break
-    return f"{name}. {level(np.concatenate(heard))}"
+        narrow = any(each.rate_hz < RATE_HZ for each in in_use("source-output"))
+    told = f" It sends telephone sound. {BARGAIN}" if narrow else ""
+    return f"{name}. {level(np.concatenate(heard))}{told}"
 
 
 def device_lines() -> Iterator[str]:
@@ -153,7 +164,20 @@ def level(samples: Samples) -> str:
 
 
 def _headphones(device: str | None) -> str:
-    with Mouth(device) as mouth:
-        mouth.say([Sentence(text="This is the voice that reads the head.")])
+    with Mouth(device) as mouth, ThreadPoolExecutor(1) as beside:
+        saying = beside.submit(mouth.say, [Sentence(text="This is the voice that reads the head.")])
+        found: tuple[ServerDevice, ...] = ()
+        while not found and not saying.done():
+            found = in_use("sink-input")
+            wait([saying], AGAIN_S)
+        saying.result()
         name = mouth.headphones.name if mouth.headphones else ""
-    return f"{name}. A sentence was played to them: if you heard nothing, turn them up or choose others."
+        narrow = one_ear(found, mouth)
+    played = f"{name}. A sentence was played to them: if you heard nothing, turn them up or choose others."
+    return f"{played} They give narrow sound, the same to both ears. {BARGAIN}" if narrow else played
+
+
+def one_ear(found: tuple[ServerDevice, ...], mouth: Mouth) -> bool:
+    """True for headphones of one channel, by the sound server or else by the sound library."""
+    own = mouth.headphones.device if mouth.headphones else None
+    return any(each.is_one_ear for each in found) or (own is not None and own.channels == 1)

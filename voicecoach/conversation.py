@@ -30,9 +30,9 @@ from voicecoach.session.turn import (
 from voicecoach.session.values import Entry, Speaker, without_private_talk
 from voicecoach.understand.costs import Costs
 from voicecoach.understand.notes.any_setting import AnySetting
-from voicecoach.understand.notes.settings import AllForToday, AnotherGame, Keep, SoundKept
+from voicecoach.understand.notes.settings import AllForToday, AnotherGame, Form, Keep, SoundKept
 from voicecoach.understand.reading import Understanding
-from voicecoach.understand.values import Note
+from voicecoach.understand.values import Note, Question
 
 
 class Conversation:
@@ -46,6 +46,7 @@ class Conversation:
         another: Where another game's journal goes; None where none may be begun by saying so.
         may_end: True where "that's all for today" ends the session; otherwise it ends by itself.
         sound: Keeps or deletes sound, or raises a Problem; None where the session was not begun for it.
+        stereo: Says whether the headphones can place a sound left or right.
         going_on: True when something had been called in the game that the journal holds.
     """
 
@@ -79,6 +80,7 @@ class Conversation:
         self.another: Callable[[], Path] | None = None
         self.may_end = False
         self.sound: Callable[[Entry], None] | None = None
+        self.stereo: Callable[[], bool] = lambda: True
         self._called = False
         entries: tuple[Entry, ...] = ()
         self.repair: str | None = None
@@ -114,6 +116,8 @@ class Conversation:
             talk, entry = self._another_game(entry)
         if is_the_end(entry) and not self.may_end:
             talk, entry = self._refused(entry, describe.ends_by_itself())
+        if wants_stereo(entry) and not self.stereo():
+            talk, entry = self._refused(entry, describe.one_ear())
         return self._keep(talk, entry)
 
     def doubt(self, heard: Heard, *, speaker: Speaker = "director") -> Entry:
@@ -282,6 +286,14 @@ class Conversation:
 def is_another_game(entry: Entry) -> bool:
     """True for the entry that begins another game, or asks for one."""
     return entry.outcome == "noted" and isinstance(entry.note, AnotherGame)
+
+
+def wants_stereo(entry: Entry) -> bool:
+    """True where sounds are asked for that lie left and right."""
+    note = entry.note
+    if entry.outcome == "answered":
+        return isinstance(note, Question) and note.ask == "picture"
+    return entry.outcome == "noted" and isinstance(note, Form) and note.value == "in stereo"
 
 
 def is_the_end(entry: Entry) -> bool:

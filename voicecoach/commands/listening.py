@@ -87,6 +87,7 @@ def _listen(wanted: Wanted, microphone: Microphone, *, failed: bool) -> None:
         conversation.another = None if wanted.journal else _another
         players = wanted.player_microphone or pair.player_microphone
         ears = tuple(_ears(inputs, conversation, devices, key, microphone, players))
+        conversation.stereo = lambda: devices.stereo
         live = _live(ears, conversation, inputs, devices, wanted, pair)
         if folder:
             live.sound = SoundKeeping(folder, {each.speaker: each.ear for each in ears}, inputs.put)

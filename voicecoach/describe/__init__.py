@@ -40,7 +40,7 @@ from voicecoach.describe.open_hands import hands_answer, hands_sentence
 from voicecoach.describe.order import order
 from voicecoach.describe.reasons import opened
 from voicecoach.describe.remarks import remarks
-from voicecoach.describe.resuming import ends_by_itself, left_behind, no_other_game, resumed
+from voicecoach.describe.resuming import ends_by_itself, left_behind, no_other_game, one_ear, resumed
 from voicecoach.describe.setting import (
     confirm_set,
     confirm_setting,
@@ -91,6 +91,7 @@ __all__ = [
     "no_sound",
     "no_target",
     "nothing_deleted",
+    "one_ear",
     "opened",
     "order",
     "own_voice",

@@ -39,6 +39,11 @@ def ends_by_itself() -> Sentences:
     return (Sentence(text=sentence("resumed.ends by itself")),)
 
 
+def one_ear() -> Sentences:
+    """Why nothing is placed left and right: these headphones give one ear's sound."""
+    return (Sentence(text=sentence("resumed.one ear")),)
+
+
 def no_other_game(*, under_way: bool) -> Sentences:
     """Why another game isn't begun: bowls have been called in this one, or there is no place for it."""
     return (Sentence(text=sentence("resumed.under way" if under_way else "resumed.no place")),)

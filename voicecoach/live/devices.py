@@ -12,7 +12,7 @@ from voicecoach.describe.values import Sentence
 from voicecoach.errors import DeviceProblem
 from voicecoach.live.inputs import Listening
 from voicecoach.live.speaking import Speaking
-from voicecoach.live.watching import Watch
+from voicecoach.live.watching import ServerDevice, Watch
 from voicecoach.printed import put
 from voicecoach.sound.bounded import stuck_after
 from voicecoach.sound.devices import look_again
@@ -27,6 +27,10 @@ FREE_S = 0.1
 CHOSEN_BY_SYSTEM = ("default", "sysdefault", "pulse", "pipewire")
 """What PortAudio calls the device that the sound server chooses, on Linux."""
 
+ONE_EAR = (
+    "{called} gives narrow sound, the same to both ears, as an earpiece does while its microphone is on. "
+    "Stereo is not offered."
+)
 LET_GO_S = 2.0
 """How long a device may take to be let go when the program ends, seconds."""
 
@@ -37,7 +41,10 @@ class Devices:
     def __init__(self) -> None:
         self.ears: tuple[Listening, ...] = ()
         self.voices: tuple[Speaking, ...] = ()
-        self._watch = Watch(self._microphone_moved, self._voice_moved, lambda: len(self.voices))
+        self._watch = Watch(
+            self._microphone_moved, self._voice_moved, lambda: len(self.voices), self._voice_arrived
+        )
+        self._one_ear: dict[str, bool] = {}
         self._watch.start()
         self._one_at_a_time = threading.Lock()
         self._closing = False
@@ -92,6 +99,24 @@ class Devices:
         put(told, err=True)
         for voice in [voice for voice in self.voices if voice.saying] or self.voices[:1]:
             voice.say_aside((Sentence(text=told),))
+
+    def _voice_arrived(self, device: ServerDevice) -> None:
+        """Say once of headphones that give one ear's sound what that means."""
+        new = device.name not in self._one_ear
+        self._one_ear[device.name] = device.is_one_ear
+        if new and device.is_one_ear:
+            told = ONE_EAR.format(called=device.called)
+            put(told, err=True)
+            for voice in self.voices[:1]:
+                voice.say((Sentence(text=told),))
+
+    @property
+    def stereo(self) -> bool:
+        """False where all headphones that are known give one channel: then nothing lies left or right."""
+        found = [voice.mouth.headphones.device for voice in self.voices if voice.mouth.headphones]
+        channels = [device.channels for device in found if device is not None]
+        by_server = bool(self._one_ear) and all(self._one_ear.values())
+        return not by_server and (not channels or max(channels) > 1)
 
     def refresh(self) -> None:
         """Let all devices go, read the list, and let all be taken up again.

@@ -171,7 +171,7 @@ class Live:
         manner = self.conversation.talk.manner
         for speaking in (self.director, self.player):
             speaking.mouth.adjust(manner.rate, manner.volume)
-            speaking.mouth.placed = manner.placed
+            speaking.mouth.placed = manner.placed and self.conversation.stereo()
 
     def _fall_silent(self, entry: Entry) -> Sentences:
         """Make room for the answer. A list stops at once; a confirmation stops only for what isn't a note.

@@ -8,10 +8,11 @@ from __future__ import annotations
 
 import json
 import os
+import re
 import shutil
 import subprocess
 import threading
-from collections.abc import Callable
+from collections.abc import Callable, Mapping
 from typing import Any, NamedTuple
 
 ANSWER_S = 2.0
@@ -29,6 +30,14 @@ class ServerDevice(NamedTuple):
     """The server's own name; it stays the same when the device comes back."""
     called: str
     """What people call it."""
+    channels: int = 2
+    rate_hz: int = 48_000
+    """How much sound it carries, however much the sound library is given."""
+
+    @property
+    def is_one_ear(self) -> bool:
+        """True for one channel, which is what a Bluetooth earpiece has while its microphone is on."""
+        return self.channels == 1
 
 
 class Watch(threading.Thread):
@@ -38,6 +47,7 @@ class Watch(threading.Thread):
         microphone_moved: Called when a microphone's stream hangs on another one.
         voice_moved: Called when the voice comes out of another device than before.
         voices: How many voices there are, each with headphones of its own.
+        voice_arrived: Called when a voice is first heard from a device.
     """
 
     def __init__(
@@ -45,11 +55,12 @@ class Watch(threading.Thread):
         microphone_moved: Callable[[str], None],
         voice_moved: Callable[[str], None],
         voices: Callable[[], int],
+        voice_arrived: Callable[[ServerDevice], None],
     ) -> None:
         super().__init__(name="watching the sound server", daemon=True)
         self._microphone_moved = microphone_moved
         self._sources: frozenset[int] = frozenset()
-        self._voice = VoiceWatch(voice_moved, voices)
+        self._voice = VoiceWatch(voice_moved, voices, voice_arrived)
         self._server: subprocess.Popen[str] | None = None
         self._stopped = threading.Event()
 
@@ -103,8 +114,13 @@ class Watch(threading.Thread):
 class VoiceWatch:
     """Where the voice comes out. Its streams are short: there is one for each thing said."""
 
-    def __init__(self, moved: Callable[[str], None], voices: Callable[[], int]) -> None:
-        self._moved, self._voices = moved, voices
+    def __init__(
+        self,
+        moved: Callable[[str], None],
+        voices: Callable[[], int],
+        arrived: Callable[[ServerDevice], None],
+    ) -> None:
+        self._moved, self._voices, self._arrived = moved, voices, arrived
         self._homes: list[str] = []
         """The devices it may come out of unasked, by name: one for each voice."""
         self._streams: dict[int, int] = {}
@@ -142,10 +158,12 @@ class VoiceWatch:
         """
         if left not in self._homes and len(self._homes) < self._voices():
             self._homes.append(device.name)
+            self._arrived(device)
             return
         gone = left if left in self._homes else self._homes[-1]
         self._homes = [*(each for each in self._homes if each != gone), device.name]
         self._moved(device.called)
+        self._arrived(device)
 
 
 def ours(kind: str) -> dict[int, int]:
@@ -162,12 +180,27 @@ def ours(kind: str) -> dict[int, int]:
     }
 
 
+def in_use(kind: str) -> tuple[ServerDevice, ...]:
+    """The devices that this process's streams of a kind (as in `ours`) hang on just now."""
+    wanted = set(ours(kind).values())
+    known = devices(kind.partition("-")[0]) if wanted else {}
+    return tuple(known[each] for each in sorted(wanted) if each in known)
+
+
 def devices(kind: str) -> dict[int, ServerDevice]:
     """Every device of a kind, `source` or `sink`, by the server's numbers."""
     return {
-        int(each["index"]): ServerDevice(str(each["name"]), str(each.get("description") or each["name"]))
+        int(each["index"]): ServerDevice(
+            str(each["name"]), str(each.get("description") or each["name"]), *_specified(each)
+        )
         for each in _listed(f"{kind}s")
     }
+
+
+def _specified(device: Mapping[str, Any]) -> tuple[int, int]:
+    """The channels and the rate (hertz) of a device, from what the server writes: `s16le 1ch 8000Hz`."""
+    found = re.search(r"(\d+)ch (\d+)Hz", str(device.get("sample_specification", "")))
+    return (int(found[1]), int(found[2])) if found else (2, 48_000)
 
 
 def _listed(what: str) -> list[dict[str, Any]]:
