@@ -28,13 +28,16 @@ help:
 # The tools that build come first, pinned as well: left to itself, pip takes the newest there are.
 PIP := $(BIN)/python -m pip install --quiet --no-cache-dir --constraint constraints.txt
 
+# What pip says is shown, and then what to do about it.
+OR_ADVICE = 2> .venv/pip.log || { cat .venv/pip.log >&2; $(BIN)/python -m voicecoach.wheels .venv/pip.log; exit 1; }
+
 .venv/program: .venv/made pyproject.toml constraints.txt
-	$(PIP) pip hatchling setuptools
-	$(PIP) --use-pep517 --no-build-isolation --editable .
+	$(PIP) pip hatchling setuptools $(OR_ADVICE)
+	$(PIP) --use-pep517 --no-build-isolation --editable . $(OR_ADVICE)
 	@touch $@
 
 .venv/tests: .venv/program
-	$(PIP) --use-pep517 --no-build-isolation --editable '.[dev]'
+	$(PIP) --use-pep517 --no-build-isolation --editable '.[dev]' $(OR_ADVICE)
 	@touch $@
 
 .PHONY: ready

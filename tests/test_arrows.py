@@ -180,6 +180,7 @@ BEGINS = {
     "voicecoach.__main__",
     "voicecoach.model_trial",
     "voicecoach.native",
+    "voicecoach.wheels",
     "voicecoach.speak.voice_worker",
 }
 """Where the program is entered, beside its commands: by programs, people, set-up, make, its own helper."""
