@@ -5,6 +5,7 @@
 # make bench  measure: speed, head, page, hearing, listening, and this program beside others
 # make bench-fuzz  bad input by script, with counts
 # make soak   hours of sound that holds no note: what is filed for nothing
+# make arm    the demo in an emulated Debian for 64-bit ARM, its libraries' wheels listed
 # make afternoon  a game by voice on virtual devices, in real time
 # Everything that is made lies in .venv, models and out, which git ignores.
 
@@ -88,6 +89,16 @@ MINUTES ?= 30
 .PHONY: afternoon
 afternoon: ready-to-test
 	$(BIN)/python -m tests.afternoon --minutes $(MINUTES)
+
+# With 100, 50 and 25 % of one core; `--share 0.3` for another. The kernel's own quota, so it needs root.
+.PHONY: bench-quota
+bench-quota: ready-to-test
+	$(BIN)/python -m tests.bench.quota
+
+# The demo in an emulated Debian for 64-bit ARM, and a wheel for ARM of each library; kept in out/arm.
+.PHONY: arm
+arm: ready
+	$(BIN)/python -m tests.arm
 
 # The versions installed now, for constraints.txt.
 .PHONY: constraints

@@ -12,6 +12,7 @@ import numpy as np
 import numpy.typing as npt
 
 from voicecoach import kept_book, model_store
+from voicecoach.afforded import afford, in_words
 from voicecoach.describe.values import Sentence
 from voicecoach.errors import DeviceProblem, DeviceRefused, ModelProblem, Problem
 from voicecoach.hear.blocks import RATE_HZ
@@ -115,6 +116,7 @@ def _round_trip() -> str:
     model = model_store.model_path()
     book = kept_book.load()
     recogniser = Recogniser(model, book)
+    ways = in_words(*afford(recogniser))
     with Voice() as voice:
         sound = voice.render(NOTE)
     stream = ToMono16k(sound.rate_hz)
@@ -127,7 +129,7 @@ def _round_trip() -> str:
             f"The voice said: {NOTE}. The recogniser heard: {heard.text or 'nothing'}. "
             "Run voicecoach setup; if that doesn't help, work with typed notes: voicecoach tell"
         )
-    return f"The voice said a note, and {took:.1f} seconds later it was understood: {heard.text}."
+    return f"The voice said a note, and {took:.1f} seconds later it was understood: {heard.text}. {ways}"
 
 
 def _microphone(device: str | None) -> str:

@@ -16,6 +16,7 @@ from pathlib import Path
 from types import FrameType
 
 from voicecoach import kept_book
+from voicecoach.afforded import afford
 from voicecoach.coach.profile import Profile
 from voicecoach.commands import all_for_today
 from voicecoach.commands.opening import remember, take_up
@@ -203,6 +204,7 @@ def _ears(
         wanted.append((Microphone(player), "player", None))
     for microphone, speaker, held in wanted:
         recogniser = Recogniser(model_path(), kept_book.load())  # one hears one utterance at a time
+        afford(recogniser, len(wanted))
         whole = conversation.is_whole
         ear = TalkEar(recogniser, whole, held) if held else Ear(recogniser, whole)
         yield Listening(microphone, speaker, ear, inputs, devices)

@@ -92,6 +92,15 @@ DECODES = (
 In noise the first two take gated sound. Without the gate they hear a third fewer notes rightly there, and
 outvote the others.
 """
+NAMES = tuple(dict.fromkeys(decode.name for decode in DECODES))
+MOST, LEAST = len(NAMES), 2
+"""How many count at a time, and how many do at least: alone, the main one filed one note in thirteen wrongly
+in noise (`python -m tests.bench.hearing.fewer`)."""
+
+
+def fewer(count: int) -> tuple[Decode, ...]:
+    """The decodes of which so many count at a time: of all, those that are missed least."""
+    return tuple(decode for decode in DECODES if decode.name in NAMES[:count])
 
 
 class PhraseLists:

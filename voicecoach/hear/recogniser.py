@@ -5,13 +5,15 @@ from __future__ import annotations
 from collections.abc import Callable, Sequence
 from concurrent.futures import ThreadPoolExecutor
 from pathlib import Path
+from time import thread_time
 from typing import Any
 
 import numpy as np
 
-from voicecoach.hear.blocks import Samples, silence
+from voicecoach.hear.affordable import Speed
+from voicecoach.hear.blocks import RATE_HZ, Samples, silence
 from voicecoach.hear.decoder import Decoder, model_at
-from voicecoach.hear.decodes import ANSWERS, DECODES, MAIN, Book, Decode, PhraseLists
+from voicecoach.hear.decodes import ANSWERS, DECODES, MAIN, Book, Decode, PhraseLists, fewer
 from voicecoach.hear.hypotheses import best_first, hypotheses_of, span_of, words_of
 from voicecoach.hear.level import Level
 from voicecoach.hear.spelling import british
@@ -44,6 +46,26 @@ class Recogniser:
     def knows(self, word: str) -> bool:
         """True when the model knows the word. Words that it doesn't know are dropped silently."""
         return bool(self._model.vosk_model_find_word(word) >= 0)
+
+    def speed(self, speech: Samples, core: float) -> Speed:
+        """What decoding takes here, measured with the main decode on a known utterance. It also warms it up.
+
+        Args:
+            speech: The utterance.
+            core: How much of one core may be used.
+        """
+        began = thread_time()
+        main = self._decoders[0]
+        main.begin()
+        for start in range(0, speech.size, _FED):
+            main.accept(speech[start : start + _FED])
+        main.finish()
+        return Speed(decode=(thread_time() - began) / (speech.size / RATE_HZ), core=core)
+
+    def keep(self, count: int) -> None:
+        """Listen with so many decodes at a time from the next utterance on, for as long as this one lives."""
+        kept = fewer(count)
+        self._decoders = [decoder for decoder in self._decoders if decoder.decode in kept]
 
     def start(self, answers: Sequence[str] = (), *, sparing: bool = False) -> Hearing:
         """Begin to hear an utterance that comes with its pre-roll; what was heard before is forgotten.
