@@ -12,7 +12,8 @@ from voicecoach import places
 from voicecoach.wheels import Machine, advice
 
 ROOT = places.checkout() or Path()
-NO_WHEEL = """ERROR: Could not find a version that satisfies the requirement numpy==2.4.6 (from versions: none)
+NO_WHEEL = """\
+ERROR: Could not find a version that satisfies the requirement numpy==2.4.6 (from versions: none)
 ERROR: No matching distribution found for numpy==2.4.6
 """
 """pip download --platform linux_armv7l --only-binary=:all: numpy==2.4.6"""
