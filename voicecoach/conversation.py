@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from contextlib import ExitStack
+from dataclasses import replace
 from datetime import datetime
 from pathlib import Path
 from types import TracebackType
@@ -16,7 +17,7 @@ from voicecoach.head.values import Picture
 from voicecoach.hear.values import Heard
 from voicecoach.journal import Journal, open_journal
 from voicecoach.journal.problems import JournalUnwritable
-from voicecoach.session.sound import is_about_sound
+from voicecoach.session.about import concerns_play, is_about_sound, is_another_game, is_the_end, wants_stereo
 from voicecoach.session.talk import Talk, resume, step
 from voicecoach.session.turn import (
     When,
@@ -30,9 +31,9 @@ from voicecoach.session.turn import (
 from voicecoach.session.values import Entry, Speaker, without_private_talk
 from voicecoach.understand.costs import Costs
 from voicecoach.understand.notes.any_setting import AnySetting
-from voicecoach.understand.notes.settings import AllForToday, AnotherGame, Form, Keep, SoundKept
+from voicecoach.understand.notes.settings import Keep, SoundKept
 from voicecoach.understand.reading import Understanding
-from voicecoach.understand.values import Note, Question
+from voicecoach.understand.values import Note
 
 
 class Conversation:
@@ -45,6 +46,8 @@ class Conversation:
         fresh: True when the journal held nothing yet, or only the round before play.
         another: Where another game's journal goes; None where none may be begun by saying so.
         may_end: True where "that's all for today" ends the session; otherwise it ends by itself.
+        learn: Keeps what an entry teaches of the pair, given the talk before and after it, and says so; None
+            where nothing can be kept.
         sound: Keeps or deletes sound, or raises a Problem; None where the session was not begun for it.
         stereo: Says whether the headphones can place a sound left or right.
         going_on: True when something had been called in the game that the journal holds.
@@ -81,6 +84,7 @@ class Conversation:
         self.may_end = False
         self.sound: Callable[[Entry], None] | None = None
         self.stereo: Callable[[], bool] = lambda: True
+        self.learn: Callable[[Talk, Talk, Entry], Sentences] | None = None
         self._called = False
         entries: tuple[Entry, ...] = ()
         self.repair: str | None = None
@@ -95,7 +99,7 @@ class Conversation:
         self.understanding = Understanding(kept_book.load(), costs)
         self.talk: Talk = resume(entries)
         self.fresh = all(isinstance(e.note, AnySetting) and e.note.opens_a_journal for e in entries)
-        self.going_on = any(_concerns_play(e) for e in entries)
+        self.going_on = any(concerns_play(e) for e in entries)
 
     def hear(self, heard: Heard, *, speaker: Speaker = "director", now_s: float | None = None) -> Entry:
         """Hear one utterance and carry it out: its entry is journalled, then given back to be spoken.
@@ -118,6 +122,10 @@ class Conversation:
             talk, entry = self._refused(entry, describe.ends_by_itself())
         if wants_stereo(entry) and not self.stereo():
             talk, entry = self._refused(entry, describe.one_ear())
+        learnt = self.learn(self.talk, talk, entry) if self.learn else ()
+        if learnt:
+            entry = entry.model_copy(update={"say": (*entry.say, *learnt)})
+            talk = replace(talk, said=entry.say)
         return self._keep(talk, entry)
 
     def doubt(self, heard: Heard, *, speaker: Speaker = "director") -> Entry:
@@ -274,36 +282,13 @@ class Conversation:
                 return self._keep(*self._refused(wordless, problem))
         log_file.note(entry.outcome, number=entry.number, said=[each.text for each in entry.say])
         self.talk = talk
-        self._called = self._called or _concerns_play(entry)
+        self._called = self._called or concerns_play(entry)
         return entry
 
     def _tell_unwritten(self, problem: JournalUnwritable) -> None:
         if self._unwritten is None:
             raise problem
         self._unwritten(problem)
-
-
-def is_another_game(entry: Entry) -> bool:
-    """True for the entry that begins another game, or asks for one."""
-    return entry.outcome == "noted" and isinstance(entry.note, AnotherGame)
-
-
-def wants_stereo(entry: Entry) -> bool:
-    """True where sounds are asked for that lie left and right."""
-    note = entry.note
-    if entry.outcome == "answered":
-        return isinstance(note, Question) and note.ask == "picture"
-    return entry.outcome == "noted" and isinstance(note, Form) and note.value == "in stereo"
-
-
-def is_the_end(entry: Entry) -> bool:
-    """True for the entry that ends the session, or asks to."""
-    return entry.outcome == "noted" and isinstance(entry.note, AllForToday)
-
-
-def _concerns_play(entry: Entry) -> bool:
-    """True for a bowl, the jack or an end, but not for how the game is played or heard."""
-    return entry.event is not None and entry.note is not None and not entry.note.sets_up
 
 
 def now_at() -> str:

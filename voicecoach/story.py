@@ -11,6 +11,9 @@ from voicecoach.faults import first_fault
 from voicecoach.hear.values import Heard
 from voicecoach.session.values import Entry, Outcome
 from voicecoach.session.view import BowlLine
+from voicecoach.session.your import your_means
+from voicecoach.understand.misheard import THEIRS
+from voicecoach.understand.notes.settings import YourMeans
 from voicecoach.understand.reading import Understanding
 from voicecoach.understand.values import BowlName, Expected, Ranked, Side, says_all_of
 from voicecoach.value import Value
@@ -80,8 +83,15 @@ def write_story(story: Story) -> str:
 
 
 def _as_typed(entry: Entry, understanding: Understanding) -> str:
-    """The words heard. If they mean the note only to the ear, with its slips, another transcript is taken."""
-    for text in (entry.heard.text, *(reading.text for reading in entry.heard.readings)):
+    """The words heard. If they mean the note only to the ear, with its slips, another transcript is taken.
+
+    What the profile says of "your" was said by nobody, and the notes after it hang on it.
+    """
+    if isinstance(entry.note, YourMeans) and entry.note.value != "unknown":
+        return your_means(entry.note.value)
+    heard = entry.heard.text
+    theirs = " ".join(THEIRS.get(word, word) for word in heard.split())
+    for text in (heard, *(reading.text for reading in entry.heard.readings), theirs):
         read = understanding.read(Heard(text=text), Expected())
         if entry.note is not None and isinstance(read, Ranked) and says_all_of(entry.note, read.notes[0]):
             return text
@@ -92,9 +102,9 @@ def cut(entries: tuple[Entry, ...], bowls: tuple[BowlLine, ...], title: str) -> 
     """A story made of a journal's entries: what was heard, what came of it, and how the head lies after."""
     understanding = Understanding(kept_book.load())
     steps = tuple(
-        StoryLine(say=_as_typed(entry, understanding), outcome=entry.outcome)
+        StoryLine(say=say, outcome=entry.outcome)
         for entry in entries
-        if entry.heard.text.strip()
+        if (say := _as_typed(entry, understanding).strip())
     )
     head = tuple(
         Lying(side=bowl.side, number=bowl.number, gap_m=bowl.gap_m, hour=bowl.hour, state=bowl.state)

@@ -7,9 +7,10 @@ import pytest
 
 from voicecoach import journal
 from voicecoach.commands.handing_over import copy_for_coach, where_it_is
-from voicecoach.conversation import Conversation, is_the_end
+from voicecoach.conversation import Conversation
 from voicecoach.errors import Problem
 from voicecoach.hear.values import Heard
+from voicecoach.session.about import is_the_end
 
 ONE, TWO = "our first, a metre, two o'clock", "their first, eighty centimetres, five o'clock"
 END = "that's all for today"

@@ -50,6 +50,9 @@ def test_every_template_wins_its_own_sentences_against_the_whole_grammar() -> No
     for kind, sentence in BOOK.drawn(each=12, seed=7):
         if not has_no_distance(sentence):
             going_on = Expected(
-                walking=kind == "walk", finished=kind == "end_finished", timing=kind == "setting"
+                walking=kind == "walk",
+                finished=kind == "end_finished",
+                timing=kind == "setting",
+                keeping=kind == "setting",
             )
             assert note(sentence, going_on).kind == kind, sentence

@@ -54,6 +54,8 @@ class Profile(Value):
     """True to hear one sentence after each bowl, unasked."""
     sides: Literal["ours", "yours"] | None = None
     """Words for the sides."""
+    your: Literal["ours", "theirs"] | None = None
+    """Whose bowls this director's "your" means; None to be asked."""
     pace_m: Annotated[float, Field(ge=PACE_M[0], le=PACE_M[1])] | None = None
     """Length of the player's pace, metres."""
     stance: Words | None = None

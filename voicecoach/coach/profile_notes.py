@@ -43,6 +43,7 @@ def _hearing(profile: Profile) -> Iterator[Setting]:
         "hours": profile.hours,
         "order": profile.order,
         "sides": profile.sides,
+        "your": profile.your,
         "form": profile.form,
         "unasked": _on_off(profile.unasked),
         "pace": profile.pace_m,
@@ -109,6 +110,7 @@ def _heard(talk: Talk) -> dict[str, tuple[object, object]]:
     same = ("units", "hours", "form", "terse", "groups", "unasked", "sides", "pace_m")
     return {
         "player": (manner.player, None),
+        "your": (talk.your.side, None),
         "rate": (manner.rate, 0),
         "volume": (manner.volume, 0),
         "order": (order[prefs.hour_first], order[usual.hour_first]),

@@ -30,6 +30,7 @@ from voicecoach.hear.microphone import Microphone
 from voicecoach.hear.recogniser import Recogniser
 from voicecoach.journal import JournalUnwritable, places
 from voicecoach.journal.problems import unopened
+from voicecoach.learning import Learning
 from voicecoach.live import button_keys
 from voicecoach.live.beginning import begin
 from voicecoach.live.devices import Devices
@@ -72,7 +73,7 @@ def _listen(wanted: Wanted, microphone: Microphone, *, failed: bool) -> None:
     inputs: Inputs = queue.Queue()
     setting = read_game(wanted.game) if wanted.game else None
     folder = SoundFolder(wanted.keep_sound) if wanted.keep_sound else None
-    pair = read_profile(wanted.profile) if wanted.profile else read_if_there(profile_path())
+    pair = _pair(wanted)
     with (
         single_keys() if key and not wanted.unattended and sys.stdin.isatty() else nullcontext(),
         Conversation(
@@ -85,6 +86,7 @@ def _listen(wanted: Wanted, microphone: Microphone, *, failed: bool) -> None:
         closing(Devices()) as devices,
     ):
         conversation.may_end = True
+        conversation.learn = Learning(wanted.profile or profile_path())
         conversation.another = None if wanted.journal else _another
         players = wanted.player_microphone or pair.player_microphone
         ears = tuple(_ears(inputs, conversation, devices, key, microphone, players))
@@ -139,7 +141,7 @@ def _live(
         player,
         show=lambda entry: show(entry, conversation.picture(), json=False),
         notify=tell_on_the_side,
-        set_up=lambda: _set_up(conversation, pair, wanted),
+        set_up=lambda: _set_up(conversation, wanted),
     )
 
 
@@ -154,9 +156,14 @@ def _read_buttons(inputs: Inputs, pair: Profile, key: TalkKey | None) -> None:
         inputs.put(Notice("This system gives no buttons to the program. Its keyboard works."))
 
 
-def _set_up(conversation: Conversation, pair: Profile, wanted: Wanted) -> None:
+def _pair(wanted: Wanted) -> Profile:
+    """The pair's profile as it is now."""
+    return read_profile(wanted.profile) if wanted.profile else read_if_there(profile_path())
+
+
+def _set_up(conversation: Conversation, wanted: Wanted) -> None:
     """Set another game up as the first one was: by the profile, and by the file of the game."""
-    take_up(conversation, pair, str(wanted.profile or profile_path()))
+    take_up(conversation, _pair(wanted), str(wanted.profile or profile_path()))
     if wanted.game:
         conversation.file(read_game(wanted.game), str(wanted.game))
 

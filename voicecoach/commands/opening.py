@@ -13,6 +13,7 @@ from voicecoach.commands.showing import tell_on_the_side
 from voicecoach.conversation import Conversation
 from voicecoach.errors import Problem
 from voicecoach.game_file import read_game
+from voicecoach.learning import Learning
 from voicecoach.personal import profile_fault, profile_path, read_if_there, read_profile, write_profile
 from voicecoach.phrasebook.wording import capitals
 from voicecoach.session.talk import Talk
@@ -54,6 +55,7 @@ def conversation(
         remember=partial(remember, profile),
         wrong_note=pair.wrong_note if pair else None,
     ) as opened:
+        opened.learn = Learning(profile) if profile else None
         if opened.repair:
             tell_on_the_side(opened.repair)
         if pair:

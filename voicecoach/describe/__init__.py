@@ -44,12 +44,14 @@ from voicecoach.describe.resuming import ends_by_itself, left_behind, no_other_g
 from voicecoach.describe.setting import (
     confirm_set,
     confirm_setting,
+    kept_for_next_time,
     may_sound_be_kept,
     no_pace,
     no_sound,
     nothing_deleted,
     sound_not_kept,
     which_to_delete,
+    your_means,
 )
 from voicecoach.describe.sound_picture import bodies
 from voicecoach.describe.stops import stop_json, stops
@@ -81,6 +83,7 @@ __all__ = [
     "hands_sentence",
     "hold_to_talk",
     "jack_answer",
+    "kept_for_next_time",
     "lapse",
     "left_behind",
     "may_sound_be_kept",
@@ -114,4 +117,5 @@ __all__ = [
     "which_to_delete",
     "without_answer",
     "written_cautions",
+    "your_means",
 ]

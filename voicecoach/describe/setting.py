@@ -8,6 +8,7 @@ from voicecoach.phrasebook.wording import sentence, wording
 from voicecoach.understand.notes import settings
 from voicecoach.understand.notes.line_settings import GreenPace, LineTold, OnHand, Timed
 from voicecoach.understand.notes.settings import Setting
+from voicecoach.understand.values import Side
 
 _PACE_SD_M = 0.005
 """A pace is set to the centimetre."""
@@ -31,6 +32,16 @@ def which_to_delete(*, or_a_note: bool) -> str:
 def no_sound() -> Sentences:
     """What is said where no sound is kept."""
     return (Sentence(text=sentence("setting.sound off")),)
+
+
+def your_means(side: Side) -> Sentences:
+    """Whose bowls "your" means, where that was learned, or changed, and is kept in the pair's profile."""
+    return (Sentence(text=sentence(f"setting.your {side}")), *kept_for_next_time())
+
+
+def kept_for_next_time() -> Sentences:
+    """What is said of something that the pair's profile holds now."""
+    return (Sentence(text=sentence("kept for next time")),)
 
 
 def sound_not_kept(*, asked_for: bool) -> Sentences:

@@ -7,7 +7,7 @@ from collections.abc import Callable
 from dataclasses import dataclass, field
 
 from voicecoach import battery, describe, kept_book, log_file
-from voicecoach.conversation import Conversation, is_another_game, is_the_end
+from voicecoach.conversation import Conversation
 from voicecoach.describe.values import Sentence, Sentences
 from voicecoach.hear.values import Heard
 from voicecoach.live.echo import OwnVoice
@@ -15,6 +15,7 @@ from voicecoach.live.inputs import HeardFrom, Hush, Inputs, Listening, Notice, P
 from voicecoach.live.keeping import SoundKeeping
 from voicecoach.live.presses import spoken
 from voicecoach.live.speaking import Speaking
+from voicecoach.session.about import is_another_game, is_the_end
 from voicecoach.session.values import Entry, Speaker
 from voicecoach.sound.clock import now_s
 from voicecoach.understand.notes.any_setting import AnySetting

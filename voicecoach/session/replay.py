@@ -6,9 +6,10 @@ from voicecoach.errors import Problem
 from voicecoach.hear.values import Heard
 from voicecoach.session.talk import Talk, step
 from voicecoach.session.values import Entry
+from voicecoach.session.your import your_means
 from voicecoach.understand.notes.base import AnyNote
 from voicecoach.understand.notes.line_settings import GreenPace, LineTold, OnHand
-from voicecoach.understand.notes.settings import Stands
+from voicecoach.understand.notes.settings import Stands, YourMeans
 from voicecoach.understand.values import EndStarted, GameSet, Side
 
 LEADS: dict[Side, str] = {"ours": "we lead", "theirs": "they lead"}
@@ -53,15 +54,19 @@ def first_of_end(entries: Sequence[Entry], end: int) -> int:
 def end_under_way(entries: Sequence[Entry]) -> tuple[Entry, ...]:
     """The entries of the last end, and before them what it goes by: they can be told again alone.
 
-    It goes by the game, by where the caller stands, by the green's pace and the player's lines, and by who
-    leads: that takes the place of "next end".
+    It goes by the game, by where the caller stands, by the green's pace and the player's lines, by whose
+    "your" is, and by who leads: that takes the place of "next end".
     """
     begun = [at for at, entry in enumerate(entries) if _noted(entry, EndStarted)]
     if not begun:
         return tuple(entries)
     first = begun[-1]
-    lead = moment(entries[: first + 1]).play.head.lead
+    talk = moment(entries[: first + 1])
+    lead, your = talk.play.head.lead, talk.your.side
     leads = [entries[first].model_copy(update={"heard": Heard(text=LEADS[lead])})] if lead else []
+    if your is not None:
+        means = {"heard": Heard(text=your_means(your)), "note": YourMeans(value=your), "event": None}
+        leads.append(entries[first].model_copy(update=means))
     return (*(entry for entry in entries[:first] if _goes_on(entry)), *leads, *entries[first + 1 :])
 
 

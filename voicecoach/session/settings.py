@@ -82,6 +82,8 @@ def set_to(manner: Manner, setting: Setting) -> Manner:  # noqa: C901, PLR0911, 
             | line_settings.OnHand()
         ):
             return manner  # and these
+        case settings.YourMeans():
+            return manner  # the talk keeps it, with what it learns by itself
         case settings.BeSilent() | settings.Cue() | settings.Keep():
             return manner  # done at once, or not at all
         case settings.BeforePlay() | settings.AnotherGame() | settings.AllForToday():

@@ -1,7 +1,6 @@
 """The questions about keeping the sound of what is said: whether, and which of it is deleted."""
 
 from voicecoach import describe
-from voicecoach.session.values import Entry
 from voicecoach.understand.notes.settings import SoundKept
 from voicecoach.understand.values import Note, OpenQuestion, TakenBack
 
@@ -30,9 +29,3 @@ def still_open(open_: OpenQuestion | None, note: Note) -> OpenQuestion | None:
     """The question that is open after a setting: one about sound is answered by what is said of sound."""
     answered = open_ is not None and isinstance(open_.pending, SoundKept) and isinstance(note, SoundKept)
     return None if answered else open_
-
-
-def is_about_sound(entry: Entry) -> bool:
-    """True for the entry that keeps or deletes sound, or asks about it."""
-    asked = entry.open.pending if entry.outcome == "asked" and entry.open else None
-    return isinstance(entry.note or asked, SoundKept)

@@ -1,4 +1,8 @@
-"""Whose "your" is: the player's, as some callers say, or the ear's spelling of "their"."""
+"""Whose "your" is: the player's, as some callers say, or the ear's spelling of "their".
+
+It is learned from what a caller answers, or told: by voice, or by the pair's profile, which keeps what was
+answered. Each way is an entry of the journal, so that a replay knows it from the same moment on.
+"""
 
 from __future__ import annotations
 
@@ -6,6 +10,7 @@ from dataclasses import dataclass, replace
 
 from voicecoach.session.values import Entry
 from voicecoach.understand.misheard import has_your
+from voicecoach.understand.notes.settings import YourMeans
 from voicecoach.understand.values import Corrected, Side
 
 ENOUGH = 2
@@ -28,6 +33,8 @@ class Your:
         if entry.outcome == "dropped":
             return self
         noted = entry.note if entry.outcome == "noted" else None
+        if isinstance(noted, YourMeans):
+            return Your(side=None if noted.value == "unknown" else noted.value)
         same_note = asked or isinstance(noted, Corrected)
         heard = has_your(entry.heard.text) or (self.heard and same_note)
         side: Side | None = getattr(noted, "side", None)
@@ -37,3 +44,8 @@ class Your:
             theirs = self.theirs + 1
             return Your(side="theirs" if theirs >= ENOUGH else None, theirs=theirs, heard=True)
         return replace(self, heard=heard)
+
+
+def your_means(side: Side) -> str:
+    """How that is said, so that it can be told again."""
+    return f"your means {side}"

@@ -169,6 +169,13 @@ class SoundKept(AnySetting):
     confirmed: bool = False
 
 
+class YourMeans(AnySetting):
+    """Whose bowls this director's "your" means: the player's, or theirs, which the ear hears so."""
+
+    name: Literal["your"] = "your"
+    value: Literal["ours", "theirs", "unknown"]
+
+
 class EyeTold(AnySetting):
     """How the director judges."""
 
@@ -235,6 +242,7 @@ Setting = Annotated[
     | Cue
     | Keep
     | SoundKept
+    | YourMeans
     | EyeTold
     | MarkSet
     | GreenPace
