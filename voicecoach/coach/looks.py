@@ -71,7 +71,8 @@ def _call_before(calls: Sequence[Call]) -> int | None:
     if not by_eye:
         return None
     call, tape = calls[by_eye[-1]], calls[-1]
-    return None if call.by or call.jack_moves != tape.jack_moves else by_eye[-1]
+    judged = not (call.by or call.landmark)  # from another bowl, its distance from the jack was not judged
+    return by_eye[-1] if judged and call.jack_moves == tape.jack_moves else None
 
 
 def _look(call: Call, tape: Call, game: Game) -> Look | None:

@@ -2,6 +2,7 @@
 
 from typing import Literal, get_args
 
+from voicecoach.describe.beside import beside_words
 from voicecoach.describe.bowls import Style, bowl_name, find, is_as_called, place_words
 from voicecoach.describe.called import called_words
 from voicecoach.describe.confirming_game import (
@@ -32,14 +33,16 @@ from voicecoach.value import assert_never
 
 CONFIRMED_WITHIN_S = 2.5
 _MAY_BE_LONG = (Aim, GameSet)
-"""An answer, and a note of many parts that are all said back: neither is hurried."""
+"""An answer, and a note of many parts that are all said back: neither is hurried. Nor is a place
+from another bowl."""
 
 _ONLY_MARKED = {"toucher", "not a toucher", "live"}
 
 
 def confirm(event: Event, before: Picture, after: Picture, prefs: Preferences) -> Sentences:
     """The confirmation of an event, then what else is worth saying about it."""
-    within_s = None if isinstance(event.note, _MAY_BE_LONG) else CONFIRMED_WITHIN_S
+    beside = isinstance(event.note, Where) and event.note.landmark is not None
+    within_s = None if beside or isinstance(event.note, _MAY_BE_LONG) else CONFIRMED_WITHIN_S
     text = _text(event, before, after, prefs)
     return (
         *((Sentence(text=text, about=event.bowl, within_s=within_s),) if text else ()),
@@ -84,6 +87,9 @@ def _bowl_text(event: Event, note: AboutABowl, after: Picture, prefs: Preference
         return sentence("confirm.jack corrected", move=_called(_mats(note, after), after))
     name = bowl_name(event.bowl.side, event.bowl.number, prefs)
     lie = find(after, event.bowl)
+    told = event.redone if isinstance(event.redone, BowlRested | BowlMoved) else note
+    if told.landmark is not None and lie is not None and lie.gap_m is not None:
+        return sentence("confirm.rested", name=name, place=_beside(told, told.landmark, lie, after, prefs))
     if isinstance(note, BowlRested):
         key, place = "confirm.rested", _called(_as_lies(_mats(note, after), lie), after)
     elif isinstance(note, BowlMoved):
@@ -93,6 +99,13 @@ def _bowl_text(event: Event, note: AboutABowl, after: Picture, prefs: Preference
     if lie is not None and lie.state == "dead":
         place = _with_death(place)
     return sentence(key, name=name, place=place) if place else sentence("confirm.bare", name=name)
+
+
+def _beside(note: Where, landmark: BowlName, lie: Lie, after: Picture, prefs: Preferences) -> str:
+    """The place as called from another bowl, and the place from the jack that it came to."""
+    other = bowl_name(landmark.side, landmark.number, prefs)
+    said = beside_words(_mats(note, after), other, after.head.game.bowl_mm / 1000)
+    return words("beside.filed", said=said, place=place_words(lie, after, prefs, Style("full")))
 
 
 def _moved_key(note: BowlMoved) -> str:

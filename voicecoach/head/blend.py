@@ -37,22 +37,30 @@ def steps(head: Head, calls: Sequence[Call]) -> Iterator[TakenIn]:
         made = of_call(call, head.game.bowl_mm, head.game.jack_mm)
         if known is not None:
             known = add(known, path_covariance(head, jack_moves, call.jack_moves))
-        weight, known = _taken_in(call, made, known)
+        weight, known = _taken_in(call, made, covariance_of(head, call), known)
         jack_moves = call.jack_moves
         yield TakenIn(call, made, weight, known)
 
 
-def _taken_in(call: Call, made: Estimate, known: Covariance | None) -> tuple[Matrix, Covariance]:
+def _taken_in(
+    call: Call, made: Estimate, new: Covariance, known: Covariance | None
+) -> tuple[Matrix, Covariance]:
     if known is None:
-        return (1.0, 0.0, 0.0, 1.0), made.covariance()
+        return (1.0, 0.0, 0.0, 1.0), new
     if call.by:
-        return (0.0, 0.0, 0.0, 0.0), add(known, made.covariance())
+        return (0.0, 0.0, 0.0, 0.0), add(known, new)
     if by_tape_alone(call):
-        return (1.0, 0.0, 0.0, 1.0), made.covariance()
+        return (1.0, 0.0, 0.0, 1.0), new
     if call.stood == "tape":
         return _taped(made, known)
-    weight = gain(known, made.covariance())
+    weight = gain(known, new)
     return weight, _remaining(known, weight)
+
+
+def covariance_of(head: Head, call: Call) -> Covariance:
+    """Of one call's place; one called from another bowl shares the doubt of where that bowl lay."""
+    own = of_call(call, head.game.bowl_mm, head.game.jack_mm).covariance()
+    return add(own, _covariance_at(head, call.landmark.calls, call.jack_moves)) if call.landmark else own
 
 
 def by_tape_alone(call: Call) -> bool:
@@ -98,11 +106,16 @@ def squared_distance(difference: tuple[float, float], spread: Covariance) -> flo
 
 def covariance_now(head: Head, bowl: Bowl) -> Covariance:
     """Of the bowl's place seen from the jack as it lies now."""
+    return _covariance_at(head, bowl.calls, len(head.jack_moves))
+
+
+def _covariance_at(head: Head, calls: Sequence[Call], jack_moves: int) -> Covariance:
+    """Of the place that these calls make, seen from the jack as it lay after so many of its moves."""
     known = (0.0, 0.0, 0.0)
-    for step in steps(head, bowl.calls):
+    for step in steps(head, calls):
         known = step.covariance
-    last = bowl.calls[-1].jack_moves if bowl.calls else len(head.jack_moves)
-    return add(known, path_covariance(head, last, len(head.jack_moves)))
+    last = calls[-1].jack_moves if calls else jack_moves
+    return add(known, path_covariance(head, last, jack_moves))
 
 
 def path_covariance(head: Head, first: int, last: int) -> Covariance:

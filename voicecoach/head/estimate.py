@@ -14,7 +14,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from voicecoach.head.clock import HOUR, apart, hour_of, offset
-from voicecoach.head.values import Call
+from voicecoach.head.values import Call, Point
 from voicecoach.understand.notes.eye import Judging
 from voicecoach.understand.values import Where
 
@@ -134,10 +134,16 @@ Estimate = Polar | Axes
 
 
 def of_call(call: Call, bowl_mm: float, jack_mm: float) -> Estimate:
-    """The distribution of one call of a bowl, or of how far it was moved."""
-    reach = 0.0 if call.by else (bowl_mm + jack_mm) / 2000
+    """The distribution of one call of a bowl round what it was called from, or of how far it was moved."""
+    other_mm = bowl_mm if call.landmark else jack_mm
+    reach = 0.0 if call.by else (bowl_mm + other_mm) / 2000
     eye = _BY_TAPE if call.stood == "tape" else call.judging or usual(call.relative_sd)
-    return estimate(call.where, call.stood != "mat", eye, reach, (bowl_mm - jack_mm) / 2000)
+    return estimate(call.where, call.stood != "mat", eye, reach, (bowl_mm - other_mm) / 2000)
+
+
+def origin_of(call: Call, jack: Point) -> Point:
+    """What a call's distribution lies round: the jack as it lay then, or the bowl it was called from."""
+    return jack.shifted(call.landmark.right_m, call.landmark.past_m) if call.landmark else jack
 
 
 def usual(relative_sd: float) -> Judging:

@@ -5,7 +5,8 @@ from dataclasses import dataclass
 from voicecoach.head.bodies import Body, bowl_radius, bowls_in_place, jack_in_place
 from voicecoach.head.bounds import bowl_fate
 from voicecoach.head.clock import HOURS
-from voicecoach.head.estimate import of_call
+from voicecoach.head.estimate import of_call, origin_of
+from voicecoach.head.landmark import landmark_of
 from voicecoach.head.questions import Offer, ask, ask_fate, ask_missing, refuse
 from voicecoach.head.room import free_place
 from voicecoach.head.settle import Missing, settled
@@ -26,7 +27,10 @@ class FiledPlace:
 
 
 def called(where: Where) -> Called:
-    """What was called, kept as called."""
+    """What was called, kept as called; from another bowl, only the words that are not about the place."""
+    if where.landmark is not None:
+        kept = tuple(word for word in where.remarks if word not in (*DIRECTIONS, "touching", "about"))
+        return Called(gap_m=None, hour=None, unit=where.unit, remarks=kept)
     return Called(gap_m=where.gap_m, hour=where.hour, unit=where.unit, remarks=where.remarks)
 
 
@@ -45,6 +49,9 @@ def call_of(head: Head, name: BowlName, where: Where, note: Note) -> Call | AskB
     """The call in the mat's frame, or what it lacks."""
     if head.jack.place is None:
         return refuse("jack dead")
+    beside = landmark_of(head, name, where)
+    if isinstance(beside, Refused):
+        return beside
     place = settled(where, head.game, name.side)
     if isinstance(place, Missing):
         return ask_missing(place, note)
@@ -57,6 +64,7 @@ def call_of(head: Head, name: BowlName, where: Where, note: Note) -> Call | AskB
         stood=head.game.stood,
         relative_sd=head.game.relative_sd,
         judging=judging(head.game),
+        landmark=beside,
     )
 
 
@@ -69,7 +77,7 @@ def _with_room(head: Head, name: BowlName, call: Call) -> FiledPlace | list[Body
     made = of_call(call, head.game.bowl_mm, head.game.jack_mm)
     jack = jack_in_place(head)
     others = bowls_in_place(head, without=name) + jack
-    spot = free_place(made, jack[0].place, bowl_radius(head.game), others)
+    spot = free_place(made, origin_of(call, jack[0].place), bowl_radius(head.game), others)
     return spot if isinstance(spot, list) else FiledPlace(spot, call)
 
 

@@ -38,7 +38,9 @@ def touched(head: Head, note: Where) -> bool:
 
 
 def rests_against(note: Where) -> bool:
-    """Whether the bowl lies against the jack."""
+    """Whether the bowl lies against the jack (and not against another bowl)."""
+    if note.landmark is not None:
+        return False
     return bool(TOUCH & set(note.remarks)) or note.gap_m == 0
 
 
@@ -72,7 +74,7 @@ def with_life(head: Head, bowl: Bowl, note: AboutABowl) -> Bowl | AskBack | Refu
         update={
             "state": "ditch" if lying else "live",
             "why_dead": None,
-            "as_called": True,
+            "as_called": place.call.landmark is None,
             "calls": (place.call,),
         }
     )
@@ -117,7 +119,7 @@ def _ditch_place(head: Head, name: BowlName, note: AboutABowl) -> FiledPlace | A
     The front ditch is past the jack, so a distance alone is taken towards 12 o'clock. With the jack
     in the ditch too nothing can be taken for granted: who holds may hang on it.
     """
-    if head.jack.state == "ditch" and not _has_direction(note):
+    if note.landmark or (head.jack.state == "ditch" and not _has_direction(note)):
         return place_bowl(head, name, note)
     where: Where = note if _has_direction(note) else note.model_copy(update={"hour": 12.0})
     if note.gap_m is None and note.along_m is None:

@@ -45,12 +45,16 @@ def merged(note: Note, correction: Corrected) -> Note | None:
 
 def merged_where(where: Where, correction: Corrected) -> dict[str, Any]:
     """The fields of a place with the correction in it."""
+    where = _seen_from(where, correction)
     words = set(correction.remarks) & set(DIRECTIONS)
     redirected = bool(words) or correction.hour is not None or two_distances(correction)
     undone = {old for remark in correction.remarks for old in _UNDONE_BY.get(remark, ())}
     gone = undone.union(DIRECTIONS) if redirected else undone
     kept = [remark for remark in where.remarks if remark not in gone]
-    changed: dict[str, Any] = {"remarks": tuple(dict.fromkeys((*kept, *correction.remarks)))}
+    changed: dict[str, Any] = {
+        "landmark": where.landmark,
+        "remarks": tuple(dict.fromkeys((*kept, *correction.remarks))),
+    }
     if redirected:
         changed |= {"hour": correction.hour, "hour_width": correction.hour_width}
     if redirected or correction.gap_m is not None:
@@ -60,6 +64,18 @@ def merged_where(where: Where, correction: Corrected) -> dict[str, Any]:
     elif correction.gap_m is not None:
         changed |= {"gap_m": correction.gap_m, "unit": correction.unit}
     return changed
+
+
+def _seen_from(where: Where, correction: Where) -> Where:
+    """What is kept of a place that is now called from another bowl, or from the jack: nothing of where."""
+    whole = correction.gap_m is not None and (
+        correction.hour is not None or not set(DIRECTIONS).isdisjoint(correction.remarks)
+    )
+    landmark = correction.landmark
+    if landmark == where.landmark or not (landmark or whole or two_distances(correction)):
+        return where
+    kept = tuple(word for word in where.remarks if word not in (*DIRECTIONS, "touching"))
+    return Where(landmark=landmark, unit=where.unit, remarks=kept)
 
 
 def is_a_length(where: Where) -> bool:

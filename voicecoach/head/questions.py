@@ -6,7 +6,7 @@ from typing import Literal
 from voicecoach.head.settle import Missing
 from voicecoach.head.values import Answer, AskBack, Asked, Breach, Figures, Refusal, Refused
 from voicecoach.understand.notes.bowls import BowlNote
-from voicecoach.understand.values import BowlMoved, JackMoved, Note, Slot, Where
+from voicecoach.understand.values import BowlMoved, BowlName, JackMoved, Note, Slot, Where
 
 Offer = tuple[Answer, Note]
 """What an answer means, and the note that it makes."""
@@ -14,6 +14,11 @@ _FOR_A_BOWL: dict[str, Asked] = {
     "gap": "bowl distance",
     "hour": "bowl hour",
     "left or right": "bowl left or right",
+}
+_FROM_A_BOWL: dict[str, Asked] = {
+    "gap": "distance from a bowl",
+    "hour": "side of a bowl",
+    "left or right": "left or right of a bowl",
 }
 _FOR_A_MOVE: dict[str, Asked] = {
     "gap": "move distance",
@@ -39,19 +44,27 @@ def ask(
 def ask_missing(missing: Missing, note: Note) -> AskBack:
     """Ask for the one piece without which there is no place."""
     moved = isinstance(note, JackMoved) or (isinstance(note, BowlMoved) and note.by)
-    asks = (_FOR_A_MOVE if moved else _FOR_A_BOWL)[missing.slot]
+    beside = note.landmark if isinstance(note, Where) else None
+    asks = (_FOR_A_MOVE if moved else _FROM_A_BOWL if beside else _FOR_A_BOWL)[missing.slot]
+    figures = Figures(bowl=beside)
     if missing.slot != "left or right" or not isinstance(note, Where):
-        return ask(missing.slot, asks, note)
+        return ask(missing.slot, asks, note, figures=figures)
     kept = tuple(remark for remark in note.remarks if remark not in ("left", "right"))
     ways: tuple[Literal["left", "right"], ...] = ("left", "right")
     offers: list[Offer] = [(way, note.model_copy(update={"remarks": (*kept, way)})) for way in ways]
-    return ask("left or right", asks, note, offers)
+    return ask("left or right", asks, note, offers, figures)
 
 
 def ask_whether(asks: Asked, note: Note, figures: Figures | None = None, laws: Sequence[str] = ()) -> AskBack:
     """Ask yes or no, with the numbers of the laws that are the reason."""
     asked = ask("yes or no", asks, note, figures=figures)
     return asked.model_copy(update={"law": ", ".join(laws)}) if laws else asked
+
+
+def ask_its_name(name: BowlName, note: BowlNote, named: BowlNote) -> AskBack:
+    """Ask whether this bowl is meant: the only name that was said is that of the bowl it lies beside."""
+    asked = ask("yes or no", "its name", note, figures=Figures(bowl=name))
+    return asked.model_copy(update={"choices": (named,)})
 
 
 def ask_fate(breach: Breach, note: BowlNote | JackMoved) -> AskBack:

@@ -4,9 +4,10 @@ from voicecoach.head.bodies import find
 from voicecoach.head.filing import called
 from voicecoach.head.lives import law_of_death, touched, with_life
 from voicecoach.head.order import bowls_a_side, next_number, next_up, other
-from voicecoach.head.questions import Offer, ask, ask_whether, refuse
+from voicecoach.head.questions import Offer, ask, ask_its_name, ask_whether, refuse
 from voicecoach.head.second import second_note
 from voicecoach.head.values import AskBack, Bowl, Event, Figures, Head, Refused
+from voicecoach.understand.notes.bowls import is_nameless
 from voicecoach.understand.values import BowlName, BowlRested, Side
 
 
@@ -23,8 +24,15 @@ def rested(head: Head, note: BowlRested) -> Event | AskBack | Refused:
     blank = Bowl(
         side=name.side, number=name.number, x_m=None, y_m=None, said=called(note), toucher=touched(head, note)
     )
-    bowl = with_life(head, blank, note)
-    return _filed(head, name, bowl, note) if isinstance(bowl, Bowl) else bowl
+    named = note.model_copy(update={"side": name.side, "number": name.number}) if note.landmark else note
+    bowl = with_life(head, blank, named)
+    if not isinstance(bowl, Bowl):
+        return bowl
+    return (
+        ask_its_name(name, note, named)
+        if note.landmark and is_nameless(note)
+        else _filed(head, name, bowl, note)
+    )
 
 
 def _filed(head: Head, name: BowlName, bowl: Bowl, note: BowlRested) -> Event:

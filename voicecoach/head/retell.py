@@ -1,14 +1,16 @@
 """The jack's last move told anew, with bowls called since: those go along with it, the others stay."""
 
+from collections.abc import Sequence
+
 from voicecoach.head.blend import of_move, placed
 from voicecoach.head.bodies import Body, PlacedBowl, bowl_radius, bowls_in_place, jack_radius, lying
-from voicecoach.head.estimate import of_call
+from voicecoach.head.estimate import of_call, origin_of
 from voicecoach.head.jack import jack_moved, jack_set
 from voicecoach.head.merge import is_a_length, merged_where
 from voicecoach.head.questions import ask, ask_missing, refuse
 from voicecoach.head.room import blockers, free_place
 from voicecoach.head.settle import Missing, settled
-from voicecoach.head.values import AskBack, Bowl, Event, Head, JackMove, Point, Refused
+from voicecoach.head.values import AskBack, Bowl, Call, Event, Head, JackMove, Point, Refused
 from voicecoach.understand.values import DIRECTIONS, Corrected, JackMoved, JackSet, Where
 
 
@@ -81,9 +83,15 @@ def _moved_anew(head: Head, jack: Point, note: Corrected, move: JackMove) -> Eve
 
 
 def _since(head: Head, bowl: Bowl) -> bool:
-    """Whether the bowl was called from the jack where it lies now."""
-    calls = [call for call in bowl.calls if not call.by]
-    return bool(calls) and calls[-1].jack_moves == len(head.jack_moves)
+    """Whether the bowl was called from the jack where it lies now, or from a bowl that was."""
+    return _goes_along(bowl.calls, len(head.jack_moves))
+
+
+def _goes_along(calls: Sequence[Call], jack_moves: int) -> bool:
+    placed_it = [call for call in calls if not call.by]
+    if placed_it and placed_it[-1].landmark:
+        return _goes_along(placed_it[-1].landmark.calls, jack_moves)
+    return bool(placed_it) and placed_it[-1].jack_moves == jack_moves
 
 
 def _followed(
@@ -98,7 +106,7 @@ def _followed(
         point: Point | list[Body] = moved
         if blockers(moved, radius, bodies):
             called = of_call(bowl.calls[-1], head.game.bowl_mm, head.game.jack_mm)
-            point = free_place(called, jack, radius, bodies)
+            point = free_place(called, origin_of(bowl.calls[-1], jack), radius, bodies)
         if isinstance(point, list):
             return None
         bodies = [*bodies, Body(None, point, radius)]

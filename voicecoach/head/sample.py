@@ -6,6 +6,7 @@ from constants and names alone: the same head always gives the same sample.
 """
 
 import math
+from collections.abc import Sequence
 from dataclasses import dataclass
 from functools import lru_cache
 from statistics import NormalDist
@@ -15,9 +16,10 @@ from numpy.random import default_rng
 from numpy.typing import NDArray
 
 from voicecoach.head.blend import by_tape_alone, of_move, placed, steps
-from voicecoach.head.bodies import Seen
-from voicecoach.head.estimate import TAPE_SD_M, Floats
-from voicecoach.head.values import Head, JackMove, Point
+from voicecoach.head.bodies import Seen, name_of
+from voicecoach.head.estimate import TAPE_SD_M, Floats, origin_of
+from voicecoach.head.values import Call, Head, JackMove, Point
+from voicecoach.understand.values import BowlName
 
 HEADS = 2048
 """Whole heads in the sample."""
@@ -62,11 +64,16 @@ def sampled(head: Head, lies: Seen, path: Path) -> Points:
 
     The sample is moved as a whole so that what was called lies where the bowl is filed.
     """
-    x, y = np.zeros(HEADS), np.zeros(HEADS)
-    bowl, at = lies.bowl, Point(0.0, 0.0)
-    for index, step in enumerate(steps(head, bowl.calls)):
-        draws = _draws(_SIDES[bowl.side], bowl.number, index)
-        jack, jack_at = path.sampled[step.call.jack_moves], path.called[step.call.jack_moves]
+    places, at = _made(head, name_of(lies.bowl), lies.bowl.calls, path)
+    return _from_the_jack(lies, path, places, at)
+
+
+def _made(head: Head, name: BowlName, calls: Sequence[Call], path: Path) -> tuple[Points, Point]:
+    """The sampled places that a bowl's calls make, and the called one, seen from where the jack lay first."""
+    x, y, at = np.zeros(HEADS), np.zeros(HEADS), Point(0.0, 0.0)
+    for index, step in enumerate(steps(head, calls)):
+        draws = _draws(_SIDES[name.side], name.number, index)
+        jack, jack_at = _origin(head, step.call, path)
         right, past = step.estimate.sampled(*draws)
         point = step.estimate.point
         if step.call.by:
@@ -80,7 +87,17 @@ def sampled(head: Head, lies: Seen, path: Path) -> Points:
             x, y = x + a * dx + b * dy, y + c * dx + d * dy
             ex, ey = jack_at[0] + point[0] - at[0], jack_at[1] + point[1] - at[1]
             at = at.shifted(a * ex + b * ey, c * ex + d * ey)
-    return _from_the_jack(lies, path, (x, y), at)
+    return (x, y), at
+
+
+def _origin(head: Head, call: Call, path: Path) -> tuple[Points, Point]:
+    """What a call was made from: the jack as it lay then, or another bowl where it lies in each head."""
+    jack, jack_at = path.sampled[call.jack_moves], path.called[call.jack_moves]
+    if call.landmark is None:
+        return jack, jack_at
+    (x, y), made = _made(head, call.landmark.name, call.landmark.calls, path)
+    lay = origin_of(call, jack_at)
+    return (x + lay.x_m - made.x_m, y + lay.y_m - made.y_m), lay
 
 
 def _from_the_jack(lies: Seen, path: Path, places: Points, at: Point) -> Points:

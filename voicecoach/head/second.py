@@ -1,8 +1,8 @@
 """A second note about a bowl that lies already: it sharpens the place, or it has to be asked about."""
 
-from voicecoach.head.blend import add, covariance_now, gain, squared_distance
+from voicecoach.head.blend import add, covariance_now, covariance_of, gain, squared_distance
 from voicecoach.head.bodies import Seen, bowl_radius, bowls_in_place, jack_in_place, name_of
-from voicecoach.head.estimate import of_call
+from voicecoach.head.estimate import of_call, origin_of
 from voicecoach.head.filing import call_of, called
 from voicecoach.head.lives import law_of_death, marked
 from voicecoach.head.questions import Offer, ask, refuse
@@ -38,17 +38,18 @@ def _sharpened(head: Head, seen: Seen, note: BowlRested, call: Call) -> Bowl | N
     """The bowl at the place that both notes together make likeliest; None where the doubt can't join them."""
     made = of_call(call, head.game.bowl_mm, head.game.jack_mm)
     bowl, (right, past) = seen.bowl, seen.place.seen_from(seen.jack)
-    difference = (made.point[0] - right, made.point[1] - past)
-    known = covariance_now(head, bowl)
-    if squared_distance(difference, add(known, made.covariance())) > DOUBT:
+    told = origin_of(call, seen.jack).shifted(*made.point).seen_from(seen.jack)
+    difference = (told[0] - right, told[1] - past)
+    known, new = covariance_now(head, bowl), covariance_of(head, call)
+    if squared_distance(difference, add(known, new)) > DOUBT:
         return None
-    a, b, c, d = gain(known, made.covariance())
+    a, b, c, d = gain(known, new)
     dx, dy = difference
     place = seen.place.shifted(a * dx + b * dy, c * dx + d * dy)
     others = bowls_in_place(head, without=name_of(bowl)) + jack_in_place(head)
     if blockers(place, bowl_radius(head.game), others):
         place = seen.place
-    same_hour = bowl.as_called and bowl.said is not None and bowl.said.hour == note.hour
+    same_hour = bowl.as_called and bowl.said is not None and bowl.said.hour == note.hour and not note.landmark
     return bowl.put_at(place).model_copy(
         update={
             "said": called(note),

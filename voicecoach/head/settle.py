@@ -28,16 +28,29 @@ def settled(where: Where, game: Game, side: Side | None) -> Where | Missing:
     since neither is an hour and a gap.
     """
     seen = where.turned() if game.stood == "head" else where
-    against = bool(TOUCH & set(seen.remarks)) and "in the ditch" not in seen.remarks
+    against = _against(seen)
     gap = 0.0 if seen.gap_m is None and against else seen.gap_m
     if seen.along_m is not None or seen.across_m is not None:
         return Where(along_m=seen.along_m or 0.0, across_m=seen.across_m or 0.0, unit=seen.unit)
     if gap is None:
-        return Missing("gap")
+        return _first_missing(seen, game, side)
     if seen.hour is not None:
         hour = seen.hour % HOURS or float(HOURS)
         return Where(gap_m=gap, unit=seen.unit, hour=hour, hour_width=seen.hour_width)
     return _by_words(seen, gap, _way(seen.remarks, game, side))
+
+
+def _first_missing(where: Where, game: Game, side: Side | None) -> Missing:
+    """What is asked first of a place without a distance: beside another bowl, on which side."""
+    beside = where.landmark is not None and "jack high" in where.remarks
+    return Missing("left or right" if beside and _way(where.remarks, game, side) is None else "gap")
+
+
+def _against(where: Where) -> bool:
+    """Whether it lies against what it was called from: a toucher has touched the jack, and no other bowl."""
+    if where.landmark is not None:
+        return "touching" in where.remarks
+    return bool(TOUCH & set(where.remarks)) and "in the ditch" not in where.remarks
 
 
 def _by_words(where: Where, gap_m: float, way: LeftRight | Missing | None) -> Where | Missing:

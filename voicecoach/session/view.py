@@ -131,6 +131,8 @@ def note_fields(note: Note) -> dict[str, object]:
     fields = {"kind": note.kind, **{name: everything[name] for name in keep}}
     if isinstance(note, Where) and note.along_m is not None:
         fields |= {"along_m": note.along_m, "across_m": note.across_m}
+    if isinstance(note, Where) and note.landmark is not None:
+        fields |= {"landmark": everything["landmark"]}
     return fields
 
 

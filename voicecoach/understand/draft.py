@@ -45,6 +45,10 @@ class Draft:
     scattered: bool = False
     to: bool = False
     fixed: bool = False
+    landmark: dict[str, Any] | None = None
+    """The bowl from which distance and direction were said."""
+    nearer: bool = False
+    """True for "nearer than our second": how far that is, is asked."""
     opener: str | None = None
     target: dict[str, Any] | Literal["jack"] | None = None
     length: float | None = None
@@ -70,7 +74,7 @@ class Draft:
     @property
     def placed(self) -> bool:
         """True when anything was said of where."""
-        return bool(self.gaps or self.hour or self.remarks)
+        return bool(self.gaps or self.hour or self.remarks or self.landmark)
 
 
 def gather(pieces: Sequence[Piece]) -> Draft | None:
@@ -139,7 +143,9 @@ def _sensible(segment: Sequence[Piece], last: bool) -> bool:
     exactly = (at for at, part in enumerate(parts) if part == "exactly")
     if not all(_is_where(segment[at + 1]) if at + 1 < len(segment) else False for at in exactly):
         return False
-    single = all(parts.count(part) <= 1 for part in ("side", "number", "hour", "moved", "last", "pointer"))
+    single = all(
+        parts.count(part) <= 1 for part in ("side", "number", "hour", "moved", "last", "pointer", "landmark")
+    )
     figure = parts.count("figure")
     alone = parts == ["figure"] and last
     return (
@@ -198,6 +204,9 @@ def _add(draft: Draft, piece: Piece) -> None:
     draft.glued = draft.glued or piece.part in ("is", "glue")
     draft.length = says.get("length", draft.length)
     draft.target = says.get("target", draft.target)
+    draft.nearer = draft.nearer or "than" in says
+    if "landmark" in says:
+        draft.landmark = {**says["landmark"], "beyond": bool(says.get("beyond"))}
     if piece.part in OPENERS:
         draft.opener = piece.part
     draft.whole = draft.whole or bool(says.get("whole"))
@@ -224,7 +233,7 @@ def _pairs(pieces: Sequence[Piece]) -> list[tuple[Gap, Remark]]:
 
 def _amend(older: Draft, newer: Draft) -> Draft:
     """What the newer words leave open stays as it was."""
-    for name in ("side", "number", "hour", "by", "target", "opener", "length"):
+    for name in ("side", "number", "hour", "by", "target", "landmark", "opener", "length"):
         if getattr(newer, name) is None:
             setattr(newer, name, getattr(older, name))
     if not newer.gaps:

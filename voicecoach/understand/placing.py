@@ -49,7 +49,7 @@ def bowl(draft: Draft, expected: Expected) -> Meaning | None:
     if draft.scattered:
         return Meaning(BowlMoved(scattered=True)) if not draft.placed else None
     where = _where(draft)
-    if where is None or _lone_bare_hour(draft):
+    if where is None or _lone_bare_hour(draft) or not _seen_from(draft, where, expected):
         return None
     if draft.fixed or draft.opener:
         return _correction(draft, where, expected)
@@ -58,6 +58,12 @@ def bowl(draft: Draft, expected: Expected) -> Meaning | None:
     if draft.by_hand and COMPLETE.isdisjoint(draft.remarks):
         return None
     return _statement(draft, where, expected)
+
+
+def _may_be_its_own_name(draft: Draft, landmark: BowlName, expected: Expected) -> bool:
+    """True for "a metre behind our third" where no such bowl lies yet: it may be the bowl itself."""
+    itself = draft.side is None and draft.number is None and landmark not in expected.lying
+    return itself and bool((draft.landmark or {}).get("beyond"))
 
 
 TOUCHING = frozenset({"touching", "toucher"})
@@ -84,6 +90,23 @@ def _where(draft: Draft) -> dict[str, Any] | None:
     return fields
 
 
+def _seen_from(draft: Draft, where: dict[str, Any], expected: Expected) -> bool:
+    """Adds the bowl from which the place was said; false where there is no telling which that is."""
+    if draft.landmark is None:
+        return True
+    where["landmark"] = _landmark(draft, expected)
+    return where["landmark"] is not None and not _may_be_its_own_name(draft, where["landmark"], expected)
+
+
+def _landmark(draft: Draft, expected: Expected) -> BowlName | None:
+    """The bowl from which a place was said; None where it has no number or no such bowl is the last."""
+    said = draft.landmark or {}
+    if said.get("last"):
+        lying = [name for name in expected.lying if said.get("side") in (None, name.side)]
+        return lying[-1] if lying else None
+    return BowlName(side=said["side"], number=said["number"]) if "number" in said else None
+
+
 def _two_distances(draft: Draft, fields: dict[str, Any]) -> dict[str, Any] | None:
     """One distance along the rink and one across it."""
     for gap, word in draft.paired:
@@ -100,7 +123,7 @@ def _statement(draft: Draft, where: dict[str, Any], expected: Expected) -> Meani
         return _name_only(draft, expected)
     said = {"side": draft.side, "number": draft.number}
     if draft.moved and (draft.number or draft.last or not (draft.by_hand or draft.went)):
-        by = bool(draft.by) and not draft.to
+        by = bool(draft.by) and not draft.to and draft.landmark is None
         return _meaning(BowlMoved(**where, **said, by=by))
     if _is_about_lying(draft, expected):
         return Meaning(BowlMoved(**where, **said))
@@ -164,6 +187,8 @@ def _name_only(draft: Draft, expected: Expected) -> Meaning | None:
     """Just after a note "theirs" says whose bowl that was; "our second" alone waits for the rest."""
     if draft.moved or draft.last:
         return None
+    if draft.nearer:
+        return Meaning(BowlRested(side=draft.side, number=draft.number), "gap", passing=draft.side is None)
     if is_at_once(expected):
         return Meaning(Corrected(side=draft.side, number=draft.number)) if draft.side else None
     if draft.side and draft.number:
@@ -178,8 +203,8 @@ def missing_slot(note: Note) -> Slot | None:
     words = set(note.remarks)
     if isinstance(note, JackMoved) and note.length_m is not None:
         return None
-    if note.along_m is not None or words & (COMPLETE | {"respotted"}):
-        return None
+    if note.along_m is not None or note.landmark is not None or words & (COMPLETE | {"respotted"}):
+        return None  # of what is missing from another bowl the head asks, and names that bowl
     if note.gap_m is None:
         return "gap"
     if note.hour is not None or words & DIRECTIONS:

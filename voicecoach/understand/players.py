@@ -11,6 +11,8 @@ from voicecoach.understand.values import BowlName, Expected
 PLAYERS: Mapping[str, int] = {"singles": 1, "pairs": 2, "triples": 3, "fours": 4}
 BOWLS_EACH: Mapping[str, int] = {"singles": 4, "pairs": 4, "triples": 3, "fours": 2}
 """In each format, where nothing else was set (common practice, no source)."""
+OTHERS = ("target", "landmark")
+"""Slots that hold the name of another bowl than the one a note is about."""
 PLACES: Mapping[str, int] = {"first": 0, "second": 1, "third": 2}
 
 
@@ -20,10 +22,11 @@ def named(pieces: Sequence[Piece], expected: Expected) -> list[Piece] | None:
     made = []
     for piece in pieces:
         says = numbered(piece.says, owner, expected)
-        target = says.get("target") if says else None
-        if says and isinstance(target, dict):
-            known = numbered(target, target.get("side", owner), expected)
-            says = {**says, "target": known} if known else None
+        for slot in OTHERS:
+            other = says.get(slot) if says else None
+            if says and isinstance(other, dict):
+                known = numbered(other, other.get("side", owner), expected)
+                says = {**says, slot: known} if known else None
         if says is None:
             return None
         made.append(piece._replace(says=says))

@@ -68,6 +68,8 @@ class Where(Value):
     """Said distance along the rink when two distances were said; past the jack is positive."""
     across_m: float | None = None
     """Said distance across the rink when two distances were said; right is positive."""
+    landmark: BowlName | None = None
+    """The bowl from which distance and direction were said; None where they were said from the jack."""
 
     def turned(self) -> Where:
         """The same place as someone says it who faces the other way: short stays short, left is right."""

@@ -2,7 +2,7 @@
 
 from voicecoach.head.values.bodies import Bowl, Came, Death, Jack, JackMove, State
 from voicecoach.head.values.bowling import HANDS, Bowling, Line, OutTo, way_out
-from voicecoach.head.values.calls import Call, Called
+from voicecoach.head.values.calls import Call, Called, Landmark
 from voicecoach.head.values.events import AimAdvice, Event
 from voicecoach.head.values.facts import ByPlaces, EndsLeft, Fact, FactName
 from voicecoach.head.values.game import EndScore, Game, Score
@@ -55,6 +55,7 @@ __all__ = [
     "JackMove",
     "Judging",
     "Kept",
+    "Landmark",
     "Lie",
     "Line",
     "Miss",
