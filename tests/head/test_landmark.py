@@ -12,7 +12,7 @@ from voicecoach.head import evolve, picture
 from voicecoach.head.clock import offset
 from voicecoach.head.values import Game, Play
 from voicecoach.understand.notes.settings import Stands
-from voicecoach.understand.values import BowlMoved, Corrected
+from voicecoach.understand.values import BowlMoved, Corrected, Note
 
 APART_M = 0.121
 """Between the centres of two bowls that touch: a bowl of the default size across."""
@@ -153,7 +153,7 @@ def test_beside_a_bowl_asks_left_or_right_of_it_and_then_how_far() -> None:
         ([], "their 1", "A bowl can't lie beside itself"),
     ],
 )
-def test_a_landmark_without_a_place_is_said_so(notes: list[Any], landmark: str, words: str) -> None:
+def test_a_landmark_without_a_place_is_said_so(notes: list[Note], landmark: str, words: str) -> None:
     play = played(notes, play=start())
     said = spoken(refused(play, bowl(0.3, name="their 1", remarks=("past",), **beside(landmark))))
     assert said.startswith(words)

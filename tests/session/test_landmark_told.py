@@ -98,7 +98,7 @@ def test_a_bowl_that_lay_is_moved_to_its_landmark() -> None:
     told = Told(*START, "theirs, half a metre, three o'clock", "our first is now a foot past their first")
     bowl = told.head.bowls[0]
     # 0.5925 m to the right, and a foot and a bowl's width past.
-    assert (bowl.x_m, bowl.y_m) == (pytest.approx(0.5925), pytest.approx(27.4258))
+    assert bowl.place == pytest.approx((0.5925, 27.4258))
     told.tell("take that back")
     assert told.head.bowls[0].y_m == pytest.approx(27 - 1.0925)
 
