@@ -105,7 +105,7 @@ def test_it_stays_where_it_lies_when_the_jack_moves_and_when_its_landmark_does()
 
 
 def test_it_goes_along_with_its_landmark_where_the_jacks_move_is_put_right() -> None:
-    notes = [bowl(3.0, 6.0, "our 2"), jack(0.5, 3.0), bowl(1.0, 6.0, "our 1")]
+    notes: list[Note] = [bowl(3.0, 6.0, "our 2"), jack(0.5, 3.0), bowl(1.0, 6.0, "our 1")]
     notes.append(bowl(FOOT_M, name="their 1", remarks=("past",), **beside("our 1")))
     notes.append(bowl(FOOT_M, name="their 2", remarks=("past",), **beside("our 2")))
     play = played(notes)
