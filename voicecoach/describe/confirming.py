@@ -25,7 +25,7 @@ from voicecoach.understand.notes.any_setting import AnySetting
 from voicecoach.understand.notes.asking import Aim, Question, Walk
 from voicecoach.understand.notes.bowls import BowlMoved, BowlRested
 from voicecoach.understand.notes.corrections import AboutABowl, Corrected, Declined, TakenBack
-from voicecoach.understand.notes.ends import EndFinished, EndStarted, GameSet, Measured
+from voicecoach.understand.notes.ends import EndFinished, EndStarted, GameSet, Measured, ScoreTold
 from voicecoach.understand.notes.jack import JackMoved, JackSet
 from voicecoach.understand.notes.lines import LineAsked, WhatIf
 from voicecoach.understand.values import BowlName, Note, Remark, Where
@@ -66,6 +66,8 @@ def _text(event: Event, before: Picture, after: Picture, prefs: Preferences) -> 
             return end_started(after, prefs)
         case EndFinished():
             return end_finished(note, after.head, prefs)
+        case ScoreTold():
+            return sentence("score.plain", score=score_words(after.head.score, prefs))
         case Measured():
             return measured_words(note, event, after, prefs)
         case Aim():

@@ -1,6 +1,7 @@
 """Why the head refuses or asks back, in words; the answers that a question offers; facts beside a note."""
 
 from voicecoach.describe.bowls import bowl_name, side_name
+from voicecoach.describe.confirming_game import score_words
 from voicecoach.describe.hours import spoken_hour
 from voicecoach.describe.values import Preferences
 from voicecoach.head.values import Answer, AskBack, Breach, ByPlaces, EndsLeft, Fact, Figures, Refused
@@ -65,8 +66,14 @@ def _slots(figures: Figures) -> dict[str, str]:
         "breaches": words("breach.joint").join(breach_words(breach) for breach in figures.breaches),
         "broken": _broken(figures.breaches[0]) if figures.breaches else "",
         "fate": _fate(figures.breaches[0]) if figures.breaches else "",
+        **_totals(figures),
         "missing": words(f"missing.{figures.missing}") if figures.missing else "",
     }
+
+
+def _totals(figures: Figures) -> dict[str, str]:
+    """The score as added up, and as told."""
+    return {key: score_words(score, _PLAIN) for key, score in zip(("added", "told"), figures.totals, strict=False)}
 
 
 def _shots(count: int) -> str:

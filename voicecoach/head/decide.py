@@ -11,12 +11,13 @@ from voicecoach.head.moved import moved
 from voicecoach.head.questions import refuse
 from voicecoach.head.rest import rested
 from voicecoach.head.tape import measured
+from voicecoach.head.total import score_told
 from voicecoach.head.values import AskBack, Event, Play, Refused
 from voicecoach.understand.notes.any_setting import AnySetting
 from voicecoach.understand.notes.asking import Aim, Question, Walk
 from voicecoach.understand.notes.bowls import BowlMoved, BowlRested
 from voicecoach.understand.notes.corrections import Corrected, Declined, TakenBack
-from voicecoach.understand.notes.ends import EndFinished, EndStarted, GameSet, Measured
+from voicecoach.understand.notes.ends import EndFinished, EndStarted, GameSet, Measured, ScoreTold
 from voicecoach.understand.notes.jack import JackMoved, JackSet
 from voicecoach.understand.notes.lines import LineAsked, WhatIf
 from voicecoach.understand.values import Note
@@ -56,6 +57,8 @@ def _decided(play: Play, note: Note) -> Decision:  # noqa: C901, PLR0911, PLR091
             if note.is_of(head.end) and head.finished and isinstance(play.note, EndFinished):
                 return scored_again(play, note, decide)
             return finished(head, note) if note.is_of(head.end) else scored_earlier(head, note)
+        case ScoreTold():
+            return score_told(head, note)
         case GameSet():
             return game_set(head, note)
         case Measured():

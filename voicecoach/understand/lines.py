@@ -173,7 +173,7 @@ class LineReader:
 
     def _makers(self, expected: Expected) -> dict[str, Maker]:
         return {
-            "whole": pieces.whole,
+            **dict.fromkeys(("whole", "small", "tens_and_ones", "round_tens", "small_or_tens"), pieces.whole),
             "amount": pieces.amount,
             "gap": pieces.gap_maker(expected.bowl_m),
             "tape_gap": pieces.gap_maker(expected.bowl_m),

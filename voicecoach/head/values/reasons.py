@@ -7,6 +7,7 @@ from __future__ import annotations
 
 from typing import Literal
 
+from voicecoach.head.values.game import Score
 from voicecoach.understand.values import BowlName, Format, Side
 from voicecoach.value import Value
 
@@ -94,8 +95,10 @@ Asked = Literal[
     "tape figure",
     "too many bowls",
     "too many shots",
+    "score differs",
     "which bowl",
     "which side over",
+    "whose score",
     "whose shots",
 ]
 """What is asked back."""
@@ -162,6 +165,8 @@ class Figures(Value):
     """Bowls that haven't been called, or bowls a side."""
     shots: int | None = None
     side: Side | None = None
+    totals: tuple[Score, ...] = ()
+    """The score as added up, and as it was told."""
     format: Format | None = None
     breaches: tuple[Breach, ...] = ()
     missing: Literal["both", "mat", "green"] | None = None

@@ -36,6 +36,20 @@ class EndFinished(AnyNote):
         return self.end in (None, end)
 
 
+class ScoreTold(AnyNote):
+    """The score of the whole game as it stands by the board."""
+
+    kind: Literal["score_told"] = "score_told"
+    side: Side | None = None
+    """Whose figure `shots` is; None where nobody said which side is ahead."""
+    shots: int
+    against: int | None = None
+    """The other side's shots; None for as many ("ten all")."""
+    leads: bool = True
+    """True where the side is said to be ahead: the greater figure is its own then, whichever came first."""
+    confirmed: bool = False
+
+
 class GameSet(AnyNote):
     """How the game is played; only what was said is set."""
 
@@ -81,4 +95,4 @@ class Measured(AnyNote):
     """Where no figure was said: the bowl that `side`, `number` is nearer than."""
 
 
-EndNote = EndStarted | EndFinished | GameSet | Measured
+EndNote = EndStarted | EndFinished | ScoreTold | GameSet | Measured
