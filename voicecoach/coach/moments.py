@@ -73,7 +73,10 @@ class Section:
             return None
         brought = next((each for each in head.score.by_end if each.end == head.end), None)
         if brought is not None:
-            return (brought.shots if brought.side == "ours" else 0, brought.shots if brought.side == "theirs" else 0)
+            return (
+                brought.shots if brought.side == "ours" else 0,
+                brought.shots if brought.side == "theirs" else 0,
+            )
         begun = self.moments[0].before.score
         return head.score.ours - begun.ours, head.score.theirs - begun.theirs
 

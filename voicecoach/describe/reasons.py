@@ -73,7 +73,9 @@ def _slots(figures: Figures) -> dict[str, str]:
 
 def _totals(figures: Figures) -> dict[str, str]:
     """The score as added up, and as told."""
-    return {key: score_words(score, _PLAIN) for key, score in zip(("added", "told"), figures.totals, strict=False)}
+    return {
+        key: score_words(score, _PLAIN) for key, score in zip(("added", "told"), figures.totals, strict=False)
+    }
 
 
 def _shots(count: int) -> str:

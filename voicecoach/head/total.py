@@ -1,4 +1,4 @@
-"""The score of the whole game as the board has it: taken as told, or asked about where it was added up otherwise."""
+"""The score of the whole game as the board has it: as told, or asked about where the ends come to another."""
 
 from voicecoach.head.questions import Offer, ask, ask_whether
 from voicecoach.head.values import AskBack, Event, Figures, Head, Score
