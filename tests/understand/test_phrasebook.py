@@ -14,7 +14,7 @@ from tests.understand.reads import BOOK, UNDERSTANDING, note
 from voicecoach import phrasebook
 from voicecoach.hear.decodes import MAIN, PhraseLists
 from voicecoach.model_store import manifest
-from voicecoach.phrasebook.book import SPEECH_MODEL, PhraseBook, read
+from voicecoach.phrasebook.book import SPEECH_MODEL, DefinedTwice, PhraseBook, merge, read
 from voicecoach.phrasebook.grammar import Choice, Node, Reference, Sequence
 from voicecoach.understand.values import BowlRested, Expected, Note, OpenQuestion, Slot
 
@@ -55,6 +55,16 @@ def test_no_key_stands_twice_in_a_file_of_the_book(file: Path) -> None:
     whole = yaml.compose(file.read_text(encoding="utf-8"), Loader=yaml.SafeLoader)
     assert whole is not None
     assert list(_twice(whole)) == []
+
+
+def test_a_name_that_two_files_define_is_refused_in_plain_words() -> None:
+    data = {"rules": {"side": "(our|their)"}, "decoys": ["tea"]}
+    merge(data, "rules", {"hour": "{clock:h}"}, "numbers.yaml")
+    merge(data, "decoys", ["tea"], "numbers.yaml")
+    assert data["rules"] == {"side": "(our|their)", "hour": "{clock:h}"}
+    with pytest.raises(DefinedTwice, match=r"numbers\.yaml defines 'side' under rules.*another name"):
+        merge(data, "rules", {"side": "(mine|yours)"}, "numbers.yaml")
+    assert data["rules"]["side"] == "(our|their)"
 
 
 def _references(node: Node) -> Iterator[str]:

@@ -226,10 +226,28 @@ def _command(entry: Mapping[str, Any], tree_of: TreeOf) -> Command:
     return Command(compile_rule(said, tree_of), entry["kind"], constants, text, unsure, entry.get("when"))
 
 
-def _merge(into: dict[str, Any], section: str, value: Any) -> None:
+class DefinedTwice(ValueError):
+    """Two files of the phrase book define the same name: one of the two would be lost without a word."""
+
+    def __init__(self, name: str, section: str, file: str) -> None:
+        super().__init__(
+            f"{file} defines {name!r} under {section}, and another file has defined it: "
+            "give one of the two another name."
+        )
+
+
+def merge(into: dict[str, Any], section: str, value: Any, file: str) -> None:
+    """Add a section of one of the files to the book's data.
+
+    Raises:
+        DefinedTwice: for a name that another file has already defined in this section.
+    """
     if section not in into:
         into[section] = value
     elif isinstance(value, dict):
+        for name in value:
+            if name in into[section]:
+                raise DefinedTwice(name, section, file)
         into[section] = {**into[section], **value}
     else:
         into[section] = [*into[section], *value]
@@ -253,6 +271,6 @@ def read(model: str = SPEECH_MODEL, instead: Instead = ()) -> dict[str, Any]:
     slips = folder / "slips" / f"{model}.yaml"
     for file in [*(folder / f"{name}.yaml" for name in FILES), *([slips] if slips.is_file() else [])]:
         for section, value in parsed(file.read_text(encoding="utf-8")).items():
-            _merge(data, section, value)
-    _merge(data, "heard", dict(instead))
+            merge(data, section, value, file.name)
+    data["heard"] = {**data["heard"], **dict(instead)}
     return data
