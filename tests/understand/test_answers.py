@@ -49,7 +49,7 @@ def test_a_distance_completes_the_note_that_waits_for_one() -> None:
     whole = BowlRested(side="ours", number=2, gap_m=0.762, unit="ft", hour=2.0)
     assert note("two feet six", waiting) == whole
     assert note("eighty", waiting) == whole.model_copy(update={"gap_m": 0.8, "unit": "cm"})
-    assert is_chatter("eight", waiting)
+    assert asked("eight", waiting).ask == "Eight what?"
 
 
 def test_a_name_alone_waits_for_distance_and_direction() -> None:

@@ -192,7 +192,7 @@ class PhraseBook:
         """Phrases that answer one open question, and the few that may be said meanwhile; none without one."""
         if question is None:
             return []
-        rules = self._answers[question.slot]
+        rules = self._answers[question.slot] + (self._answers["unit"] if question.figure is not None else [])
         nodes: list[Node] = [Reference(name) if name in self.rules else self.parts[name] for name in rules]
         offered = [words for answer in question.answers for words in self.answer_words(answer)]
         chosen = [form for words in offered for form in self.spelling.spoken(words)]

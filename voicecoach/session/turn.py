@@ -35,6 +35,8 @@ from voicecoach.understand.values import (
 
 CALL_WORD = "director"
 """The word that begins a note on a noisy green, once that is asked for."""
+IMPERIAL = frozenset({"ft", "in", "yd"})
+"""Units of those who speak feet: a figure without its unit is no centimetres there."""
 WALK_WITHIN_S = 600.0
 """A walk in which no step was asked for so long is over, seconds: "next" is then no step any more."""
 ANSWER_WITHIN_S = 8.0
@@ -153,12 +155,21 @@ def expected(talk: Talk, heard: Heard) -> Expected:
         reading=bool(talk.reading.sentences),
         format=head.game.format,
         bowls_each=head.game.bowls_each,
+        feet=_in_feet(talk),
         bowl_m=head.game.bowl_mm / 1000,
         call_word=CALL_WORD if talk.manner.call_word else None,
         your="ours" if talk.manner.prefs.sides == "yours" else talk.your.side,
         murmured_s=_since(talk.dropped_s, heard),
         unsure=talk.unsure if _is_soon_after(talk, heard) else (),
     )
+
+
+def _in_feet(talk: Talk) -> bool:
+    """True where feet are read, or were called last in this end."""
+    if talk.manner.prefs.units != "as called":
+        return talk.manner.prefs.units == "feet"
+    called = (bowl.said.unit for bowl in reversed(talk.play.head.bowls) if bowl.said)
+    return next((unit for unit in called if unit), None) in IMPERIAL
 
 
 def _since(ended_s: float | None, heard: Heard) -> float | None:

@@ -2,26 +2,42 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator
 from typing import Any
 
-from voicecoach.understand.bag import LOOSE, ODD, Piece, split
+from voicecoach.understand.bag import LOOSE, ODD, SMALL_PIECES, Way, split
 from voicecoach.understand.chart import Chart
 from voicecoach.understand.draft import Draft, gather
 from voicecoach.understand.index import Index
+from voicecoach.understand.pieces import METRES
 from voicecoach.understand.placing import DIRECTIONS, Meaning, disputed_note, fits, missing_slot
-from voicecoach.understand.values import Declined, JackSet, Note, OpenQuestion, Where
+from voicecoach.understand.values import Declined, Expected, JackSet, Note, OpenQuestion, Where
 
 LEAST_FIGURE = 10
-"""Fewer centimetres than this nobody says without the word."""
+"""Fewer centimetres than this nobody says without the word: five may be feet."""
 ANSWER_COST = -1.0
 """With a question open, its answer is likelier than the same words meant otherwise."""
 
 
 def answers(
+    index: Index, chart: Chart, start: int, end: int, expected: Expected
+) -> Iterator[tuple[float, Meaning]]:
+    """Every way in which these words answer the question that is open; none where none is."""
+    question = expected.open
+    if question is None:
+        return
+    yield from _chosen(index, chart, start, end, question)
+    bag = "hour answer" if question.slot == "hour" else "answer"
+    for way in split(chart, index, bag, [start], end).get(start, []):
+        meaning = _filled(way, question, expected) if ODD not in way.pieces else None
+        if meaning:
+            yield ANSWER_COST + way.cost, meaning
+
+
+def _chosen(
     index: Index, chart: Chart, start: int, end: int, question: OpenQuestion
 ) -> Iterator[tuple[float, Meaning]]:
-    """Every way in which these words answer the question."""
+    """The offered answers in so many words, yes and no."""
     for answer, choice in zip(question.answers, question.choices, strict=False):
         for words in index.book.answer_words(answer):
             for cost in chart.said(words, start, end):
@@ -33,7 +49,6 @@ def answers(
         for match in chart.named("yes", start):
             if match.end == end:
                 yield ANSWER_COST + match.cost, Meaning(_confirmed(question))
-    yield from _filled(index, chart, start, end, question)
 
 
 def _confirmed(question: OpenQuestion) -> Note:
@@ -48,32 +63,34 @@ def _confirmed(question: OpenQuestion) -> Note:
     )
 
 
-def _filled(
-    index: Index, chart: Chart, start: int, end: int, question: OpenQuestion
-) -> Iterator[tuple[float, Meaning]]:
-    """Words that only fill the slot: the choice that has them, or the waiting note with them."""
-    bag = "hour answer" if question.slot == "hour" else "answer"
-    for way in split(chart, index, bag, [start], end).get(start, []):
-        if ODD in way.pieces:
-            continue
-        draft = gather([piece for piece in way.pieces if piece.part != "fix" and piece != LOOSE])
-        fixed = any(piece.part == "fix" for piece in way.pieces)
-        said = _said(draft) if draft else {}
-        figure = _figure(way.pieces, question)
-        if figure:
-            said = figure
-        elif any(piece.part == "bare_answer" for piece in way.pieces):
-            continue  # a number of nothing: "three of us"
-        if said and _fits(question.pending, said) and _only_answers(question, said, fixed):
-            yield ANSWER_COST + way.cost, _complete(question, said)
+def _filled(way: Way, question: OpenQuestion, expected: Expected) -> Meaning | None:
+    """What words that only fill the slot make: the choice that has them, or the waiting note with them."""
+    draft = gather([piece for piece in way.pieces if piece.part != "fix" and piece != LOOSE])
+    fixed = any(piece.part == "fix" for piece in way.pieces)
+    said = _said(draft) if draft else {}
+    plain = [piece for piece in way.pieces if piece.part not in SMALL_PIECES]
+    if {piece.part for piece in plain} & {"bare_answer", "unit_answer"}:
+        if question.slot != "gap" or len(plain) > 1:
+            return None  # a number of nothing: "three of us"
+        figure = plain[0].says.get("bare")
+        if figure and (figure < LEAST_FIGURE or expected.feet):
+            return Meaning(question.pending, "gap", figure=float(figure))
+        said = _in_centimetres(figure) if figure else _in_unit(question.figure, plain[0].says["of"])
+    if said and _fits(question.pending, said) and _only_answers(question, said, fixed):
+        return _complete(question, said)
+    return None
 
 
-def _figure(pieces: Sequence[Piece], question: OpenQuestion) -> dict[str, Any]:
-    """A bare number as the answer to "How far?": from ten on centimetres; less says too little."""
-    if question.slot != "gap" or [piece.part for piece in pieces] != ["bare_answer"]:
+def _in_centimetres(figure: float) -> dict[str, Any]:
+    """A bare number as the answer to "How far?"."""
+    return {"gap_m": round(figure / 100, 6), "unit": "cm"}
+
+
+def _in_unit(figure: float | None, unit: str) -> dict[str, Any]:
+    """A unit as the answer to "Five what?"; nothing where no number waits for one."""
+    if figure is None:
         return {}
-    figure = pieces[0].says["bare"]
-    return {"gap_m": round(figure / 100, 6), "unit": "cm"} if figure >= LEAST_FIGURE else {}
+    return {"gap_m": round(figure * METRES[unit], 6), "unit": "cm" if unit == "mm" else unit}
 
 
 def _fits(pending: Note, said: dict[str, Any]) -> bool:

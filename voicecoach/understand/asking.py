@@ -37,8 +37,19 @@ class Asker:
         self._asking = book.asking
         self._say = sayer
 
-    def missing(self, note: Note, slot: Slot) -> Unclear:
-        """Asks for the one slot without which the note isn't whole; yes or no settles what it is about."""
+    def missing(self, note: Note, slot: Slot, figure: float | None = None) -> Unclear:
+        """Asks for the one slot without which the note isn't whole; yes or no settles what it is about.
+
+        Args:
+            note: What was understood.
+            slot: What it lacks.
+            figure: The distance that was said without its unit.
+        """
+        if figure is not None:
+            ask = self._asking["unit"].format(figure=self._say.figure(figure))
+            ask = ask[:1].upper() + ask[1:]
+            doubt = OpenQuestion(slot=slot, pending=note, ask=ask, figure=figure)
+            return Unclear(why="incomplete", say=ask, doubt=doubt)
         ask = self._asking["missing"]["take back" if isinstance(note, TakenBack) else slot]
         doubt = (
             _yes_or_no(note, ask) if slot == "yes or no" else OpenQuestion(slot=slot, pending=note, ask=ask)

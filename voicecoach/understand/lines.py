@@ -165,8 +165,7 @@ class LineReader:
     def _sentences(
         self, chart: Chart, start: int, end: int, expected: Expected, only_answers: bool
     ) -> Iterator[Found]:
-        if expected.open:
-            yield from answers(self._index, chart, start, end, expected.open)
+        yield from answers(self._index, chart, start, end, expected)
         if not only_answers:
             yield from commands(self._index, chart, start, end, expected)
             yield from free_words(chart, start, end)

@@ -42,6 +42,8 @@ class Meaning(NamedTuple):
     disputed: bool = False
     passing: bool = False
     """True for words that people say anyway ("short", "no"): meant as a note only where they are typed."""
+    figure: float | None = None
+    """The distance said without its unit, where that is what is missing."""
 
 
 def bowl(draft: Draft, expected: Expected) -> Meaning | None:
@@ -131,9 +133,18 @@ def _statement(draft: Draft, where: dict[str, Any], expected: Expected) -> Meani
         return _passing(draft, where)
     if is_at_once(expected) and _is_tail(draft):
         return Meaning(Corrected(**where))
-    rested = _meaning(BowlRested(**where, **said))._replace(passing=draft.unitless)
-    in_bowls = any(gap.bare for gap in draft.gaps) and not draft.unitless
-    return None if in_bowls and rested.missing else rested  # "they have four bowls"
+    return _rested(draft, where, said, expected)
+
+
+def _rested(draft: Draft, where: dict[str, Any], said: dict[str, Any], expected: Expected) -> Meaning | None:
+    """A bowl at rest. Sixty without its unit is centimetres; where feet are spoken, sixty what is asked."""
+    if not (draft.unitless and expected.feet):
+        rested = _meaning(BowlRested(**where, **said))._replace(passing=draft.unitless)
+        in_bowls = any(gap.bare for gap in draft.gaps) and not draft.unitless
+        return None if in_bowls and rested.missing else rested  # "they have four bowls"
+    figure = round(100 * where["gap_m"], 6)
+    note = BowlRested(**{**where, "gap_m": None, "unit": None}, **said)
+    return Meaning(note, "gap", passing=True, figure=figure)
 
 
 def _done_to(draft: Draft, where: dict[str, Any]) -> Meaning | None:

@@ -195,7 +195,7 @@ class Understanding:
     def _back(self, meaning: Meaning) -> Unclear | None:
         """The question that a meaning raises by itself: what is missing, or what contradicts itself."""
         if meaning.missing:
-            return self._ask.missing(meaning.note, meaning.missing)
+            return self._ask.missing(meaning.note, meaning.missing, meaning.figure)
         if meaning.disputed and isinstance(meaning.note, Where):
             return self._ask.contradiction(meaning.note)
         return None

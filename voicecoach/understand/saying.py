@@ -63,6 +63,13 @@ class Sayer:
         said = "a foot" if feet == 1 else f"{self._writer.whole(feet)} feet" if feet else ""
         return f"{said} {self._writer.whole(inches)} inches".strip() if inches else said
 
+    def figure(self, figure: float) -> str:
+        """A number without its unit."""
+        whole, rest = int(figure), figure % 1
+        if whole and rest == HALF:
+            return f"{self._writer.whole(whole)} and a half"
+        return self._writer.number(f"{figure:g}")
+
     def name(self, bowl: BowlName) -> str:
         """A bowl's name."""
         return f"{WHOSE[bowl.side]} {ORDINALS[bowl.number - 1]}"

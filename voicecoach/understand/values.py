@@ -80,6 +80,8 @@ class OpenQuestion(Value):
     """The note that is taken once its slot is filled (or, for yes or no, once it is confirmed)."""
     ask: str
     """The question, as spoken."""
+    figure: float | None = None
+    """A number that was said without its unit, where that is what is asked for: "five"."""
 
 
 class Maybe(Value):
@@ -114,6 +116,8 @@ class Expected(Value):
     """The game that is set: whose bowl "our lead's second" is."""
     bowls_each: int | None = None
     """Bowls of each player, where that was said."""
+    feet: bool = False
+    """True where feet and inches are spoken: a figure without its unit says nothing then."""
     bowl_m: float = 0.121
     """Diameter of a bowl, metres, for "a bowl's width"."""
     call_word: str | None = None
