@@ -17,6 +17,8 @@ from voicecoach.understand.notes.any_setting import AnySetting
 from voicecoach.understand.notes.settings import Remarked
 from voicecoach.understand.values import BowlName, EndFinished, EndStarted, Maybe, OpenQuestion
 
+IMPERIAL = frozenset({"ft", "in", "yd"})
+"""Units of those who speak feet: a figure without its unit is no centimetres there."""
 Remark = tuple[BowlName | None, str]
 """What a remark was about, and its words."""
 
@@ -60,8 +62,18 @@ class Talk:
     """When the last utterance ended, seconds on the audio clock, where nothing was made of it; else None."""
     unsure: tuple[Maybe, ...] = ()
     """What may have been meant by the last utterance, where it was asked about or to be said again."""
+    refused: str | None = None
+    """The words understood of a note that was refused just now; None where none was."""
     unsure_s: float | None = None
     """When that utterance ended, seconds on the audio clock."""
+
+    @property
+    def in_feet(self) -> bool:
+        """True where feet are read, or were called last in this end."""
+        if self.manner.prefs.units != "as called":
+            return self.manner.prefs.units == "feet"
+        called = (bowl.said.unit for bowl in reversed(self.play.head.bowls) if bowl.said)
+        return next((unit for unit in called if unit), None) in IMPERIAL
 
     @property
     def remarks(self) -> tuple[Remark, ...]:

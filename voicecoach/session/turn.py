@@ -15,6 +15,7 @@ from voicecoach.session.sound import ASKED_FOR_S, about_sound, still_open
 from voicecoach.session.talk import ReadBack, Talk, step
 from voicecoach.session.values import Entry, Outcome, Speaker
 from voicecoach.session.waiting import about_what_waits, declined, left_behind
+from voicecoach.understand.breaths import read_after, refused
 from voicecoach.understand.notes.any_setting import AnySetting
 from voicecoach.understand.notes.lines import LineNote
 from voicecoach.understand.notes.settings import Setting, SoundKept
@@ -35,8 +36,6 @@ from voicecoach.understand.values import (
 
 CALL_WORD = "director"
 """The word that begins a note on a noisy green, once that is asked for."""
-IMPERIAL = frozenset({"ft", "in", "yd"})
-"""Units of those who speak feet: a figure without its unit is no centimetres there."""
 WALK_WITHIN_S = 600.0
 """A walk in which no step was asked for so long is over, seconds: "next" is then no step any more."""
 ANSWER_WITHIN_S = 8.0
@@ -82,11 +81,14 @@ def turn(talk: Talk, heard: Heard, understanding: Understanding, when: When) -> 
     Returns:
         The session after it, and the entry to journal and then to speak.
     """
-    read = understanding.read(heard, expected(talk, heard))
+    hoped, silence = expected(talk, heard), _since(talk.unsure_s, heard)
+    kept = talk.refused if silence is None or silence < ANSWER_WITHIN_S else None
+    read = read_after(understanding, kept, heard, hoped)
     after, entry = _finished(talk, heard, _respond(talk, read, heard, when), when)
     if isinstance(read, Unclear) and read.why == "chatter":
         return after, entry  # what was asked about is still to be said again
-    return replace(after, unsure=unsure(read), unsure_s=heard.ended_s), entry
+    left = refused(understanding, heard, hoped) if entry.outcome == "refused" else None
+    return replace(after, unsure=unsure(read), unsure_s=heard.ended_s, refused=left), entry
 
 
 def file_note(talk: Talk, note: Note, source: str, when: When) -> tuple[Talk, Entry]:
@@ -155,21 +157,13 @@ def expected(talk: Talk, heard: Heard) -> Expected:
         reading=bool(talk.reading.sentences),
         format=head.game.format,
         bowls_each=head.game.bowls_each,
-        feet=_in_feet(talk),
+        feet=talk.in_feet,
         bowl_m=head.game.bowl_mm / 1000,
         call_word=CALL_WORD if talk.manner.call_word else None,
         your="ours" if talk.manner.prefs.sides == "yours" else talk.your.side,
         murmured_s=_since(talk.dropped_s, heard),
         unsure=talk.unsure if _is_soon_after(talk, heard) else (),
     )
-
-
-def _in_feet(talk: Talk) -> bool:
-    """True where feet are read, or were called last in this end."""
-    if talk.manner.prefs.units != "as called":
-        return talk.manner.prefs.units == "feet"
-    called = (bowl.said.unit for bowl in reversed(talk.play.head.bowls) if bowl.said)
-    return next((unit for unit in called if unit), None) in IMPERIAL
 
 
 def _since(ended_s: float | None, heard: Heard) -> float | None:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from typing import NamedTuple
 
 from voicecoach.phrasebook.book import PhraseBook
 from voicecoach.understand import pieces
@@ -34,7 +35,21 @@ SHOWN = 80
 OCLOCK = "o'clock"
 """Hardly anything but an hour of the clock has it."""
 
+PLACES = frozenset({"gap", "gap_at", "hour", "remark"})
+"""Pieces that say where something lies."""
+PIECES = (*PLACES, "side", "number")
+"""Pieces that are kept of a note that wasn't understood."""
+DENYING = frozenset({"no", "not", "never", "isn't", "wasn't", "didn't", "hasn't", "without", "nor", "none"})
+"""Left over, these may turn all the rest about."""
+
 Found = tuple[float, Meaning]
+
+
+class Cover(NamedTuple):
+    """Pieces found from a word on, and how many words are none."""
+
+    left: int
+    spans: tuple[tuple[str, int, int], ...]
 
 
 class LineReader:
@@ -81,6 +96,41 @@ class LineReader:
         if self._game_words.isdisjoint(words) and not halves:
             return ""
         return ", ".join(odd) if odd else " ".join(words)[:SHOWN]
+
+    def understood(self, text: str, expected: Expected) -> str | None:
+        """Of a line that is no note, the words of the pieces that are: for what is put right in the next.
+
+        None where it holds no piece of where a bowl lies. Nothing where a number or a "not" is left over:
+        what was meant is then anybody's guess.
+        """
+        words = self._writer.words(text)
+        if len(words) > LONGEST:
+            return None
+        chart = Chart(self._index, self._matchers, self._makers(expected), words, "tolerantly")
+        covers = [Cover(0, ())]
+        for at in range(len(words) - 1, -1, -1):
+            found = [(part, match.end) for part in PIECES for match in chart.part(part, at)]
+            ways = [Cover(covers[0].left + 1, covers[0].spans)]
+            ways += [
+                Cover(covers[end - at - 1].left, ((part, at, end), *covers[end - at - 1].spans))
+                for part, end in found
+                if end > at
+            ]
+            covers.insert(0, min(ways, key=lambda way: (way.left, len(way.spans))))
+        spans = covers[0].spans
+        if not any(part in PLACES for part, _, _ in spans):
+            return None
+        inside = {at for _, start, end in spans for at in range(start, end)}
+        over = [at for at in range(len(words)) if at not in inside]
+        if any(words[at] in DENYING or chart.named("whole", at) for at in over):
+            return ""
+        return " ".join(words[at] for at in sorted(inside))
+
+    def without_fix(self, text: str, expected: Expected) -> str:
+        """The line without the "I mean" or "no" that it begins with."""
+        words = self._writer.words(text)
+        chart = Chart(self._index, self._matchers, self._makers(expected), words, "typed")
+        return " ".join(words[max((match.end for match in chart.part("fix", 0)), default=0) :])
 
     def sounds_like_note(self, text: str, expected: Expected) -> bool:
         """True for most of a note: a distance with a number or an hour, or a name with an hour.

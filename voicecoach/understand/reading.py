@@ -125,6 +125,18 @@ class Understanding:
             found = _either(found, self._meant(line, expected), KNOWN_COST if expected.your else cost)
         return tuple(sorted(found, key=lambda one: one[0]))
 
+    def understood(self, text: str, expected: Expected) -> str | None:
+        """The words of the pieces of a line that is no note; None where it says nothing of where."""
+        return self._lines.understood(text, expected)
+
+    def without_fix(self, text: str, expected: Expected) -> str:
+        """The line without the "I mean" or "no" that it begins with."""
+        return self._lines.without_fix(text, expected)
+
+    def again(self) -> Unclear:
+        """Asks for the whole note once more."""
+        return self._ask.unclear()
+
     def is_whole(self, text: str, expected: Expected) -> bool:
         """True when these words, as they were heard, are already a whole note."""
         meanings = self._heard(text, expected)
