@@ -61,7 +61,7 @@ class LiveSession:
             text=True,
         )
         self.printed: list[str] = []
-        self._lines: queue.Queue[str] = queue.Queue()
+        self._lines: queue.Queue[str | None] = queue.Queue()
         self._reader = threading.Thread(target=self._read, daemon=True)
         self._reader.start()
 
@@ -94,6 +94,9 @@ class LiveSession:
                 line = self._lines.get(timeout=left)
             except queue.Empty:
                 break
+            if line is None:
+                self._lines.put(None)  # for whoever waits next
+                raise AssertionError(f"{words!r} was not printed before it ended, but: {self.printed}")
             if words in line:
                 return Line(line, time.monotonic() - began)
         raise AssertionError(f"{words!r} was not printed in {within_s} s, but: {self.printed}")
@@ -118,3 +121,4 @@ class LiveSession:
         for line in self.process.stdout:
             self.printed.append(line.rstrip("\n"))
             self._lines.put(line)
+        self._lines.put(None)

@@ -16,7 +16,7 @@ from tests.live import session as session_module
 from tests.live.session import LiveSession
 from tests.virtual_sound import VirtualSound
 from voicecoach.errors import DeviceRefused
-from voicecoach.live.beginning import AGAIN
+from voicecoach.live.beginning import AGAIN, LATE
 from voicecoach.speak import headphones as headphones_module
 from voicecoach.speak.headphones import Headphones
 from voicecoach.speak.values import Sound
@@ -39,10 +39,44 @@ main()
 REFUSED = "The microphone microphone can't be opened: Unanticipated host error. "
 
 
+LATE_SOUND = """
+import pathlib, sys
+import sounddevice
+class Late(sounddevice.InputStream):
+    def __init__(self, *arguments, callback, **options):
+        def came(*sound):
+            if pathlib.Path({ready!r}).exists():
+                callback(*sound)
+        super().__init__(*arguments, callback=came, **options)
+sounddevice.InputStream = Late
+from voicecoach.live import beginning
+beginning.FIRST_SOUND_S, beginning.TRIED_S = 0.5, 600.0
+from voicecoach.__main__ import main
+main()
+"""
+
+
 def refusing(monkeypatch: pytest.MonkeyPatch, ready: Path, tried_s: float) -> None:
     """The microphones of sessions refuse until this file exists."""
     order = (sys.executable, "-u", "-c", REFUSES.format(ready=str(ready), tried_s=tried_s), "listen")
     monkeypatch.setattr(session_module, "LISTEN", order)
+
+
+def test_a_microphone_whose_first_sound_is_late_is_told_and_waited_for(
+    sound_server: VirtualSound, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    ready = tmp_path / "ready"
+    order = (sys.executable, "-u", "-c", LATE_SOUND.format(ready=str(ready)), "listen")
+    monkeypatch.setattr(session_module, "LISTEN", order)
+    session = LiveSession(sound_server, tmp_path / "live.jsonl")
+    try:
+        session.wait_for(LATE)
+        ready.touch()
+        session.wait_for("Listening on microphone.")
+    finally:
+        status = session.end()
+    assert status == 0
+    assert session.printed.count(LATE) == 1
 
 
 def test_a_microphone_that_refuses_at_first_is_told_and_tried_again(

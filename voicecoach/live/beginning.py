@@ -14,6 +14,8 @@ TRIED_S = 15.0
 """How long a microphone that refuses at first is tried again: the sound server of a busy machine may."""
 LOOK_S = 0.1
 AGAIN = "It is tried again for fifteen seconds."
+LATE = "No sound comes from the microphone yet. It has fifteen seconds more."
+"""A sound server that has only just been started with the machine, or a busy one, takes its time."""
 SILENT = "No sound comes from the microphone. Plug it in, or choose another with --microphone."
 
 
@@ -36,8 +38,9 @@ def begin(ears: Sequence[Listening], tell: Callable[[Notice], None]) -> None:
 def _wait_for_sound(ear: Listening, tell: Callable[[Notice], None]) -> None:
     told, until_s = False, now_s() + FIRST_SOUND_S
     while not ear.wait_until_heard(LOOK_S):
-        if isinstance(ear.trouble, DeviceRefused) and not told:
+        refused, late = isinstance(ear.trouble, DeviceRefused), now_s() > until_s
+        if not told and (refused or (late and ear.trouble is None)):
             told, until_s = True, now_s() + TRIED_S
-            tell(Notice(f"{ear.trouble} {AGAIN}", at_once=True))
-        if now_s() > until_s:
+            tell(Notice(f"{ear.trouble} {AGAIN}" if refused else LATE, at_once=True))
+        elif late:
             raise DeviceProblem(str(ear.trouble or SILENT))

@@ -20,6 +20,7 @@ from voicecoach.hear.noise import NoiseWatch
 from voicecoach.hear.pulse import SoundGap
 from voicecoach.hear.values import Heard
 from voicecoach.live.asleep import heard_nothing
+from voicecoach.live.lag import Lag
 from voicecoach.session.values import Speaker
 from voicecoach.sound.clock import now_s
 
@@ -38,8 +39,6 @@ FAILED = "Something went wrong while listening. What you said was not heard. Say
 FAILED_S = 30.0
 """How often it is told that an ear goes on failing, seconds."""
 BEHIND = "Listening is behind. Wait for each answer before you say more."
-BEHIND_S = 5.0
-"""How old sound may be that is not yet recognised before that is told, seconds: people would repeat it."""
 QUIETER = "Turn it away from the wind, turn it down, or type your notes."
 SILENT_S = 60.0
 """After how many seconds without any sound at all, not even noise, that is said."""
@@ -115,7 +114,7 @@ class Listening(threading.Thread):
         self.trouble: DeviceProblem | None = None
         """Why no sound comes from the microphone; None while it does."""
         self._sound_at_s = 0.0
-        self._told_behind = False
+        self._lag = Lag()
         self._told_failed_s = -FAILED_S
         self._told_silent = False
         self._hushed = False
@@ -223,12 +222,8 @@ class Listening(threading.Thread):
 
     def _mind_lag(self) -> None:
         """Say once that the recogniser can't keep up, as on a machine that others keep busy."""
-        behind_s = now_s() - self.microphone.came_s
-        if behind_s > BEHIND_S and not self._told_behind:
-            self._told_behind = True
+        if self._lag.tells(now_s() - self.microphone.came_s):
             self._inputs.put(Notice(BEHIND, at_once=True))
-        elif behind_s < 1:
-            self._told_behind = False
 
     def _mind_silence(self, name: str, block: Block) -> None:
         """Say once that a microphone gives only zeros: a live one is never quite silent, so it is muted."""
