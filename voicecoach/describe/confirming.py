@@ -86,7 +86,7 @@ def _bowl_text(event: Event, note: AboutABowl, after: Picture, prefs: Preference
     if isinstance(event.redone, EndFinished):
         return end_finished(event.redone, after.head, prefs)
     if event.bowl is None:
-        return sentence("confirm.jack corrected", move=_called(_mats(note, after), after))
+        return sentence("confirm.jack corrected", move=_jack_move(note, after))
     name = bowl_name(event.bowl.side, event.bowl.number, prefs)
     lie = find(after, event.bowl)
     told = event.redone if isinstance(event.redone, BowlRested | BowlMoved) else note
@@ -175,10 +175,17 @@ def _jack_text(note: JackSet | JackMoved, after: Picture) -> str:
         return sentence(key, length=length_words(note.length_m))
     if isinstance(note, JackSet):
         return sentence("confirm.jack set bare")
-    move = _called(_mats(note, after), after)
+    move = _jack_move(note, after)
     if note.gap_m is None:
         return sentence("confirm.jack became", move=move) if move else sentence("confirm.jack moved bare")
     return sentence("confirm.jack moved", move=move)
+
+
+def _jack_move(note: Where, after: Picture) -> str:
+    """How far and which way the jack went; into the ditch without a distance, straight back."""
+    if note.gap_m is None and {"in the ditch", "past"} == set(note.remarks):
+        return words("confirm.straight into the ditch")
+    return _called(_mats(note, after), after)
 
 
 def _taken_back_text(before: Picture, after: Picture, prefs: Preferences) -> str:

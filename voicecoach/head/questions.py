@@ -43,6 +43,8 @@ def ask(
 
 def ask_missing(missing: Missing, note: Note) -> AskBack:
     """Ask for the one piece without which there is no place."""
+    if missing.slot == "gap" and isinstance(note, BowlNote) and "wrong bias" in note.remarks:
+        return _after_a_wrong_bias(note)
     moved = isinstance(note, JackMoved) or (isinstance(note, BowlMoved) and note.by)
     beside = note.landmark if isinstance(note, Where) else None
     asks = (_FOR_A_MOVE if moved else _FROM_A_BOWL if beside else _FOR_A_BOWL)[missing.slot]
@@ -53,6 +55,19 @@ def ask_missing(missing: Missing, note: Note) -> AskBack:
     ways: tuple[Literal["left", "right"], ...] = ("left", "right")
     offers: list[Offer] = [(way, note.model_copy(update={"remarks": (*kept, way)})) for way in ways]
     return ask("left or right", asks, note, offers, figures)
+
+
+def _after_a_wrong_bias(note: BowlNote) -> AskBack:
+    """Ask where it finished: only where a bowl went makes it dead, no wrong bias does (law 17.1)."""
+    fates: tuple[Literal["dead", "in the ditch", "out of the rink"], ...] = (
+        "dead",
+        "in the ditch",
+        "out of the rink",
+    )
+    offers: list[Offer] = [
+        (fate, note.model_copy(update={"remarks": (*note.remarks, fate)})) for fate in fates
+    ]
+    return ask("gap", "after a wrong bias", note, offers)
 
 
 def ask_whether(asks: Asked, note: Note, figures: Figures | None = None, laws: Sequence[str] = ()) -> AskBack:

@@ -63,6 +63,10 @@ class Draft:
     """True where the distance was a figure without its unit."""
     bare_figure: bool = False
     """True where the hour is a figure without "o'clock" after a "no": "no, four"."""
+    ditched: bool = False
+    """True for "dead centre" of a jack in the ditch: straight past where it lay."""
+    denied: bool = False
+    """True where it was said what it was not."""
     glued: bool = False
     """True when a small word such as "it's" was said."""
 
@@ -86,12 +90,13 @@ def gather(pieces: Sequence[Piece]) -> Draft | None:
         return None
     draft = Draft()
     for at, segment in enumerate(segments):
-        newer = _draft(segment)
+        newer = _draft(segment, len(said) < len(pieces))
         if newer is None or (at and not _says(newer)):
             return None
         draft = newer if at == 0 else _amend(draft, newer)
     draft.fixed = bool(later) and not first
-    if len(said) < len(pieces) and not (draft.gaps and draft.hour):
+    draft.denied = len(said) < len(pieces)
+    if draft.denied and not (draft.gaps and draft.hour):
         draft.fixed = True  # "theirs, not ours": what is left is put right
     goes = draft.moved or draft.fixed or draft.opener
     return draft if goes or not draft.to else None
@@ -155,14 +160,14 @@ def _sensible(segment: Sequence[Piece], last: bool) -> bool:
 
 def _is_where(piece: Piece) -> bool:
     """True for a word that says where: what can be exactly so."""
-    return any(piece.says.get("remark") in axis for axis in (*AXES[:2], {"touching"}))
+    return piece.part == "hour" or any(piece.says.get("remark") in axis for axis in (*AXES[:2], {"touching"}))
 
 
 def _says(draft: Draft) -> bool:
-    return draft.placed or draft.side is not None or draft.number is not None
+    return draft.placed or draft.side is not None or draft.number is not None or draft.length is not None
 
 
-def _draft(segment: Sequence[Piece]) -> Draft | None:
+def _draft(segment: Sequence[Piece], denied: bool) -> Draft | None:
     draft = Draft()
     for piece in segment:
         _add(draft, piece)
@@ -176,8 +181,9 @@ def _draft(segment: Sequence[Piece]) -> Draft | None:
         if len(draft.paired) < 2:
             return None
     parts = {piece.part for piece in segment}
-    if draft.unitless and (not draft.hour or draft.hour.bare or not (draft.side or draft.number)):
-        return None
+    alone = not draft.hour or draft.hour.bare or not (draft.side or draft.number)
+    if draft.unitless and alone and not denied:
+        return None  # "not eighty, sixty" leaves no doubt what the figure is
     if draft.unitless and draft.gaps[0].metres < LEAST_BARE_M:
         return None
     straight = {"short", "past"} & set(draft.remarks)
@@ -194,8 +200,8 @@ def _add(draft: Draft, piece: Piece) -> None:
     draft.number = says.get("number", draft.number)
     draft.last = draft.last or piece.part == "last"
     draft.hour = says.get("hour", draft.hour)
-    draft.moved = draft.moved or piece.part in ("moved", "did") or bool(says.get("moved"))
-    draft.by_hand = draft.by_hand or piece.part == "did"
+    draft.moved = draft.moved or piece.part in ("moved", "did", "ditched") or bool(says.get("moved"))
+    draft.by_hand = draft.by_hand or piece.part in ("did", "ditched")
     draft.out = draft.out or piece.part == "out"
     draft.went = draft.went or bool(says.get("went"))
     draft.by = says.get("by", draft.by)
@@ -203,6 +209,7 @@ def _add(draft: Draft, piece: Piece) -> None:
     draft.scattered = draft.scattered or bool(says.get("scattered"))
     draft.glued = draft.glued or piece.part in ("is", "glue")
     draft.length = says.get("length", draft.length)
+    draft.ditched = draft.ditched or bool(says.get("ditched"))
     draft.target = says.get("target", draft.target)
     draft.nearer = draft.nearer or "than" in says
     if "landmark" in says:

@@ -7,7 +7,7 @@ from collections.abc import Callable, Iterator, Sequence
 from typing import Any
 
 from voicecoach.understand import placing
-from voicecoach.understand.bag import LOOSE, ODD, Piece, split
+from voicecoach.understand.bag import LOOSE, ODD, SMALL_PIECES, Piece, split
 from voicecoach.understand.chart import Chart
 from voicecoach.understand.draft import gather
 from voicecoach.understand.index import Index
@@ -15,7 +15,15 @@ from voicecoach.understand.pieces import Gap
 from voicecoach.understand.placing import Meaning
 from voicecoach.understand.players import named
 from voicecoach.understand.questions import question
-from voicecoach.understand.values import BowlRested, EndFinished, Expected, GameSet, Question, Where
+from voicecoach.understand.values import (
+    BowlRested,
+    Corrected,
+    EndFinished,
+    Expected,
+    GameSet,
+    Question,
+    Where,
+)
 
 IN_PASSING = frozenset({"format", "lead"})
 """Clauses that people say anyway once an end is under way: "we lead"."""
@@ -59,6 +67,9 @@ def _past_a_bowl(pieces: Sequence[Piece]) -> bool:
 
 def jack(pieces: Sequence[Piece], expected: Expected) -> Meaning | None:
     """The pieces as a note about the jack."""
+    if {piece.part for piece in pieces if piece.part not in SMALL_PIECES} == {"straight_back"}:
+        back = Corrected(target="jack", remarks=("in the ditch", "past"))
+        return Meaning(back) if expected.ditched else None
     draft = gather(pieces) if pieces[0].part != "is" else None  # "has the jack moved" asks
     return placing.jack(draft) if draft else None
 

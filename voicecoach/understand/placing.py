@@ -22,6 +22,8 @@ from voicecoach.understand.values import (
 
 DIRECTIONS = frozenset(WORDS_FOR_WHERE) - {"jack high"}
 """Words that say which way; jack high alone leaves open on which side."""
+ASKED_BY_THE_HEAD = frozenset({"respotted", "wrong bias"})
+"""Words after which the head knows what else has to be asked."""
 COMPLETE = frozenset({"touching", "in the ditch", "dead", "out of the rink"})
 """Words that place a bowl without a distance."""
 LIFE = frozenset({"toucher", "not a toucher", "live"})
@@ -55,7 +57,9 @@ def bowl(draft: Draft, expected: Expected) -> Meaning | None:
         return None
     if draft.fixed or draft.opener:
         return _correction(draft, where, expected)
-    if draft.out or (draft.by_hand and draft.number):
+    if draft.out and "wrong bias" in draft.remarks:  # out of what is asked
+        where["remarks"] = tuple(word for word in draft.remarks if word != "out of the rink")
+    elif draft.out or (draft.by_hand and draft.number):
         return _done_to(draft, where)
     if draft.by_hand and COMPLETE.isdisjoint(draft.remarks):
         return None
@@ -158,7 +162,9 @@ def _done_to(draft: Draft, where: dict[str, Any]) -> Meaning | None:
 
 def _passing(draft: Draft, where: dict[str, Any]) -> Meaning | None:
     """Words for where that people say anyway; who types them is asked for the rest."""
-    says = not {*DIRECTIONS, "jack high", "touching"}.isdisjoint(draft.remarks) and not draft.hour
+    says = (
+        not {*DIRECTIONS, "jack high", "touching", "wrong bias"}.isdisjoint(draft.remarks) and not draft.hour
+    )
     return _meaning(BowlRested(**where))._replace(passing=True) if says else None
 
 
@@ -214,7 +220,7 @@ def missing_slot(note: Note) -> Slot | None:
     words = set(note.remarks)
     if isinstance(note, JackMoved) and note.length_m is not None:
         return None
-    if note.along_m is not None or note.landmark is not None or words & (COMPLETE | {"respotted"}):
+    if note.along_m is not None or note.landmark is not None or words & (COMPLETE | ASKED_BY_THE_HEAD):
         return None  # of what is missing from another bowl the head asks, and names that bowl
     if note.gap_m is None:
         return "gap"
@@ -254,7 +260,9 @@ def _correction(draft: Draft, where: dict[str, Any], expected: Expected) -> Mean
         return None
     if not (draft.placed or draft.side or draft.number):
         return None
-    corrected = Corrected(**where, side=draft.side, number=draft.number, target=target)
+    itself = isinstance(target, BowlName) and (target.side, target.number) == (draft.side, draft.number)
+    owner = {} if itself else {"side": draft.side, "number": draft.number}
+    corrected = Corrected(**where, **owner, target=target)
     return _meaning(corrected)._replace(passing=draft.bare_figure)
 
 
@@ -262,6 +270,8 @@ def _target(draft: Draft, expected: Expected) -> BowlName | Literal["jack"] | No
     """The bowl named for correction, or the jack; None for the last note."""
     if draft.target == "jack":
         return "jack"
+    if draft.denied and draft.side and draft.number and draft.placed:
+        return BowlName.model_validate({"side": draft.side, "number": draft.number})
     name = draft.target or {}
     if "number" in name and "side" in name:
         return BowlName(side=name["side"], number=name["number"])
@@ -272,6 +282,10 @@ def _target(draft: Draft, expected: Expected) -> BowlName | Literal["jack"] | No
 
 def jack(draft: Draft) -> Meaning | None:
     """What the draft means for the jack."""
+    if draft.ditched:
+        if "in the ditch" not in draft.remarks:
+            return None
+        draft.add_remark("past")
     where = _where(draft)
     if where is None or draft.side or draft.number or not draft.opener:
         return None

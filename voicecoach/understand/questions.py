@@ -147,6 +147,7 @@ TOPICS: tuple[tuple[str, Callable[[Asked], bool]], ...] = (
     ("bowl", lambda a: bool(a.name) and "last" not in a.name),
     ("last", lambda a: bool(a.name) or (a.about("last") and (_is_far(a) or a.about("missed", "short")))),
     ("last", lambda a: a.asks("far") and a.side == "ours"),
+    ("sides", lambda a: a.side is not None and a.asks("how") and a.about("missed")),
     ("last", lambda a: a.asks("what") and a.about("last")),
     ("head", lambda a: a.about("head", "bowls", "back") and not a.side),
     ("sides", lambda a: a.side is not None and (a.asks("where") or a.about("a_bowl", "bowls"))),

@@ -106,6 +106,8 @@ class Expected(Value):
     """True while a walk is under way: next, back, again and here then mean the walk."""
     finished: bool = False
     """True once the end is over, until the next: another score then is the right one."""
+    ditched: bool = False
+    """True while the last note is of a jack that went into the ditch: "straight back" then says where."""
     timing: bool = False
     """True from "away" until "stopped", while the time of a bowl may be taken."""
     keeping: bool = False

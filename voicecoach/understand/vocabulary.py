@@ -28,6 +28,7 @@ Remark = Literal[
     "about",
     "respotted",
     "not a toucher",
+    "wrong bias",
 ]
 ALONG: tuple[Remark, ...] = ("jack high", "short", "past")
 """Words for where a bowl lies along the rink; jack high is level with the jack."""

@@ -62,6 +62,7 @@ Refusal = Literal[
 """What is wrong, and so what to do."""
 
 Asked = Literal[
+    "after a wrong bias",
     "another end",
     "bowl in the way of the jack",
     "breaches",
@@ -111,6 +112,7 @@ AnswerWord = Literal[
     "dead",
     "in the ditch",
     "live",
+    "out of the rink",
     "moved",
     "corrected",
     "instead",
