@@ -4,7 +4,7 @@ from voicecoach.describe.bowls import bowl_name, side_name
 from voicecoach.describe.confirming_game import score_words
 from voicecoach.describe.hours import spoken_hour
 from voicecoach.describe.values import Preferences
-from voicecoach.head.values import Answer, AskBack, Breach, ByPlaces, EndsLeft, Fact, Figures, Refused
+from voicecoach.head.values import Answer, AskBack, Breach, ByPlaces, EndsLeft, Fact, Figures, Refused, Score
 from voicecoach.phrasebook.numbers import cardinal, metres, millimetres, without_digits
 from voicecoach.phrasebook.wording import capitals, wording, words
 from voicecoach.understand.values import BowlName, OpenQuestion, Side
@@ -73,9 +73,8 @@ def _slots(figures: Figures) -> dict[str, str]:
 
 def _totals(figures: Figures) -> dict[str, str]:
     """The score as added up, and as told."""
-    return {
-        key: score_words(score, _PLAIN) for key, score in zip(("added", "told"), figures.totals, strict=False)
-    }
+    added, told = figures.totals or (Score(), Score())
+    return {"added": score_words(added, _PLAIN), "told": score_words(told, _PLAIN)}
 
 
 def _shots(count: int) -> str:

@@ -167,7 +167,7 @@ class Figures(Value):
     """Bowls that haven't been called, or bowls a side."""
     shots: int | None = None
     side: Side | None = None
-    totals: tuple[Score, ...] = ()
+    totals: tuple[Score, Score] | None = None
     """The score as added up, and as it was told."""
     format: Format | None = None
     breaches: tuple[Breach, ...] = ()
