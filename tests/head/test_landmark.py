@@ -79,7 +79,7 @@ distances = st.floats(0.0, 3.0)
 hours = st.floats(0.01, 12.0)
 
 
-@given(far=st.floats(0.3, 4.0), at=hours, gap=distances, hour=hours)
+@given(far=st.floats(0.3, 2.0), at=hours, gap=distances, hour=hours)
 def test_the_bowl_lies_where_its_landmark_and_what_was_said_from_it_add_up_to(
     far: float, at: float, gap: float, hour: float
 ) -> None:
@@ -196,3 +196,37 @@ def test_other_sizes_of_bowl_are_laid_off_in_their_own_width() -> None:
     play = played([bowl(1.0, 6.0, "our 1")], game=Game(bowl_mm=130.0))
     head = played([bowl(0.5, 12.0, "their 1", **beside("our 1"))], play=play).head
     assert math.dist(place(head, "their 1"), place(head, "our 1")) == pytest.approx(0.63)
+
+
+def chain() -> Play:
+    """Theirs a foot past our first, and our second against theirs."""
+    notes: list[Note] = [bowl(FOOT_M, name="their 1", remarks=("past",), **beside("our 1"))]
+    notes.append(bowl(name="our 2", remarks=("touching", "right"), **beside("their 1")))
+    return played(notes, play=start())
+
+
+def test_what_was_called_from_a_bowl_goes_along_when_that_one_is_put_right() -> None:
+    play = chain()
+    event = decided(play, Corrected(target=named("our 1"), gap_m=2.0))
+    head = evolve(play, event).head
+    # Our first lies a metre shorter, and so does everything that was called from it.
+    assert place(head, "our 1") == pytest.approx((0.0, 27 - 2.0925))
+    assert place(head, "their 1") == pytest.approx((0.0, 27 - 1.6667), abs=1e-5)
+    assert place(head, "our 2") == pytest.approx((APART_M, 27 - 1.6667), abs=1e-5)
+    assert event.remarks == ("went along",)
+    again = played([Corrected(target=named("our 1"), gap_m=1.0)], play=evolve(play, event)).head
+    assert place(again, "our 2") == pytest.approx(place(play.head, "our 2"))
+
+
+def test_what_was_called_from_a_bowl_that_was_moved_since_stays() -> None:
+    play = played([BowlMoved(side="ours", number=1, gap_m=2.0, hour=9.0)], play=chain())
+    head = played([Corrected(target=named("our 1"), gap_m=1.5)], play=play).head
+    assert place(head, "their 1") == place(play.head, "their 1")
+
+
+def test_another_name_for_the_landmark_leaves_every_place_as_it_was() -> None:
+    play = chain()
+    renamed = played([Corrected(target=named("our 1"), side="theirs", number=3)], play=play)
+    assert place(renamed.head, "their 1") == place(play.head, "their 1")
+    right = played([Corrected(target=named("their 3"), gap_m=2.0)], play=renamed).head
+    assert place(right, "their 1") == pytest.approx((0.0, 27 - 1.6667), abs=1e-5)

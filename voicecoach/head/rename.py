@@ -2,6 +2,7 @@
 
 from typing import Any
 
+from voicecoach.head.along import along
 from voicecoach.head.bodies import find, name_of
 from voicecoach.head.clock import hour_of, turned
 from voicecoach.head.filing import called
@@ -10,7 +11,7 @@ from voicecoach.head.lives import law_of_death, marked, with_life
 from voicecoach.head.merge import merged_where, two_distances
 from voicecoach.head.order import next_number
 from voicecoach.head.questions import ask, refuse
-from voicecoach.head.values import AskBack, Bowl, Event, Figures, Head, Refused
+from voicecoach.head.values import AskBack, Bowl, Event, Fact, Figures, Head, Refused
 from voicecoach.understand.values import DIRECTIONS, BowlName, Corrected, Where
 
 _FATES = {"dead", "in the ditch", "out of the rink", "live", "touching"}
@@ -30,18 +31,26 @@ def bowl_by_name(head: Head, note: Corrected, target: BowlName) -> Event | AskBa
     name = _new_name(head, target, note)
     if not isinstance(name, BowlName):
         return name
-    if name == target:
-        return Event(note=note, bowl=target, bowls=(changed,), law=law_of_death(changed))
-    renamed = changed.model_copy(update={"side": name.side, "number": name.number})
-    delivered_last = name_of(head.bowls[-1]) == target
-    return Event(
-        note=note,
-        bowl=name,
-        bowls=(renamed,),
-        dropped=(target,),
-        last_side=name.side if delivered_last else None,
-        nearer=_renamed_pairs(head, target, name),
-        law=law_of_death(changed),
+    return _filed(head, bowl, changed.model_copy(update={"side": name.side, "number": name.number}), note)
+
+
+def _filed(head: Head, old: Bowl, new: Bowl, note: Corrected) -> Event | Refused:
+    """The event of a bowl put right, with the bowls that were called from it."""
+    with_it = along(head, old, new)
+    if isinstance(with_it, Refused):
+        return with_it
+    was, name = name_of(old), name_of(new)
+    went: tuple[Fact, ...] = ("went along",) if with_it and new.place != old.place else ()
+    event = Event(note=note, bowl=name, bowls=(new, *with_it), remarks=went, law=law_of_death(new))
+    if name == was:
+        return event
+    delivered_last = name_of(head.bowls[-1]) == was
+    return event.model_copy(
+        update={
+            "dropped": (was,),
+            "last_side": name.side if delivered_last else None,
+            "nearer": _renamed_pairs(head, was, name),
+        }
     )
 
 

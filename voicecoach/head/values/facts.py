@@ -23,6 +23,7 @@ FactName = Literal[
     "still to come",
     "tape over order",
     "toss",
+    "went along",
 ]
 """A fact without a figure."""
 

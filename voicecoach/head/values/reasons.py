@@ -37,6 +37,7 @@ Refusal = Literal[
     "no miss",
     "no part to change",
     "no place",
+    "no room beside it",
     "no room for followers",
     "no room in that order",
     "no room to measure",
