@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from functools import lru_cache
 from math import inf
 
-from voicecoach.hear.values import ANSWERS, UNKNOWN, Heard, Hypothesis
+from voicecoach.hear.values import Heard
 from voicecoach.phrasebook.book import PhraseBook
 from voicecoach.understand.asking import Asker
 from voicecoach.understand.costs import Costs
@@ -20,6 +20,7 @@ from voicecoach.understand.deciding import (
     pool,
     replies,
 )
+from voicecoach.understand.known_voice import KnownVoice
 from voicecoach.understand.lines import LONGEST, Found, LineReader
 from voicecoach.understand.misheard import KNOWN_COST, Misheard
 from voicecoach.understand.notes.bowls import is_nameless, lacks_an_owner, name_said
@@ -30,6 +31,7 @@ from voicecoach.understand.twice import twice
 from voicecoach.understand.values import (
     Expected,
     Maybe,
+    Note,
     OpenQuestion,
     Question,
     Ranked,
@@ -65,6 +67,7 @@ class Understanding:
         self._lines = LineReader(book, writer)
         self._meanings = lru_cache(maxsize=LINES)(self._lines.meanings)
         self._heard = lru_cache(maxsize=LINES)(self._meant)
+        self.voice = KnownVoice(lambda line: " ".join(writer.words(line)), self._note)
 
     def read(self, heard: Heard, expected: Expected) -> Ranked | Unclear:
         """The meanings of one utterance, or why there is none."""
@@ -72,8 +75,8 @@ class Understanding:
             return self._typed(heard.text, expected)
         odds, took_s = self._costs.odds, _took_s(heard)
         reads = [
-            Read(reading.decode, text, reading.weight, self._heard(text, expected), pace(text, took_s, odds))
-            for reading, text in ((reading, _without_edges(reading)) for reading in heard.readings)
+            Read(reading.decode, text, weight, self._heard(text, expected), pace(text, took_s, odds))
+            for reading, text, weight in self.voice.ways(heard, expected)
         ]
         lowest = min((word.confidence for word in heard.words), default=0.0)
         costs = self._costs.over(
@@ -136,6 +139,10 @@ class Understanding:
     def again(self) -> Unclear:
         """Asks for the whole note once more."""
         return self._ask.unclear()
+
+    def _note(self, line: str, expected: Expected) -> Note | None:
+        found = self._heard(line, expected)
+        return found[0][1].note if found and _whole(found[0][1]) else None
 
     def is_whole(self, text: str, expected: Expected) -> bool:
         """True when these words, as they were heard, are already a whole note."""
@@ -233,14 +240,6 @@ def _took_s(heard: Heard) -> float | None:
     if heard.started_s is None or heard.ended_s is None:
         return None
     return heard.ended_s - heard.started_s
-
-
-def _without_edges(reading: Hypothesis) -> str:
-    """A reading's words; an answer's without one unknown word before or after it: a breath."""
-    words = reading.text.split()
-    if reading.decode == ANSWERS and len(words) > 1:
-        words = words[:-1] if words[-1] == UNKNOWN else words[1:] if words[0] == UNKNOWN else words
-    return " ".join(words)
 
 
 def _maybe(beliefs: Sequence[Belief]) -> tuple[Maybe, ...]:

@@ -25,6 +25,7 @@ from voicecoach.hear.decodes import DECODES, PhraseLists
 from voicecoach.hear.ear import Ear
 from voicecoach.hear.recogniser import Recogniser
 from voicecoach.model_store import model_path
+from voicecoach.phrasebook.book import PhraseBook
 from voicecoach.understand.reading import Understanding
 from voicecoach.understand.values import Expected
 
@@ -47,9 +48,7 @@ class Bench:
         self.talk: list[Samples] = [clip.sound() for clip in talk[:20]]
         self.book = phrasebook.load()
         self.understanding = Understanding(self.book)
-        lists = PhraseLists(self.book)
-        heard_with = "".join(f"{decode}{lists.grammar(decode)}" for decode in DECODES) + _made_with()
-        self._book_and_decodes = hashlib.sha256(heard_with.encode()).hexdigest()[:8]
+        self._book_and_decodes = heard_with(self.book)
 
     def heard(self, name: str, ear: AnEar, condition: Condition, clips: Sequence[Clip]) -> list[Trial]:
         """Let one ear hear the clips; kept, so that the next run goes on where this one stopped."""
@@ -131,6 +130,13 @@ def main(
             print(f"{line(f'{name}, {against}', theirs)}; {timing(theirs)}", flush=True)
     memory = resource.getrusage(resource.RUSAGE_SELF).ru_maxrss / 1_024
     print(f"at most {memory:.0f} MB of memory, the bench included")
+
+
+def heard_with(book: PhraseBook) -> str:
+    """What the kept results hang on, as a short name: the decodes, their phrase lists, and the noise."""
+    lists = PhraseLists(book)
+    whole = "".join(f"{decode}{lists.grammar(decode)}" for decode in DECODES) + _made_with()
+    return hashlib.sha256(whole.encode()).hexdigest()[:8]
 
 
 def _made_with() -> str:
