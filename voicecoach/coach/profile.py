@@ -9,6 +9,7 @@ from pydantic import Field, model_validator
 from voicecoach.coach.sight import bodies, classes, in_full
 from voicecoach.session.settings import PACE_M
 from voicecoach.understand.notes.eye import Eye
+from voicecoach.understand.slips import MOST, Slips
 from voicecoach.value import Value
 
 Form = Literal["head", "nearest four", "ours", "theirs", "changed", "round the clock", "short"]
@@ -56,6 +57,10 @@ class Profile(Value):
     """Words for the sides."""
     your: Literal["ours", "theirs"] | None = None
     """Whose bowls this director's "your" means; None to be asked."""
+    learns: bool | None = None
+    """False to keep, and to go by, nothing of how the director's words are heard."""
+    slips: Annotated[Slips, Field(max_length=MOST)] | None = None
+    """Words that the ear wrote for other words of the director's voice, with counts."""
     pace_m: Annotated[float, Field(ge=PACE_M[0], le=PACE_M[1])] | None = None
     """Length of the player's pace, metres."""
     stance: Words | None = None
@@ -129,13 +134,17 @@ def named(text: str) -> str:
 def lines(profile: Profile) -> tuple[str, ...]:
     """The profile in plain lines, only what is set."""
     found = []
-    hidden = {"eye", "buttons", "sight_body"} if profile.sight_class else {"eye", "buttons"}
+    hidden = {"eye", "buttons", "slips", *({"sight_body"} if profile.sight_class else ())}
     for name, value in profile.model_dump(exclude_none=True, exclude=hidden).items():
         words = {True: "yes", False: "no"}.get(value, value) if isinstance(value, bool) else value
         if name == "sight_class" and profile.sight_body:
             words = in_full(profile.sight_body, value)
         found.append(f"{_label(name)}: {words}.")
     found += [f"Button {key}: {words}." for key, words in (profile.buttons or {}).items()]
+    found += [
+        f"Heard as {slip.heard}, said {slip.said}: {slip.times} times; right as heard: {slip.right} times."
+        for slip in profile.slips or ()
+    ]
     return (*found, *_eye_lines(profile.eye)) if profile.eye else tuple(found)
 
 

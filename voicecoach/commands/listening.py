@@ -86,7 +86,7 @@ def _listen(wanted: Wanted, microphone: Microphone, *, failed: bool) -> None:
         closing(Devices()) as devices,
     ):
         conversation.may_end = True
-        conversation.learn = Learning(wanted.profile or profile_path())
+        conversation.learn = Learning(wanted.profile or profile_path(), conversation.understanding.voice)
         conversation.another = None if wanted.journal else _another
         players = wanted.player_microphone or pair.player_microphone
         ears = tuple(_ears(inputs, conversation, devices, key, microphone, players))

@@ -55,7 +55,7 @@ def conversation(
         remember=partial(remember, profile),
         wrong_note=pair.wrong_note if pair else None,
     ) as opened:
-        opened.learn = Learning(profile) if profile else None
+        opened.learn = Learning(profile, opened.understanding.voice) if profile else None
         if opened.repair:
             tell_on_the_side(opened.repair)
         if pair:
