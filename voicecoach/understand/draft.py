@@ -181,8 +181,8 @@ def _draft(segment: Sequence[Piece], denied: bool) -> Draft | None:
         if len(draft.paired) < 2:
             return None
     parts = {piece.part for piece in segment}
-    alone = not draft.hour or draft.hour.bare or not (draft.side or draft.number)
-    if draft.unitless and alone and not denied:
+    nowhere = not draft.hour or draft.hour.bare
+    if draft.unitless and nowhere and not denied:
         return None  # "not eighty, sixty" leaves no doubt what the figure is
     if draft.unitless and draft.gaps[0].metres < LEAST_BARE_M:
         return None
@@ -191,7 +191,8 @@ def _draft(segment: Sequence[Piece], denied: bool) -> Draft | None:
     stray = "back" in parts and not (draft.gaps or (draft.moved and named))  # "he went back"
     if stray or ("line" in parts and not (straight or draft.gaps)):
         return None
-    return None if "chalk" in parts and not draft.hour else draft
+    of_what = draft.hour or (draft.side and draft.number)
+    return None if "chalk" in parts and not of_what else draft  # "chalk it" goes to whoever has the chalk
 
 
 def _add(draft: Draft, piece: Piece) -> None:

@@ -94,7 +94,7 @@ def game(pieces: Sequence[Piece], expected: Expected) -> Meaning | None:
 def score(pieces: Sequence[Piece], expected: Expected) -> Meaning | None:
     """The pieces as the score of the end: who took how many, or nobody any."""
     sides = {piece.says["side"] for piece in pieces if "side" in piece.says}
-    shots = [piece.says["shots"] for piece in pieces if "shots" in piece.says]
+    shots = list({piece.says["shots"] for piece in pieces if "shots" in piece.says})
     over = any(piece.says.get("over") for piece in pieces)
     if expected.finished and not over:
         return None  # another score for it is only said after a "no"

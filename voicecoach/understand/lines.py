@@ -93,7 +93,7 @@ class LineReader:
         words = self._writer.words(text)
         odd = [word for word in words if self._index.is_odd(self._index.sound(word))]
         halves = 1 < len(self._half_game_words.intersection(words)) > len(odd)
-        if self._game_words.isdisjoint(words) and not halves:
+        if self._game_words.isdisjoint(word.removesuffix("'s") for word in words) and not halves:
             return ""
         return ", ".join(odd) if odd else " ".join(words)[:SHOWN]
 

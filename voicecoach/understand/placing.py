@@ -141,8 +141,12 @@ def _statement(draft: Draft, where: dict[str, Any], expected: Expected) -> Meani
 
 
 def _rested(draft: Draft, where: dict[str, Any], said: dict[str, Any], expected: Expected) -> Meaning | None:
-    """A bowl at rest. Sixty without its unit is centimetres; where feet are spoken, sixty what is asked."""
-    if not (draft.unitless and expected.feet):
+    """A bowl at rest; its distance may have no unit.
+
+    Sixty of a bowl by name is centimetres. Where feet are spoken, or no name was said, sixty what is asked.
+    """
+    named = draft.side or draft.number or draft.denied
+    if not draft.unitless or (named and not expected.feet):
         rested = _meaning(BowlRested(**where, **said))._replace(passing=draft.unitless)
         in_bowls = any(gap.bare for gap in draft.gaps) and not draft.unitless
         return None if in_bowls and rested.missing else rested  # "they have four bowls"

@@ -28,8 +28,9 @@ _UNIT = re.compile(r"(\d)\s*(cms?|mm?|yds?|ft|ins?|'|\")(?![a-z])")
 _OCLOCK = re.compile(r"\bo'? ?clock\b")
 _MINUS = re.compile(r"(?<![\w.])-(?=[\d.])")
 _IS = re.compile(
-    r"\b(first|second|third|fourth|fifth|sixth|seventh|eighth|ninth|one|mine|wood|end|score|tape)'s\b"
-    r"(?! (?:first|second|third|fourth|last|bowl|wood)\b)"  # "our third's second" is a player's
+    r"\b(first|second|third|fourth|fifth|sixth|seventh|eighth|ninth|one|mine|wood|end|score|tape"
+    r"|far|away|long|close|near|wide|short|white)'s\b"
+    r"(?! (?:first|second|third|fourth|last|bowl|wood|width)\b)"  # "our third's second" is a player's
 )
 _NUMBER = re.compile(r"\d+(?:\.\d+)?|\.\d+")
 _WORD = re.compile(r"\[unk\]|[a-z]+(?:'[a-z]+)?")
