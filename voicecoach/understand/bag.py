@@ -66,8 +66,9 @@ def _pieces_at(chart: Chart, parts: Sequence[str], at: int, end: int) -> list[tu
             says = fold(match.captures)
             if says.pop("later", False) and not (at or chart.typed):
                 continue  # the ear writes it for the first word of a note
-            if at < match.end <= end:
-                found.append((own + match.cost, Piece(part, says), match.end))
+            one = (own + match.cost, Piece(part, says), match.end)
+            if at < match.end <= end and one not in found:
+                found.append(one)
     return found
 
 

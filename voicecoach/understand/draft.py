@@ -176,8 +176,8 @@ def _draft(segment: Sequence[Piece], denied: bool) -> Draft | None:
         draft.hour = Hour(float(figure), 1.0, True) if figure in range(1, HOURS + 1) else None
         draft.bare_figure = draft.hour is not None
     plain = [piece for piece in segment if piece.part not in SMALL_PIECES]
-    if len(draft.gaps) == 2:
-        draft.paired = _pairs(plain)
+    if len(draft.gaps) > 1:
+        draft.paired = _pairs(plain) if len(draft.gaps) == 2 and not draft.unitless else []
         if len(draft.paired) < 2:
             return None
     parts = {piece.part for piece in segment}
