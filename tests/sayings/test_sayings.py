@@ -14,8 +14,13 @@ from voicecoach.session.turn import turn
 TALK = (FOLDER / "talk.txt").read_text(encoding="utf-8").splitlines()
 
 
-@pytest.mark.parametrize(("name", "right", "wrong"), [("unseen.jsonl", 0.9, 0.0), ("harder.jsonl", 0.8, 0.0)])
-def test_most_sayings_that_nobody_had_in_view_come_out_right(name: str, right: float, wrong: float) -> None:
+FILES = [("unseen.jsonl", 0.97, 0.0), ("harder.jsonl", 0.97, 0.0), ("fourth.jsonl", 0.97, 0.0)]
+
+
+@pytest.mark.parametrize(("name", "right", "wrong"), FILES)
+def test_most_sayings_that_nobody_had_in_view_at_first_come_out_right(
+    name: str, right: float, wrong: float
+) -> None:
     said = rows(name)
     counts = Counter(judged(row) for row in said)
     assert counts["right"] >= right * len(said), counts
