@@ -1,7 +1,6 @@
 """`voicecoach practice`: calling and picturing without a green."""
 
 import random
-from contextlib import AbstractContextManager
 from datetime import datetime
 from pathlib import Path
 from typing import Protocol
@@ -9,21 +8,16 @@ from typing import Protocol
 import click
 
 from voicecoach import journal, kept_book
-from voicecoach.coach import calling, chance_heads, picturing, practice_drawing
+from voicecoach.coach import after_me, calling, chance_heads, picturing, practice_drawing
 from voicecoach.coach.asked import questions
-from voicecoach.coach.practice import Answering, say
+from voicecoach.coach.practice import Answering
 from voicecoach.coach.profile import Profile
 from voicecoach.coach.profile_notes import notes
 from voicecoach.coach.results import Result, least_tried
 from voicecoach.coach.round_words import calling_words, compared, picturing_words
-from voicecoach.commands.answering import (
-    Asking,
-    asking,
-    headphones_option,
-    microphone_option,
-    silent_option,
-)
+from voicecoach.commands.answering import Asking, headphones_option, microphone_option, silent_option
 from voicecoach.commands.options import profile_option
+from voicecoach.commands.rounds import go_through, partner_for
 from voicecoach.conversation import Conversation
 from voicecoach.describe import Preferences
 from voicecoach.errors import Problem
@@ -31,14 +25,13 @@ from voicecoach.head import picture
 from voicecoach.head.values import Picture
 from voicecoach.hear.values import Heard
 from voicecoach.journal import places
-from voicecoach.personal import profile_path, read_if_there, read_profile
+from voicecoach.personal import profile_path, read_if_there, read_profile, write_profile
 from voicecoach.places import scenarios
 from voicecoach.practice_log import add_result, log_path, read_results
 from voicecoach.printed import put
 from voicecoach.session.replay import moment
 from voicecoach.story import read_story
 from voicecoach.understand.reading import Understanding
-from voicecoach.understand.values import Expected
 from voicecoach.whole_file import write_whole
 
 FORMS = picturing.forms()
@@ -77,6 +70,12 @@ def command() -> None:
     type=click.Path(dir_okay=False, path_type=Path),
     help="Draw the head in this SVG file, instead of saying the figures.",
 )
+@click.option(
+    "--after-me",
+    "by_ear",
+    is_flag=True,
+    help="Say sixteen notes after the program, word for word: in two minutes it gets to know your voice.",
+)
 @seed_option
 @profile_option
 @microphone_option
@@ -86,6 +85,7 @@ def call(
     bowls: int,
     story: str | None,
     drawing: Path | None,
+    by_ear: bool,
     seed: int | None,
     profile: Path | None,
     microphone: str | None,
@@ -98,6 +98,9 @@ def call(
     also say again, skip or stop.
     """
     chance = random.Random(seed)
+    if by_ear:
+        _after_me(chance, profile, microphone, headphones, silent=silent)
+        return
     tasks = (
         calling.tasks(_story_head(story))
         if story
@@ -109,10 +112,31 @@ def call(
     if drawing is not None:
         write_whole(drawing, [practice_drawing.drawing(tasks)])
         put(f"The head is drawn in {drawing}.")
-    with _partner(microphone, headphones, pair, understanding, silent=silent) as partner:
+    with partner_for(microphone, headphones, pair, understanding, silent=silent) as partner:
         result, before = _play(round_, partner)
         if result.of:
             partner.tell(calling_words(result, before))
+
+
+def _after_me(
+    chance: random.Random,
+    profile: Path | None,
+    microphone: str | None,
+    headphones: str | None,
+    *,
+    silent: bool,
+) -> None:
+    """Get to know a voice, and keep its slips in the pair's profile, unless it says to learn nothing."""
+    pair, file = _pair(profile), profile or profile_path()
+    if pair.learns is False:
+        raise Problem("The profile says to learn nothing of the voice. Set learns to yes first.")
+    stranger, known = Understanding(kept_book.load()), Understanding(kept_book.load())
+    known.voice.slips = pair.slips or ()
+    round_ = after_me.AfterMe(after_me.lines(after_me.NOTES, chance), stranger, known)
+    with partner_for(microphone, headphones, pair, stranger, silent=silent) as partner:
+        go_through(round_.go(), partner)
+    if round_.slips != (pair.slips or ()):
+        write_profile(pair.model_copy(update={"slips": round_.slips}), file)
 
 
 @command.command("picturing")
@@ -168,7 +192,7 @@ def picture_it(
     chosen = form or least_tried(read_results(log_path()), FORMS, length, kind)
     asked = () if back else questions(seen, prefs, count, chance)
     memory = picturing.Memory(seen, chosen, understanding, prefs, asked)
-    with _partner(microphone, headphones, pair, understanding, silent=silent) as partner:
+    with partner_for(microphone, headphones, pair, understanding, silent=silent) as partner:
         result, before = _play(memory, partner)
         if result.of:
             partner.tell(picturing_words(result, before))
@@ -188,36 +212,9 @@ def results() -> None:
     put(f"{len(found)} rounds are kept in {log_path()}." if found else "No rounds are kept yet.")
 
 
-def _partner(
-    microphone: str | None,
-    headphones: str | None,
-    pair: Profile,
-    understanding: Understanding,
-    *,
-    silent: bool,
-) -> AbstractContextManager[Asking]:
-    return asking(
-        microphone,
-        headphones,
-        pair,
-        silent=silent,
-        book=kept_book.load,
-        is_whole=lambda text: understanding.is_whole(text, Expected()),
-    )
-
-
 def _play(round_: Practice, partner: Asking) -> tuple[Result, tuple[Result, ...]]:
     """Go through a round and keep its result. Returns that result and those before it."""
-    prompts, answers = round_.go(), partner.answers()
-    prompt = next(prompts)
-    while True:
-        partner.tell(prompt.say, prompt.open, prompt.unprinted)
-        heard = next(answers, None)
-        try:
-            prompt = prompts.send(heard)
-        except StopIteration as end:
-            partner.tell((*end.value, say("round", "over")))
-            break
+    go_through(round_.go(), partner)
     return _kept(round_.result(datetime.now().astimezone().isoformat(timespec="seconds")))
 
 

@@ -50,15 +50,22 @@ class KnownVoice:
         """The same where the words that were said are known, as in practice."""
         return self._taught(heard, [words])
 
-    def _taught(self, heard: Heard, right: Sequence[str]) -> Taught:
+    def lines(self, heard: Heard) -> list[str]:
+        """What each decode heard, its likeliest words, in the phrase book's spelling."""
         best: dict[str, Hypothesis] = {}
         for reading in heard.readings:
             if reading.decode != ANSWERS and (
                 reading.decode not in best or reading.weight > best[reading.decode].weight
             ):
                 best[reading.decode] = reading
-        lines = [self._write(_without_edges(reading)) for reading in best.values()]
-        return taught(lines, map(self._write, right))
+        return [self.written(_without_edges(reading)) for reading in best.values()]
+
+    def written(self, line: str) -> str:
+        """A line in the phrase book's spelling, as slips are kept."""
+        return self._write(line)
+
+    def _taught(self, heard: Heard, right: Sequence[str]) -> Taught:
+        return taught(self.lines(heard), map(self.written, right))
 
     def _is_one_of(self, places: frozenset[Note], expected: Expected, line: str) -> bool:
         return not places.isdisjoint(self._places([line], expected))
