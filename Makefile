@@ -6,6 +6,7 @@
 # make bench-fuzz  bad input by script, with counts
 # make soak   hours of sound that holds no note: what is filed for nothing
 # make arm    the demo in an emulated Debian for 64-bit ARM, its libraries' wheels listed
+# make stick  the program, its model and its guide in one folder, for machines without a network
 # make afternoon  a game by voice on virtual devices, in real time
 # Everything that is made lies in .venv, models and out, which git ignores.
 
@@ -99,6 +100,13 @@ bench-quota: ready-to-test
 .PHONY: arm
 arm: ready
 	$(BIN)/python -m tests.arm
+
+# STICK=/media/stick puts it there; PYTHONS are those of the ARM machines.
+STICK ?= out/stick
+PYTHONS ?= 3.11 3.13
+.PHONY: stick
+stick: ready
+	@$(BIN)/python -m voicecoach.stick $(foreach each,$(PYTHONS),--python $(each)) $(STICK)
 
 # The versions installed now, for constraints.txt.
 .PHONY: constraints

@@ -182,6 +182,7 @@ BEGINS = {
     "voicecoach.native",
     "voicecoach.wheels",
     "voicecoach.speak.voice_worker",
+    "voicecoach.stick",
 }
 """Where the program is entered, beside its commands: by programs, people, set-up, make, its own helper."""
 

@@ -87,6 +87,12 @@ class Profile(Value):
     """Where the director usually calls from."""
     practised: bool | None = None
     """False for a director who hasn't yet practised calling."""
+    voice: Folder | None = None
+    """The director's voice, or the one that all hear: `voicecoach check --voices` names them."""
+    player_voice: Folder | None = None
+    """The player's own voice, for headphones of the player's own."""
+    player_rate: Annotated[int, Field(ge=-5, le=5)] | None = None
+    """How much faster than usual the player's own headphones speak, in steps, slower when negative."""
     button_device: Words | None = None
     """The earpiece, clicker, pedal or keypad whose buttons are taken, by its name or a part of it."""
     buttons: dict[Words, Words] | None = None

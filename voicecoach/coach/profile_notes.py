@@ -39,6 +39,7 @@ def _by_class(profile: Profile) -> dict[str, object]:
 def _hearing(profile: Profile) -> Iterator[Setting]:
     plain = {
         "player": profile.player,
+        "voice": profile.voice,
         "units": profile.units,
         "hours": profile.hours,
         "order": profile.order,
@@ -111,6 +112,7 @@ def _heard(talk: Talk) -> dict[str, tuple[object, object]]:
     return {
         "player": (manner.player, None),
         "your": (talk.your.side, None),
+        "voice": (manner.voice, None),
         "rate": (manner.rate, 0),
         "volume": (manner.volume, 0),
         "order": (order[prefs.hour_first], order[usual.hour_first]),

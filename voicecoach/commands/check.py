@@ -2,6 +2,7 @@
 
 import click
 
+from voicecoach import voices_check
 from voicecoach.checks import Finding, device_lines, tried
 from voicecoach.printed import put
 
@@ -13,12 +14,17 @@ from voicecoach.printed import put
 @click.option(
     "--headphones", metavar="DEVICE", help="The headphones to try; the default ones if none are named."
 )
-def command(microphone: str | None, headphones: str | None) -> int:
+@click.option("--voices", is_flag=True, help="Instead, hear the same sentence in each English voice.")
+def command(microphone: str | None, headphones: str | None, voices: bool) -> int:
     """Try the speech model, the voice, a spoken round trip, the microphone and the headphones.
 
     Speak while the microphone is tried, to see its level. Exit status 0: the main
     job can run. 3: a microphone or headphones are missing. 4: the speech model is missing.
     """
+    if voices:
+        for line in voices_check.tried(headphones):
+            put(line)
+        return 0
     findings = []
     for finding in tried(microphone, headphones):
         put(finding.line)

@@ -142,6 +142,8 @@ def _live(
         show=lambda entry: show(entry, conversation.picture(), json=False),
         notify=tell_on_the_side,
         set_up=lambda: _set_up(conversation, wanted),
+        player_voice=pair.player_voice,
+        player_faster=0 if pair.player_rate is None else pair.player_rate - (pair.rate or 0),
     )
 
 

@@ -43,7 +43,7 @@ def show(path: Path) -> None:
     put(f"The profile is in {path}." if path.exists() else f"The profile would be in {path}.")
 
 
-@command.command("set")
+@command.command("set", context_settings={"ignore_unknown_options": True})  # "-2" is a value
 @click.argument("name")
 @click.argument("value")
 @click.argument("words", required=False)
@@ -63,6 +63,10 @@ def set_one(path: Path, name: str, value: str, words: str | None) -> None:
         raise click.UsageError(f"{name} takes one value. Put it in quotation marks if it has several words.")
     else:
         field, wanted = _field(name), _value(value)
+        if field in ("voice", "player_voice") and wanted is not None:
+            from voicecoach import voices_check  # noqa: PLC0415 - the sound library isn't needed elsewhere here
+
+            wanted = voices_check.chosen(value)
     try:
         after = Profile.model_validate({**before.model_dump(), field: wanted})
     except ValidationError as problem:

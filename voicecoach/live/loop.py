@@ -48,6 +48,10 @@ class Live:
     """Sets another game up as the pair's profile says."""
     sound: SoundKeeping | None = None
     """Keeps the sound of what is said, after a yes; None where the session was not begun for it."""
+    player_voice: str | None = None
+    """The voice of the player's own headphones, where it is another."""
+    player_faster: int = 0
+    """How many steps faster they speak than the director's."""
     over: bool = False
     _greeting: Sentences = ()
     _caught_up_s: float = 0.0
@@ -171,7 +175,9 @@ class Live:
         """Speak as fast, as loud and from where the listeners have set."""
         manner = self.conversation.talk.manner
         for speaking in (self.director, self.player):
-            speaking.mouth.adjust(manner.rate, manner.volume)
+            own = speaking is self.player and self.player is not self.director
+            voice = self.player_voice if own and self.player_voice else manner.voice
+            speaking.mouth.adjust(manner.rate + (self.player_faster if own else 0), manner.volume, voice)
             speaking.mouth.placed = manner.placed and self.conversation.stereo()
 
     def _fall_silent(self, entry: Entry) -> Sentences:

@@ -20,6 +20,8 @@ class Manner(Value):
     """Steps faster than usual (slower when negative)."""
     volume: int = 0
     """Steps louder than usual (softer when negative)."""
+    voice: str | None = None
+    """The voice that speaks, as `VoiceSet` has it; None for the usual one."""
     call_word: bool = False
     """True when only what begins with the call word is taken as a note."""
     placed: bool = False
@@ -46,6 +48,9 @@ def set_to(manner: Manner, setting: Setting) -> Manner:  # noqa: C901, PLR0911, 
             return manner.model_copy(update={"rate": _step(manner.rate, setting.value, SLOWEST, FASTEST)})
         case settings.Volume():
             return manner.model_copy(update={"volume": _step(manner.volume, setting.value, SOFTEST, LOUDEST)})
+        case settings.VoiceSet():
+            another = setting.value == "another"
+            return manner.model_copy(update={"voice": _next(manner.voice) if another else setting.value})
         case settings.CallWord():
             return manner.model_copy(update={"call_word": setting.value == "on"})
         case settings.Player():
@@ -99,6 +104,12 @@ def _preferring(manner: Manner, **changes: object) -> Manner:
 def _step(now: int, word: str, low: int, high: int) -> int:
     """A step on in the word's direction, as far as it goes; none from the usual for "usual"."""
     return min(high, max(low, now + _STEPS[word])) if word in _STEPS else 0
+
+
+def _next(voice: str | None) -> str:
+    """The voice after this one; the first is the usual one."""
+    at = settings.VOICES.index(voice) if voice in settings.VOICES else 0 if voice is None else -1
+    return settings.VOICES[(at + 1) % len(settings.VOICES)]
 
 
 PACE_M = (0.2, 1.5)

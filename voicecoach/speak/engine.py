@@ -12,6 +12,7 @@ import importlib
 import os
 import sys
 import time
+from collections.abc import Sequence
 from pathlib import Path
 from typing import Any
 
@@ -70,6 +71,14 @@ class Engine:
             path.unlink(missing_ok=True)
         return False
 
+    def voices(self) -> list[tuple[str, str]]:
+        """The English voices that there are: what each is asked for by, and what it is called."""
+        return [
+            (str(voice.id), str(voice.name))
+            for voice in self._engine.getProperty("voices")
+            if _is_english(str(voice.id), str(voice.name), getattr(voice, "languages", ()) or ())
+        ]
+
     def _set(self, name: str, value: Any) -> None:
         if self._held.get(name) == value:
             return
@@ -81,3 +90,11 @@ class Engine:
                 time.sleep(0.002)
                 if self._engine.getProperty(name) == value:
                     return
+
+
+def _is_english(name: str, called: str, languages: Sequence[object]) -> bool:
+    """True for an English voice. pyttsx3 gives languages as text or bytes, on Windows none at all."""
+    spoken = [each.decode(errors="replace") if isinstance(each, bytes) else str(each) for each in languages]
+    return any("en" in each.lower().replace("_", "-").strip("\x05").split("-")[:1] for each in spoken) or (
+        not spoken and ("english" in called.lower() or "en-" in name.lower().replace("_", "-"))
+    )

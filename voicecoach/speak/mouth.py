@@ -6,7 +6,7 @@ from pathlib import Path
 from types import TracebackType
 
 from voicecoach.describe.values import Sentence
-from voicecoach.speak import loudness, pace, saying, stereo
+from voicecoach.speak import loudness, pace, saying, stereo, voices
 from voicecoach.speak.files import write_wav
 from voicecoach.speak.headphones import Headphones
 from voicecoach.speak.placing import FromJack
@@ -43,8 +43,15 @@ class Mouth:
     ) -> None:
         self.close()
 
-    def adjust(self, rate: int = 0, volume: int = 0) -> None:
-        """Set how many steps faster and louder than usual to speak (slower, softer when negative)."""
+    def adjust(self, rate: int = 0, volume: int = 0, voice: str | None = None) -> None:
+        """Set how many steps faster and louder than usual to speak (slower, softer when negative).
+
+        Args:
+            rate: Steps faster.
+            volume: Steps louder.
+            voice: Its name; None for the usual one.
+        """
+        self.voice.voice = voices.engine(voice)
         self.voice.words_per_minute = pace.stepped(rate)
         self.target_lufs = loudness.stepped(volume)
 

@@ -21,11 +21,18 @@ from voicecoach.speak.values import Sound
 soundfile = library("soundfile")
 
 START_S = 5.0
+START_NATURAL_S = 30.0
+"""A neural voice reads sixty megabytes first, on a small computer from a slow card."""
 CLAUSE_S = 2.0
 """A clause takes about 0.02 s. An engine that takes this long hangs."""
 CLAUSE_S_A_LETTER = 0.01
-TRIES = ((), (), ("--bundled",))
+TRIES: tuple[tuple[str, ...], ...] = ((), (), ("--bundled",))
 """Options of the first, second and third helper tried for a clause. The last brings an engine of its own."""
+NATURAL = "natural"
+"""The name of the voice of the extra `natural`."""
+NATURAL_OPTION = "--natural"
+TRIES_NATURAL: tuple[tuple[str, ...], ...] = ((NATURAL_OPTION,), (NATURAL_OPTION,), *TRIES[1:])
+"""Where it can't speak, the default voice does."""
 KEPT = 96
 """Clauses kept, at about 80 kB each: a read-back of sixteen bowls has about fifty different ones."""
 GAP_S = {",": 0.12, ";": 0.2, ":": 0.2, ".": 0.3, "?": 0.3, "!": 0.3}
@@ -68,6 +75,8 @@ class Voice:
         self.voice = voice
         self._command = command
         self._helper: Helper | None = None
+        self._options: tuple[str, ...] = ()
+        self._no_natural = False
         self._lock = threading.Lock()
         self._clause = lru_cache(maxsize=KEPT)(self._speak)
         self._calibration = lru_cache(maxsize=1)(self._calibrate)
@@ -85,7 +94,8 @@ class Voice:
         """Start the helper process without waiting, so that the first sentence need not wait for it."""
         with self._lock:
             if self._helper is None:
-                self._helper = Helper(self._command, TRIES[0])
+                self._options = self._tries(self.voice)[0]
+                self._helper = Helper(self._command, self._options)
 
     def render(self, text: str, pitch: int = ORDINARY_PITCH, within_s: float | None = None) -> Sound:
         """The sound of `text`, with no silence at its ends; `pitch` is 0 to 99, where the engine has one.
@@ -104,7 +114,7 @@ class Voice:
         parts, rate_hz = [], RATE_HZ
         clauses = split(text)
         for clause in clauses:
-            rate = self._calibration(self.voice).engine_rate(how.words_per_minute)
+            rate = self.engine_rate(how.words_per_minute)
             sound = self._clause(clause, rate, self.voice, pitch)
             rate_hz = sound.rate_hz
             parts += [sound.samples, silence(gap_s(clause) * how.gaps, rate_hz)]
@@ -116,25 +126,52 @@ class Voice:
             self._end_helper()
 
     def _speak(self, clause: str, rate: int, voice: str | None, pitch: int) -> Sound:
-        settings = {"voice": voice, "rate": rate, "pitch": pitch}
-        request = {"text": clause, "settings": {k: v for k, v in settings.items() if v is not None}}
         with self._lock:
-            for options in TRIES:
+            for options in self._tries(voice):
+                own = DEFAULT_VOICE if voice == NATURAL and NATURAL_OPTION not in options else voice
+                settings = {"voice": own, "rate": rate, "pitch": pitch}
+                request = {"text": clause, "settings": {k: v for k, v in settings.items() if v is not None}}
                 try:
                     return self._ask(request, options)
                 except HelperFailed as failure:
                     reason = str(failure)
                     self._end_helper()
+                    self._no_natural = self._no_natural or NATURAL_OPTION in options
         raise VoiceProblem(f"The voice can't speak: {reason}. Run voicecoach check to see what is missing.")
 
     def _calibrate(self, voice: str | None) -> Calibration:
         return calibrate(lambda clause, rate: self._speak(clause, rate, voice, ORDINARY_PITCH))
 
-    def _ask(self, request: dict[str, Any], options: Sequence[str]) -> Sound:
+    def engine_rate(self, words_per_minute: float) -> int:
+        """The rate that the engine is asked for, so that this voice says so many words a minute."""
+        return self._calibration(self.voice).engine_rate(words_per_minute)
+
+    def listed(self) -> list[tuple[str, str]]:
+        """The English voices of the system: what each is asked for by, and what it is called."""
+        with self._lock:
+            try:
+                helper = self._ready(TRIES[0])
+                return [(str(each), str(name)) for each, name in helper.ask({"voices": 1}, START_S)["voices"]]
+            except HelperFailed as failure:
+                self._end_helper()
+                raise VoiceProblem(f"The voices can't be listed: {failure}.") from None
+
+    def _tries(self, voice: str | None) -> tuple[tuple[str, ...], ...]:
+        """The options of the helpers that are tried for a voice, one after the other."""
+        return TRIES_NATURAL if voice == NATURAL and not self._no_natural else TRIES
+
+    def _ready(self, options: tuple[str, ...]) -> Helper:
+        """The helper with the engine that these options ask for."""
+        if self._helper is not None and (NATURAL_OPTION in options) != (NATURAL_OPTION in self._options):
+            self._end_helper()
         if self._helper is None:
-            self._helper = Helper(self._command, options)
-        self._helper.ready(START_S)
-        answer = self._helper.ask(request, CLAUSE_S + CLAUSE_S_A_LETTER * len(request["text"]))
+            self._helper, self._options = Helper(self._command, options), options
+        self._helper.ready(START_NATURAL_S if NATURAL_OPTION in self._options else START_S)
+        return self._helper
+
+    def _ask(self, request: dict[str, Any], options: tuple[str, ...]) -> Sound:
+        helper = self._ready(options)
+        answer = helper.ask(request, CLAUSE_S + CLAUSE_S_A_LETTER * len(request["text"]))
         return _read(Path(answer["file"]))
 
     def _end_helper(self) -> None:

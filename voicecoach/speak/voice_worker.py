@@ -9,31 +9,50 @@ import json
 import shutil
 import signal
 import sys
+from collections.abc import Sequence
 from pathlib import Path
-from typing import Any, TextIO
+from typing import Any, Protocol, TextIO
 
 from voicecoach.speak.engine import Engine
 
 
-def answer(engine: Engine, folder: Path, number: int, request: dict[str, Any]) -> dict[str, Any]:
+class Speaks(Protocol):
+    """A voice engine."""
+
+    def write(self, text: str, path: Path, settings: dict[str, Any]) -> bool:
+        """Speak `text` into a file with these settings; False when it failed to."""
+        ...
+
+
+def answer(engine: Speaks, folder: Path, number: int, request: dict[str, Any]) -> dict[str, Any]:
     """Carry out one request. The answer names the file, or says what went wrong."""
+    if "voices" in request:
+        return {"voices": engine.voices() if isinstance(engine, Engine) else []}
     path = folder / f"{number}.wav"
     if not engine.write(request["text"], path, request["settings"]):
         return {"error": "the voice engine wrote no file"}
     return {"file": str(path)}
 
 
-def serve(engine: Engine, folder: Path, requests: TextIO, answers: TextIO) -> None:
+def serve(engine: Speaks, folder: Path, requests: TextIO, answers: TextIO) -> None:
     """Answer requests until there are no more."""
     for number, line in enumerate(requests):
         print(json.dumps(answer(engine, folder, number, json.loads(line))), file=answers, flush=True)
+
+
+def _engine(options: Sequence[str]) -> Speaks:
+    if "--natural" in options:
+        from voicecoach.speak.natural import Natural  # noqa: PLC0415 - few have it, and it takes its time
+
+        return Natural()
+    return Engine(bundled="--bundled" in options)
 
 
 def main() -> None:
     """Start the engine, say so, and serve."""
     signal.signal(signal.SIGINT, signal.SIG_IGN)  # the parent decides when to stop
     folder = Path(sys.argv[1])
-    engine = Engine(bundled="--bundled" in sys.argv[2:])
+    engine = _engine(sys.argv[2:])
     # Until its first file pyttsx3 only queues settings, so one is made before any are set.
     engine.write("ready", folder / "ready.wav", {})
     print(json.dumps({"ready": True}), flush=True)

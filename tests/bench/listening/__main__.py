@@ -13,6 +13,7 @@ from tests.bench.listening.index import index
 from tests.bench.listening.recognised import score
 from tests.bench.listening.timing import milliseconds, pace_of
 from voicecoach import model_store, phrasebook
+from voicecoach.hear.decodes import MAIN
 from voicecoach.hear.recogniser import Recogniser
 from voicecoach.speak.voice import DEFAULT_VOICE, Voice
 
@@ -81,7 +82,8 @@ def _index(spoken: Sequence[Form]) -> None:
 
 def _recognised(name: str, spoken: Sequence[Form]) -> bool:
     """Print what the recogniser makes of a voice; True when hours and distances reach what is wanted."""
-    recogniser = Recogniser(model_store.model_path(), phrasebook.load())
+    # what is scored is the main decode's words, so the others need not listen
+    recogniser = Recogniser(model_store.model_path(), phrasebook.load(), (MAIN,))
     with Voice(voice=name) as voice:
         found = score(voice, recogniser, spoken)
     names, hours, distances = (right / found.said for right in (found.names, found.hours, found.distances))

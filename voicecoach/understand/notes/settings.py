@@ -28,6 +28,17 @@ class Volume(AnySetting):
     value: Literal["louder", "softer", "usual"]
 
 
+VOICES = ("american", "british", "scottish", "received", "lancaster", "midlands", "caribbean")
+"""Voices that come with the program, in the order in which "another voice" goes through them."""
+
+
+class VoiceSet(AnySetting):
+    """Which voice speaks: one of `VOICES`, `natural`, or a system's own; `another` is the next."""
+
+    name: Literal["voice"] = "voice"
+    value: Annotated[str, Field(min_length=1, max_length=200)]
+
+
 class BeSilent(AnySetting):
     """The voice falls silent: nothing is set."""
 
@@ -226,6 +237,7 @@ class AllForToday(AnySetting):
 Setting = Annotated[
     Rate
     | Volume
+    | VoiceSet
     | BeSilent
     | Units
     | Hours
