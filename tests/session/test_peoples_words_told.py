@@ -159,3 +159,10 @@ def test_the_jacks_length_is_put_right_after_a_no(said: str) -> None:
     told = Told("jack at twenty seven", "our first, a metre, six o'clock", said)
     assert told.head.jack.place == (0.0, 28.0)
     assert told.lie(0).gap_m == pytest.approx(1.0)  # it was called from the jack, and goes along
+
+
+def test_the_jacks_move_is_put_right_by_where_it_lies_now() -> None:
+    told = Told("jack at twenty seven", "jack moved a foot left", "no, jack at 28")
+    assert told.head.jack.place == (0.0, 28.0)
+    assert told.tell("take that back") == "Taken back: the jack."
+    assert told.head.jack.place == pytest.approx((-FOOT_M, 27.0))

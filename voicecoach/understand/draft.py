@@ -63,6 +63,8 @@ class Draft:
     """True where the distance was a figure without its unit."""
     bare_figure: bool = False
     """True where the hour is a figure without "o'clock" after a "no": "no, four"."""
+    said_of_much: bool = False
+    """True for "touched": of a bowl that nobody named it is meant only where it is typed."""
     ditched: bool = False
     """True for "dead centre" of a jack in the ditch: straight past where it lay."""
     denied: bool = False
@@ -210,6 +212,7 @@ def _add(draft: Draft, piece: Piece) -> None:
     draft.scattered = draft.scattered or bool(says.get("scattered"))
     draft.glued = draft.glued or piece.part in ("is", "glue")
     draft.length = says.get("length", draft.length)
+    draft.said_of_much = draft.said_of_much or bool(says.get("said_of_much"))
     draft.ditched = draft.ditched or bool(says.get("ditched"))
     draft.target = says.get("target", draft.target)
     draft.nearer = draft.nearer or "than" in says

@@ -132,7 +132,7 @@ def _statement(draft: Draft, where: dict[str, Any], expected: Expected) -> Meani
         by = bool(draft.by) and not draft.to and draft.landmark is None
         return _meaning(BowlMoved(**where, **said, by=by))
     if _is_about_lying(draft, expected):
-        return Meaning(BowlMoved(**where, **said))
+        return Meaning(BowlMoved(**where, **said), passing=draft.said_of_much and not draft.side)
     if _in_passing(draft):
         return _passing(draft, where)
     if is_at_once(expected) and _is_tail(draft):
@@ -295,7 +295,7 @@ def jack(draft: Draft) -> Meaning | None:
         return None
     length = where.get("gap_m", draft.length)
     from_the_mat = length is not None and JACK_LENGTHS_M[0] <= length <= JACK_LENGTHS_M[1]
-    if draft.fixed and draft.moved and (draft.placed or from_the_mat):
+    if draft.fixed and (from_the_mat or (draft.moved and draft.placed)):
         said = {"gap_m": length} if from_the_mat else {}
         return Meaning(Corrected(**{**where, **said}, target="jack"))
     if length is not None and from_the_mat:

@@ -39,6 +39,8 @@ class EndFinished(AnyNote):
 class ScoreTold(AnyNote):
     """The score of the whole game as it stands by the board."""
 
+    sets_up = True
+
     kind: Literal["score_told"] = "score_told"
     side: Side | None = None
     """Whose figure `shots` is; None where nobody said which side is ahead."""
