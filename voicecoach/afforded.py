@@ -11,7 +11,7 @@ from voicecoach.hear.recordings import load
 KNOWN = "first_end/14-read-the-head.wav"
 """The utterance that is measured with: two seconds, one of the recordings that come with the program."""
 
-COSTS = "In calm no note more is missed; in noise, of a hundred notes about one more is filed wrongly."
+COSTS = "In calm that costs no right answer, in noise up to one of a hundred notes."
 """What fewer cost in right answers: `python -m tests.bench.hearing.fewer`."""
 
 

@@ -139,4 +139,4 @@ def test_every_number_has_its_words_and_fewer_have_their_cost(count: int) -> Non
     said = afforded.in_words(count, Speed(decode=0.05, core=0.2))
     assert "25 percent of the processor, of which the system gives it 20 percent of one core" in said
     assert ("all 4 ways" in said) == (count == MOST)
-    assert ("of a hundred" in said) == (count < MOST)
+    assert ("of a hundred notes" in said) == (count < MOST)

@@ -12,7 +12,7 @@ import numpy as np
 from voicecoach.errors import ModelProblem
 from voicecoach.hear.blocks import RATE_HZ, Samples
 from voicecoach.hear.decodes import Decode
-from voicecoach.hear.fronts import front_of
+from voicecoach.hear.fronts import Fronts
 from voicecoach.sound.libraries import library
 
 
@@ -33,7 +33,7 @@ class Decoder:
 
     def __init__(self, model: Any, decode: Decode, phrases: str | None) -> None:
         self.decode = decode
-        self._front = front_of(decode.front)
+        self._front = Fronts().of(decode.front)
         vosk = library("vosk")
         self._recogniser = (
             vosk.KaldiRecognizer(model, RATE_HZ)
@@ -45,8 +45,8 @@ class Decoder:
         self._recogniser.SetMaxAlternatives(decode.alternatives)
         self._recogniser.SetWords(decode.alternatives == 0)
 
-    def begin(self) -> None:
-        """Forget what was heard before.
+    def begin(self, fronts: Fronts | None = None) -> None:
+        """Forget what was heard before, and take the next utterance's sound through one of its fronts.
 
         vosk's Reset keeps sound that is not yet decoded and hears it again with the next utterance. Asking
         for a final result and throwing it away leaves nothing behind.
@@ -54,7 +54,7 @@ class Decoder:
         if self._under_way:
             self.finish()
         self._taken = 0
-        self._front = front_of(self.decode.front)
+        self._front = (fronts or Fronts()).of(self.decode.front)
 
     def accept(self, samples: Samples) -> None:
         """Take the next samples. vosk also says when it thinks that speech has ended; that is ignored."""

@@ -14,6 +14,7 @@ from voicecoach.hear.affordable import Speed
 from voicecoach.hear.blocks import RATE_HZ, Samples, silence
 from voicecoach.hear.decoder import Decoder, model_at
 from voicecoach.hear.decodes import ANSWERS, DECODES, MAIN, Book, Decode, PhraseLists, fewer
+from voicecoach.hear.fronts import Fronts
 from voicecoach.hear.hypotheses import best_first, hypotheses_of, span_of, words_of
 from voicecoach.hear.level import Level
 from voicecoach.hear.spelling import british
@@ -105,8 +106,9 @@ class Hearing:
         self._level = Level()
         self._kept = silence(0)
         self._pieces: list[Samples] = []
+        fronts = Fronts()
         for decoder in decoders:
-            decoder.begin()
+            decoder.begin(fronts)
 
     def accept(self, samples: Samples) -> None:
         """Take the next samples."""

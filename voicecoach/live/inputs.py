@@ -35,6 +35,8 @@ CLOSED_S = 2.0
 STOP = "stop"
 STOPS = (STOP, "quiet", "be quiet", "that's enough")
 """What silences the voice while it is still being said."""
+MOST_WORDS = 5
+"""After more words than this it is something else: only the last ones heard may still change."""
 FAILED = "Something went wrong while listening. What you said was not heard. Say it again, or type it."
 FAILED_S = 30.0
 """How often it is told that an ear goes on failing, seconds."""
@@ -117,7 +119,7 @@ class Listening(threading.Thread):
         self._lag = Lag()
         self._told_failed_s = -FAILED_S
         self._told_silent = False
-        self._hushed = False
+        self._settled = False
         self._link = LinkWatch()
         self._noise = NoiseWatch()
 
@@ -215,10 +217,13 @@ class Listening(threading.Thread):
     def _mind_stop(self) -> None:
         """Tell at once that "stop" is being said, and only once each time."""
         if not self.ear.speech_under_way:
-            self._hushed = False
-        elif not self._hushed and self.ear.so_far in STOPS:
-            self._hushed = True
-            self._inputs.put(Hush(self.speaker))
+            self._settled = False
+        elif not self._settled:
+            so_far = self.ear.so_far
+            self._settled = len(so_far.split()) > MOST_WORDS  # no longer one of them
+            if so_far in STOPS:
+                self._settled = True
+                self._inputs.put(Hush(self.speaker))
 
     def _mind_lag(self) -> None:
         """Say once that the recogniser can't keep up, as on a machine that others keep busy."""
