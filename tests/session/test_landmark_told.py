@@ -79,6 +79,19 @@ def test_nearer_than_a_bowl_is_no_place_and_asks_how_far() -> None:
     assert last(told) == pytest.approx((0.5925, 0.0), abs=1e-4)
 
 
+@pytest.mark.parametrize("said", ["nearly touching our first", "between our first and their first"])
+def test_near_a_bowl_or_between_two_is_no_place_either(said: str) -> None:
+    told = Told(*START, "theirs, a metre, three o'clock", f"our second is {said}")
+    assert (told.outcomes[-1], told.said) == ("asked", "How far?")
+
+
+def test_a_whole_place_from_the_jack_stays_that_where_the_bowl_touches_another() -> None:
+    told = Told(*START, "theirs, a metre at five, touching our first")
+    assert told.outcomes[-1] == "noted"
+    # Half of 1.0925 m to the right (the sine of thirty degrees, each hour from six), and its cosine short.
+    assert last(told) == pytest.approx((0.54625, -0.94613), abs=1e-4)
+
+
 def test_a_line_that_names_only_the_landmark_asks_which_bowl_is_meant() -> None:
     told = Told(*START, "a foot short of our first")
     assert told.said == "Is that their first?"

@@ -31,6 +31,9 @@ def score(told: Told) -> tuple[int, int]:
         ("we're twenty one nineteen up", 21, 19),
         ("we're twenty eighteen up", 20, 18),
         ("ours seven, theirs eleven", 7, 11),
+        ("ten to us, eight to them", 10, 8),
+        ("we're on six, they're on nine", 6, 9),
+        ("that's us fourteen twelve up", 14, 12),
     ],
 )
 def test_the_totals_are_taken_as_told_and_said_back(said: str, ours: int, theirs: int) -> None:

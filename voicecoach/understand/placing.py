@@ -100,6 +100,11 @@ def _seen_from(draft: Draft, where: dict[str, Any], expected: Expected) -> bool:
     """Adds the bowl from which the place was said; false where there is no telling which that is."""
     if draft.landmark is None:
         return True
+    if (
+        draft.gaps and "touching" in draft.remarks
+    ):  # "a metre at four, touching our first": a metre from the jack
+        where["remarks"] = tuple(word for word in draft.remarks if word != "touching")
+        return True
     where["landmark"] = _landmark(draft, expected)
     return where["landmark"] is not None and not _may_be_its_own_name(draft, where["landmark"], expected)
 
