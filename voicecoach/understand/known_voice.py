@@ -9,7 +9,7 @@ from voicecoach.hear.values import ANSWERS, UNKNOWN, Heard, Hypothesis
 from voicecoach.understand.deciding import in_metres
 from voicecoach.understand.lines import LONGEST
 from voicecoach.understand.slips import Slips, Taught, means, taught, ways
-from voicecoach.understand.values import Expected, Note, Where
+from voicecoach.understand.values import Expected, Note
 
 
 class KnownVoice:
@@ -28,10 +28,10 @@ class KnownVoice:
     def ways(self, heard: Heard, expected: Expected) -> Iterator[tuple[Hypothesis, str, float]]:
         """Every reading's words with their weight; with a slip of this voice put right, as two readings."""
         lines = [(reading, _without_edges(reading)) for reading in heard.readings]
-        places = self._places([line for _, line in lines], expected) if self.slips else frozenset()
+        meant = self._meant([line for _, line in lines], expected) if self.slips else frozenset()
         for reading, line in lines:
             found = [(line, 1.0)]
-            others = places - self._places([line], expected) if places else places
+            others = meant - self._meant([line], expected) if meant else meant
             if others and reading.decode != ANSWERS:
                 found = ways(self.slips, line, self._write, partial(self._is_one_of, others, expected))
             for made, share in found:
@@ -67,13 +67,13 @@ class KnownVoice:
     def _taught(self, heard: Heard, right: Sequence[str]) -> Taught:
         return taught(self.lines(heard), map(self.written, right))
 
-    def _is_one_of(self, places: frozenset[Note], expected: Expected, line: str) -> bool:
-        return not places.isdisjoint(self._places([line], expected))
+    def _is_one_of(self, meant: frozenset[Note], expected: Expected, line: str) -> bool:
+        return not meant.isdisjoint(self._meant([line], expected))
 
-    def _places(self, lines: Sequence[str], expected: Expected) -> frozenset[Note]:
-        """The places of bodies that lines mean, each line's likeliest, with metric units all one."""
+    def _meant(self, lines: Sequence[str], expected: Expected) -> frozenset[Note]:
+        """What lines mean, each its likeliest, metric units all one; no settings, which talk holds."""
         notes = [self._read(line, expected) for line in lines if len(line.split()) <= LONGEST]
-        return frozenset(in_metres(note) for note in notes if isinstance(note, Where) and note.places_a_body)
+        return frozenset(in_metres(note) for note in notes if note is not None and not note.sets_up)
 
 
 def _without_edges(reading: Hypothesis) -> str:

@@ -76,7 +76,7 @@ def ways(
         slips: What is known of this voice.
         line: What was heard.
         write: A line in the phrase book's spelling, as slips are kept.
-        was_heard: Whether a line means a place that other decodes have in their own words. No other way is
+        was_heard: Whether a line means a note that other decodes have in their own words. No other way is
             open: so slips move belief between meanings that were heard, and bring none in.
     """
     once = list(put_right(slips, write(line)))
@@ -115,11 +115,12 @@ def _between(line: str, right: Sequence[str]) -> list[tuple[str, str]]:
     if best.ratio() < ALIKE:
         return []
     said = like.split()
-    pairs = (
-        (" ".join(heard[begin:end]), " ".join(said[from_:to]))
-        for what, begin, end, from_, to in best.get_opcodes()
-        if what == "replace" and max(end - begin, to - from_) <= LONGEST
-    )
+    pairs: list[tuple[str, str]] = []
+    for what, begin, end, from_, to in best.get_opcodes():
+        if what == "replace" and end - begin == to - from_ <= LONGEST:
+            pairs += zip(heard[begin:end], said[from_:to], strict=True)
+        elif what == "replace" and max(end - begin, to - from_) <= LONGEST:
+            pairs.append((" ".join(heard[begin:end]), " ".join(said[from_:to])))
     return [pair for pair in pairs if "[" not in pair[0] + pair[1]]
 
 
