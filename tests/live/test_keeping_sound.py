@@ -44,6 +44,7 @@ def said(tmp_path_factory: pytest.TempPathFactory) -> Mapping[str, Path]:
         "forget": "forget the sound",
     }
     lines |= {"all": "all of it", "last": "the last sound", "that": "forget that"}
+    lines["other"] = "their first, one metre, six o'clock"
     for name, words in lines.items():
         keep(spoken("flite rms", words), folder / f"{name}.wav")
     return {name: folder / f"{name}.wav" for name in lines}
@@ -211,7 +212,7 @@ def test_a_folder_that_goes_is_told_once_and_the_game_goes_on(
         session.wait_for("The sound can't be kept: its folder is not there.")
         session.type("take that back")
         session.wait_for("Noted. Taken back")
-        say(sound_server, session, said["note"], NOTED)
+        say(sound_server, session, said["other"], "Noted. Their first: one metre, six o'clock.")
         session.type("who holds")
         session.wait_for("Answered.")
         assert sum("The sound can't be kept" in line for line in session.printed) == 1
