@@ -48,10 +48,10 @@ def is_dropped(text: str, expected: Expected | None = None) -> bool:
     return isinstance(spoken, Unclear) and spoken.why == "chatter"
 
 
-def is_heard_again(text: str, expected: Expected | None = None) -> bool:
-    """True for what files and offers nothing where it is heard: dropped, or asked to be said again."""
+def is_asked_for_again(text: str, expected: Expected | None = None) -> bool:
+    """True for what files and offers nothing where every decode hears it so, and is to be said again."""
     spoken = UNDERSTANDING.read(decodes(text, text, text, text), expected or Expected())
-    return isinstance(spoken, Unclear) and spoken.why in ("chatter", "unclear") and spoken.doubt is None
+    return isinstance(spoken, Unclear) and spoken.why == "unclear" and spoken.doubt is None
 
 
 def is_chatter(text: str, expected: Expected | None = None) -> bool:

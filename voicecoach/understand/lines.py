@@ -137,11 +137,11 @@ class LineReader:
 
         Talk has numbers and hours too: where any two of the three would do, the program asked for 20 an hour.
         "O'clock" alone is an hour whose figure was lost. One strange word is let pass beside a distance with
-        a name or an "o'clock".
+        a name or an "o'clock". What tells of another day is talk.
         """
         words = self._after_call_word(self._writer.words(text), expected) or []
         strange = sum(self._index.sound(word) not in self._known for word in words)
-        if len(words) > LONGEST or strange > 1:
+        if len(words) > LONGEST or strange > 1 or not self._elsewhere.isdisjoint(words):
             return False
         chart = Chart(self._index, self._matchers, self._makers(expected), words)
         number, gap, hour = (
