@@ -37,7 +37,9 @@ target=${1:-"$HOME/voicecoach"}
   echo "No wheels for this machine and this Python are on the stick. Wheels lie in $stick/wheels." >&2
   exit 1
 }
-"$target/bin/voicecoach" setup --plain --model "$stick/model"
+# Where another speech model was chosen, it stays.
+[ -e "${XDG_DATA_HOME:-$HOME/.local/share}/voicecoach/models/another.json" ] ||
+  "$target/bin/voicecoach" setup --plain --model "$stick/model"
 echo "voicecoach is ready: $target/bin/voicecoach"
 echo "Try it: $target/bin/voicecoach check"
 """

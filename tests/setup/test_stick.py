@@ -149,7 +149,14 @@ def test_an_older_installation_is_updated_and_its_journals_and_profile_stay(
     before = journal.read_bytes()
     kept = _run(program, "profile", home=home).stdout
 
+    models = tmp_path / ".local" / "share" / "voicecoach" / "models"
+    assert not models.exists()
+    models.mkdir(parents=True)
+    (models / "another.json").write_text("of another speech model")
+
     _run("sh", str(made / "set-up.sh"), str(target), home=home)
+    assert [each.name for each in models.iterdir()] == ["another.json"], "the model that was chosen stays"
+    (models / "another.json").unlink()
     assert _run(program, "--version", home=home).stdout != "voicecoach 0.0.9\n"
     assert _run(program, "profile", home=home).stdout == kept
     assert "Pace, metres: 0.7." in kept
