@@ -97,9 +97,10 @@ bench-quota: ready-to-test
 	$(BIN)/python -m tests.bench.quota
 
 # The demo in an emulated Debian for 64-bit ARM, and a wheel for ARM of each library; kept in out/arm.
+QEMU ?= qemu-aarch64-static
 .PHONY: arm
 arm: ready
-	$(BIN)/python -m tests.arm
+	QEMU="$(QEMU)" $(BIN)/python -m tests.arm
 
 # STICK=/media/stick puts it there; PYTHONS are those of the ARM machines.
 STICK ?= out/stick
