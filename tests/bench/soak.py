@@ -6,15 +6,16 @@ import contextlib
 import random
 import statistics
 import time
-from collections import Counter, defaultdict
-from collections.abc import Iterator
-from dataclasses import dataclass, field
+from collections.abc import Callable, Iterator, Sequence
+from multiprocessing import get_context
 from pathlib import Path
 
 import click
 import numpy as np
 
 from tests.bench.hearing import corpus
+from tests.bench.hearing.corpus import Clip
+from tests.bench.soak_sittings import Afternoon, Minute, RealNote, Sitting
 from tests.bench.soak_sounds import MINUTE, SCENES, Scene, clip, minute, phrases
 from voicecoach import phrasebook
 from voicecoach.hear.blocks import BLOCK, RATE_HZ, Block, Samples
@@ -22,10 +23,7 @@ from voicecoach.hear.ear import Ear
 from voicecoach.hear.recogniser import Recogniser
 from voicecoach.hear.values import Heard
 from voicecoach.model_store import model_path
-from voicecoach.session.settings import Manner
-from voicecoach.session.talk import Talk
-from voicecoach.session.turn import CALL_WORD, When, expected, lapse, turn
-from voicecoach.session.values import Entry
+from voicecoach.session.turn import CALL_WORD, expected
 from voicecoach.understand.reading import Understanding
 
 NOTE = "our second bowl, eighty centimetres, two o'clock."
@@ -36,85 +34,48 @@ HALF_HOUR = 30
 """Minutes."""
 WARM = 10
 """Minutes until memory is first looked at: models and caches are full by then."""
-
-
-@dataclass
-class Sitting:
-    """One session that hears everything: what it made of it, by kind of minute."""
-
-    call_word: bool
-    talk: Talk = field(default_factory=Talk)
-    outcomes: dict[str, Counter[str]] = field(default_factory=lambda: defaultdict(Counter))
-    filed: list[str] = field(default_factory=list)
-    """What was filed for nothing: where, the words heard, the kind of note."""
-
-    def begin(self) -> None:
-        """A new game: nothing on the head, no question open."""
-        self.talk = Talk(manner=Manner(call_word=self.call_word))
-
-    def hear(self, heard: Heard, understanding: Understanding) -> Entry:
-        """One utterance, after whatever question has lapsed."""
-        self.talk, _ = lapse(self.talk, at="", now_s=heard.started_s or 0.0)
-        self.talk, entry = turn(self.talk, heard, understanding, When(at=""))
-        return entry
-
-    def count(self, scene: str, entry: Entry) -> None:
-        """Talk was heard, and this came of it."""
-        self.outcomes[scene][entry.outcome] += 1
-        if entry.outcome == "noted" and entry.note:
-            self.filed.append(f"{scene}: {entry.heard.text} -> {entry.note.kind}")
-
-    def total(self, outcome: str) -> int:
-        """How often something came of talk, over all kinds of minute."""
-        return sum(counts[outcome] for counts in self.outcomes.values())
-
-
-@dataclass(frozen=True)
-class RealNote:
-    """A real note: for whom it is, and where it lies on the audio clock."""
-
-    call_word: bool
-    started_s: float
-    ended_s: float
-
-    def holds(self, heard: Heard) -> bool:
-        """True when the utterance is this note."""
-        return heard.ended_s is not None and self.started_s < heard.ended_s < self.ended_s + 1
+STRETCH = 10
+"""Minutes that one of several processes hears in one go: each begins with a new game."""
 
 
 class Soak:
-    """The ear and two sessions behind it, one of them with the call word on."""
+    """The ear and two sessions behind it."""
 
-    def __init__(self, talk: list[Samples]) -> None:
+    def __init__(self, model: Path, talk: list[Samples], seed: int) -> None:
         book = phrasebook.load()
         self.understanding = Understanding(book)
-        self.open, self.called = Sitting(call_word=False), Sitting(call_word=True)
-        self.ear = Ear(Recogniser(model_path(), book), self._is_whole)
-        self.talk = talk
+        self.came = Afternoon()
+        self.ear = Ear(Recogniser(model, book), self._is_whole)
+        self._answers, self._talk, self._seed = book.answers, talk, seed
+        self._notes = [_note(text).sound() for text in (NOTE, f"{CALL_WORD}, {NOTE}")]
         self.fed = 0
-        self.work_s: dict[str, float] = defaultdict(float)
-        self.late_s: list[float] = []
-        self.said = self.taken = self.twice = 0
 
     def _is_whole(self, text: str) -> bool | None:
-        return self.understanding.is_final(text, expected(self.open.talk, Heard(text=text)))
+        return self.understanding.is_final(text, expected(self.came.open.talk, Heard(text=text)))
 
-    def hear(self, scene: Scene, dice: np.random.Generator, note: Samples | None, called: bool) -> None:
-        """One minute; at its middle a real note, if there is one, each time in a new game."""
-        began_s = self.fed / RATE_HZ
-        sound = minute(scene, dice, self.talk, None if note is None else (note, 30.0))
-        real = None
-        if note is not None:
-            real = RealNote(called, began_s + 30.0, began_s + 30.0 + note.size / RATE_HZ)
-            self.open.begin()
-            self.called.begin()
-            self.said += 1
-        started, taken = time.process_time(), 0
+    def hear(self, number: int) -> Minute:
+        """One minute; in the middle of every fifth a real note, each time in a new game."""
+        scene = SCENES[number % len(SCENES)]
+        dice = np.random.default_rng([self._seed, number])
+        sound, real = self._sound(number, scene, dice)
+        self.came.begin(scene.name, real)
+        started, found = time.process_time(), []
         for heard in self._heard(sound):
-            taken += self._both_hear(heard, scene, real)
-        self.work_s[scene.name] += time.process_time() - started
-        self.taken += taken > 0
-        self.twice += taken > 1
+            found.append(heard)
+            self.came.hear(heard, scene.name, real, self.understanding)
+            self.ear.expect(self._answers(self.came.open.talk.open))
+        work_s = time.process_time() - started
+        self.came.work_s[scene.name] += work_s
+        return Minute(number=number, scene=scene.name, real=real, heard=tuple(found), work_s=work_s)
+
+    def _sound(self, number: int, scene: Scene, dice: np.random.Generator) -> tuple[Samples, RealNote | None]:
+        if number % NOTE_EVERY < NOTE_EVERY - 1:
+            return minute(scene, dice, self._talk, None), None
+        called = number // NOTE_EVERY % 2
+        note, starts_s = self._notes[called], self.fed / RATE_HZ + 30.0
+        ends_s = starts_s + note.size / RATE_HZ
+        real = RealNote(call_word=bool(called), started_s=starts_s, ended_s=ends_s)
+        return minute(scene, dice, self._talk, (note, 30.0)), real
 
     def _heard(self, sound: Samples) -> Iterator[Heard]:
         for start in range(0, sound.size, BLOCK):
@@ -122,21 +83,9 @@ class Soak:
             self.fed += BLOCK
             yield from self.ear.hear_block(block, "soak")
 
-    def _both_hear(self, heard: Heard, scene: Scene, real: RealNote | None) -> int:
-        """Both sessions take the utterance; 1 when it was the real note and was filed."""
-        taken = 0
-        for sitting in (self.open, self.called):
-            entry = sitting.hear(heard, self.understanding)
-            if not (real and real.holds(heard)):
-                sitting.count(scene.name, entry)
-            elif sitting.call_word != real.call_word:
-                if sitting.call_word:
-                    sitting.count(scene.name, entry)
-            elif entry.outcome == "noted":
-                taken = 1
-                self.late_s.append((heard.ended_s or 0.0) - real.ended_s)
-        self.ear.expect(phrasebook.load().answers(self.open.talk.open))
-        return taken
+
+def _note(text: str) -> Clip:
+    return clip(text, random.Random(3), "rms")
 
 
 def resident_mb() -> float:
@@ -144,55 +93,109 @@ def resident_mb() -> float:
     return int(Path("/proc/self/statm").read_text(encoding="ascii").split()[1]) * 4_096 / 1e6
 
 
+def talk_of(count: int, seed: int) -> list[Clip]:
+    """What is said close by, phrases of the soak's own and the chatter that the hearing bench has spoken."""
+    dice = random.Random(seed)
+    said = [clip(text, dice) for text in phrases(count, seed)]
+    return said + [one for one in corpus.clips() if one.line.meaning is None and one.path.exists()]
+
+
 @click.command()
 @click.option("--hours", default=5.0, show_default=True, help="Hours of sound.")
 @click.option("--seed", default=8, show_default=True, help="The same seed gives the same sound.")
 @click.option("--phrases", "count", default=400, show_default=True, help="Different things that are said.")
-def main(hours: float, seed: int, count: int) -> None:
+@click.option("--processes", default=1, show_default=True, help=f"Each hears {STRETCH} minutes in one go.")
+@click.option(
+    "--model", type=click.Path(path_type=Path), help="A speech model's folder; else the one in use."
+)
+@click.option("--keep", type=click.Path(path_type=Path), help="Write what was heard to this file.")
+@click.option("--again", type=click.Path(path_type=Path), help="Only decide anew of what such a file holds.")
+def main(
+    hours: float,
+    seed: int,
+    count: int,
+    processes: int,
+    model: Path | None,
+    keep: Path | None,
+    again: Path | None,
+) -> None:
     """Wind, mowers, crowds and talk through the ear: false filings an hour, memory, the clocks."""
-    dice = random.Random(seed)
-    said = [clip(text, dice) for text in phrases(count, seed)]
-    said += [one for one in corpus.clips() if one.line.meaning is None and one.path.exists()]
-    soak = Soak([one.sound() for one in said])
-    notes = [clip(text, random.Random(3), "rms").sound() for text in (NOTE, f"{CALL_WORD}, {NOTE}")]
+    if again:
+        lines = again.read_text(encoding="utf-8").splitlines()
+        came = _decided([Minute.model_validate_json(line) for line in lines])
+        print("\n".join(report(came)))
+        return
+    numbers, folder, said = range(round(hours * 60)), model or model_path(), talk_of(count, seed)
+    print(f"{len(said)} things said by {len({one.voice.key for one in said})} voices, seed {seed}; {folder}")
+    with keep.open("w", encoding="utf-8") if keep else contextlib.nullcontext() as file:
+
+        def kept(minute_: Minute) -> None:
+            if file:
+                file.write(minute_.model_dump_json() + "\n")
+
+        if processes > 1:
+            came = Afternoon()
+            for part, minutes in _side_by_side(numbers, folder, said, seed, processes):
+                came.add(part)
+                for one in minutes:
+                    kept(one)
+            print("\n".join(report(came)))
+        else:
+            _in_one_go(numbers, Soak(folder, [one.sound() for one in said], seed), kept)
+
+
+def _in_one_go(numbers: Sequence[int], soak: Soak, kept: Callable[[Minute], None]) -> None:
+    """One process hears it all, so that memory and clocks can be told too."""
     memory: list[float] = []
     with contextlib.suppress(KeyboardInterrupt):  # stopped early, it reports what it heard
-        for number in range(round(hours * 60)):
-            real = number // NOTE_EVERY % 2 if number % NOTE_EVERY == NOTE_EVERY - 1 else None
-            soak.hear(
-                SCENES[number % len(SCENES)],
-                np.random.default_rng([seed, number]),
-                None if real is None else notes[real],
-                bool(real),
-            )
+        for number in numbers:
+            kept(soak.hear(number))
             memory.append(resident_mb())
     if not memory:
         raise click.ClickException("Not a minute was heard: nothing can be told.")
-    voices = len({one.voice.key for one in said})
-    print(f"{len(memory)} minutes of sound, {len(said)} things said by {voices} voices, seed {seed}")
-    print("\n".join(report(soak, memory)))
+    print("\n".join([*report(soak.came), *_told_of_the_process(soak, memory)]))
 
 
-def report(soak: Soak, memory: list[float]) -> Iterator[str]:
-    """The table, in plain lines; one figure of memory for each minute that was heard."""
-    yield from _filings("without the call word", soak.open, len(memory) / 60)
-    yield from _filings("with the call word", soak.called, len(memory) / 60)
-    for place, scene in enumerate(SCENES):
-        minutes = len(range(place, len(memory), len(SCENES)))
-        share = 100 * soak.work_s[scene.name] / max(1, minutes * 60)
-        counts = sorted(soak.open.outcomes[scene.name].items())
-        came = ", ".join(f"{count} {kind}" for kind, count in counts) or "nothing heard"
-        yield f"  {scene.name}: {minutes} minutes, {share:.1f} % of one core; {came}"
-    yield f"real notes: {soak.said} said, {soak.taken} filed, {soak.twice} filed twice"
-    warm = min(WARM, len(memory) // 2)
-    later = ", ".join(f"{one:.0f}" for one in memory[HALF_HOUR - 1 :: HALF_HOUR])
-    every = f", every half hour {later}" if later else ""
-    yield f"memory: {memory[warm]:.0f} MB after {warm} minutes of sound{every}, {memory[-1]:.0f} at the end"
-    yield f"clocks: {1000 * (soak.ear.clock_s - soak.fed / RATE_HZ):.1f} ms between ear and sound at the end"
-    half = len(soak.late_s) // 2
-    if half:
-        early, late = statistics.median(soak.late_s[:half]), statistics.median(soak.late_s[half:])
-        yield f"ends of notes, from the truth: {early:+.3f} s in the first half, {late:+.3f} s in the second"
+def _side_by_side(
+    numbers: Sequence[int], model: Path, said: Sequence[Clip], seed: int, processes: int
+) -> Iterator[tuple[Afternoon, list[Minute]]]:
+    work = [
+        (model, said, seed, numbers[start : start + STRETCH]) for start in range(0, len(numbers), STRETCH)
+    ]
+    with get_context("spawn").Pool(processes, maxtasksperchild=1) as pool:
+        yield from pool.imap(_stretch, work, chunksize=1)
+
+
+def _stretch(work: tuple[Path, Sequence[Clip], int, Sequence[int]]) -> tuple[Afternoon, list[Minute]]:
+    model, said, seed, numbers = work
+    soak = Soak(model, [one.sound() for one in said], seed)
+    minutes = [soak.hear(number) for number in numbers]
+    return soak.came, minutes
+
+
+def _decided(minutes: Sequence[Minute]) -> Afternoon:
+    """Decide anew; each stretch in its own sessions, as it was heard."""
+    came, understanding = Afternoon(), Understanding(phrasebook.load())
+    for start in range(0, len(minutes), STRETCH):
+        part = Afternoon()
+        for one in minutes[start : start + STRETCH]:
+            part.take(one, understanding)
+        came.add(part)
+    return came
+
+
+def report(came: Afternoon) -> Iterator[str]:
+    """The table, in plain lines."""
+    hours = came.minutes.total() / 60
+    yield f"{came.minutes.total()} minutes of sound"
+    yield from _filings("without the call word", came.open, hours)
+    yield from _filings("with the call word", came.called, hours)
+    for scene, minutes in came.minutes.items():
+        share = 100 * came.work_s[scene] / (minutes * 60)
+        counts = sorted(came.open.outcomes[scene].items())
+        what = ", ".join(f"{count} {kind}" for kind, count in counts) or "nothing heard"
+        yield f"  {scene}: {minutes} minutes, {share:.1f} % of one core; {what}"
+    yield f"real notes: {came.said} said, {came.taken} filed, {came.twice} filed twice"
 
 
 def _filings(name: str, sitting: Sitting, hours: float) -> Iterator[str]:
@@ -201,6 +204,20 @@ def _filings(name: str, sitting: Sitting, hours: float) -> Iterator[str]:
     counts = ", ".join(f"{sitting.total(outcome)} {words}" for outcome, words in others)
     yield f"{name}: {filed} false filings, {filed / hours:.2f} an hour; {counts}"
     yield from (f"  filed in {one}" for one in sitting.filed)
+
+
+def _told_of_the_process(soak: Soak, memory: list[float]) -> Iterator[str]:
+    """Its memory, one figure for each minute, and its clocks."""
+    warm = min(WARM, len(memory) // 2)
+    later = ", ".join(f"{one:.0f}" for one in memory[HALF_HOUR - 1 :: HALF_HOUR])
+    every = f", every half hour {later}" if later else ""
+    yield f"memory: {memory[warm]:.0f} MB after {warm} minutes of sound{every}, {memory[-1]:.0f} at the end"
+    yield f"clocks: {1000 * (soak.ear.clock_s - soak.fed / RATE_HZ):.1f} ms between ear and sound at the end"
+    late_s = soak.came.late_s
+    half = len(late_s) // 2
+    if half:
+        early, late = statistics.median(late_s[:half]), statistics.median(late_s[half:])
+        yield f"ends of notes, from the truth: {early:+.3f} s in the first half, {late:+.3f} s in the second"
 
 
 if __name__ == "__main__":
