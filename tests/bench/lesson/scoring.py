@@ -1,14 +1,20 @@
-"""What several models make of the same clips, decoded by the recogniser itself: the loss deceives."""
+"""What several models make of the same clips, decoded by the recogniser itself: the loss deceives.
+
+`python -m tests.bench.lesson.scoring FOLDER --model A --model B` compares models on the scored part.
+"""
 
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from multiprocessing import get_context
 from pathlib import Path
+from typing import get_args
+
+import click
 
 from tests.bench.hearing.corpus import Clip, clips
 from tests.bench.hearing.lines import Part
-from tests.bench.hearing.noise import Condition
+from tests.bench.hearing.noise import CONDITIONS, Condition
 from tests.bench.hearing.outcomes import judge
 from tests.bench.hearing.trials import Listener, Trial
 from tests.bench.lesson.kaldi import WEIGHTS
@@ -136,3 +142,33 @@ def table(scored: Sequence[Scored]) -> Iterator[str]:
 
 
 _OUTCOMES = ("right", "wrong", "asked", "unclear", "dropped")
+
+
+@click.command()
+@click.argument("folder", type=click.Path(path_type=Path))
+@click.option("--model", "models", multiple=True, required=True, type=click.Path(path_type=Path))
+@click.option("--part", type=click.Choice(get_args(Part)), default="scored", show_default=True)
+@click.option("--natural/--robotic", default=True, show_default=True)
+@click.option("--notes", default=190, show_default=True)
+@click.option("--talk", default=60, show_default=True)
+@click.option("--condition", "conditions", multiple=True, type=click.Choice(CONDITIONS), default=CONDITIONS)
+@click.option("--processes", default=16, show_default=True)
+def main(
+    folder: Path,
+    models: tuple[Path, ...],
+    part: Part,
+    natural: bool,
+    notes: int,
+    talk: int,
+    conditions: tuple[Condition, ...],
+    processes: int,
+) -> None:
+    """Hear the same clips with several models; what was heard is kept in the folder."""
+    folder.mkdir(parents=True, exist_ok=True)
+    wanted = chosen(part, notes, talk, natural=natural)
+    for line in table(score(models, wanted, conditions, processes, folder)):
+        print(line)
+
+
+if __name__ == "__main__":
+    main()
