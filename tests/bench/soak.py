@@ -122,7 +122,7 @@ def main(
     """Wind, mowers, crowds and talk through the ear: false filings an hour, memory, the clocks."""
     if again:
         lines = again.read_text(encoding="utf-8").splitlines()
-        came = _decided([Minute.model_validate_json(line) for line in lines])
+        came = decided_anew([Minute.model_validate_json(line) for line in lines])
         print("\n".join(report(came)))
         return
     numbers, folder, said = range(round(hours * 60)), model or model_path(), talk_of(count, seed)
@@ -173,7 +173,7 @@ def _stretch(work: tuple[Path, Sequence[Clip], int, Sequence[int]]) -> tuple[Aft
     return soak.came, minutes
 
 
-def _decided(minutes: Sequence[Minute]) -> Afternoon:
+def decided_anew(minutes: Sequence[Minute]) -> Afternoon:
     """Decide anew; each stretch in its own sessions, as it was heard."""
     came, understanding = Afternoon(), Understanding(phrasebook.load())
     for start in range(0, len(minutes), STRETCH):
