@@ -47,6 +47,9 @@ class Sitting:
     filed: list[str] = field(default_factory=list)
     """What was filed for nothing: where, the words heard, the kind of note."""
 
+    def __post_init__(self) -> None:
+        self.begin()
+
     def begin(self) -> None:
         """A new game: nothing on the head, no question open."""
         self.talk = Talk(manner=Manner(call_word=self.call_word))
