@@ -1,5 +1,6 @@
 """The voices by name: which there are, which one speaks, and how the neural one is asked for."""
 
+import queue
 import subprocess
 import sys
 from pathlib import Path
@@ -17,6 +18,9 @@ from voicecoach.commands.opening import take_up
 from voicecoach.conversation import Conversation
 from voicecoach.errors import Problem
 from voicecoach.hear.values import Heard
+from voicecoach.live.inputs import HeardFrom, Inputs
+from voicecoach.live.loop import Live
+from voicecoach.live.speaking import Speaking
 from voicecoach.personal import profile_path, read_profile
 from voicecoach.speak import natural, voices
 from voicecoach.speak.mouth import Mouth
@@ -83,11 +87,27 @@ def test_the_profile_sets_a_voice_and_keeps_the_one_that_was_chosen_by_voice() -
 
 
 def test_the_players_own_headphones_may_have_another_voice_and_pace() -> None:
-    with Mouth(silent=True) as director, Mouth(silent=True) as player:
-        director.adjust(1, 0, "british")
-        player.adjust(-1, 0, "american")
-        assert director.voice.voice == voices.engine("british") != player.voice.voice
-        assert director.voice.words_per_minute > DEFAULT_WPM > player.voice.words_per_minute
+    inputs: Inputs = queue.Queue()
+    with Mouth(silent=True) as one, Mouth(silent=True) as other, Conversation() as conversation:
+        director, player = (Speaking(mouth, lambda _: None, lambda: None) for mouth in (one, other))
+        live = Live(
+            conversation,
+            inputs,
+            (),
+            director,
+            player,
+            show=lambda _: None,
+            notify=lambda _: None,
+            set_up=lambda: None,
+            player_voice="scottish",
+            player_faster=-2,
+        )
+        for words in ("another voice", "faster"):
+            inputs.put(HeardFrom(Heard(text=words), "director"))
+            live.run(inputs.empty)
+        assert one.voice.voice == voices.engine("british")
+        assert other.voice.voice == voices.engine("scottish")
+        assert one.voice.words_per_minute > DEFAULT_WPM > other.voice.words_per_minute
 
 
 def test_a_voice_is_set_by_its_name_and_one_that_is_not_there_is_told_with_those_that_are() -> None:
