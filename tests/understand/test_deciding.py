@@ -6,8 +6,8 @@ from tests.understand.reads import UNDERSTANDING, bowl, decodes, note
 from voicecoach.hear.values import Heard, Word
 from voicecoach.understand.costs import Costs
 from voicecoach.understand.deciding import Belief, choose
+from voicecoach.understand.meaning import Meaning
 from voicecoach.understand.notes.settings import Rate
-from voicecoach.understand.placing import Meaning
 from voicecoach.understand.plausible import Odds, plausibility
 from voicecoach.understand.values import (
     BowlRested,

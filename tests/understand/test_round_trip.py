@@ -9,7 +9,7 @@ from hypothesis import strategies as st
 
 from tests.understand.reads import BOOK, fields, note
 from tests.understand.saying import UNITS, say
-from voicecoach.understand.placing import fits
+from voicecoach.understand.meaning import fits
 from voicecoach.understand.saying import Sayer
 from voicecoach.understand.values import BowlRested, Corrected, JackMoved, JackSet, Unit
 from voicecoach.understand.words import Writer

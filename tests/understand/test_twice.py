@@ -5,7 +5,7 @@ import pytest
 from tests.understand.reads import UNDERSTANDING, decodes, note
 from voicecoach.hear.values import Heard
 from voicecoach.understand.deciding import Belief
-from voicecoach.understand.placing import Meaning
+from voicecoach.understand.meaning import Meaning
 from voicecoach.understand.twice import twice, unsure
 from voicecoach.understand.values import Expected, Maybe, Ranked, Unclear
 

@@ -9,8 +9,8 @@ from voicecoach.understand.bag import LOOSE, ODD, SMALL_PIECES, Way, split
 from voicecoach.understand.chart import Chart
 from voicecoach.understand.draft import Draft, gather
 from voicecoach.understand.index import Index
+from voicecoach.understand.meaning import DIRECTIONS, Meaning, disputed_note, fits, missing_slot
 from voicecoach.understand.pieces import METRES
-from voicecoach.understand.placing import DIRECTIONS, Meaning, disputed_note, fits, missing_slot
 from voicecoach.understand.values import Declined, Expected, JackSet, Note, OpenQuestion, Where
 
 LEAST_FIGURE = 10

@@ -6,7 +6,7 @@ from collections.abc import Callable
 from typing import Any, NamedTuple
 
 from voicecoach.phrasebook.book import PhraseBook
-from voicecoach.understand.placing import DIRECTIONS, fits
+from voicecoach.understand.meaning import DIRECTIONS, fits
 from voicecoach.understand.saying import ORDINALS, Sayer
 from voicecoach.understand.values import (
     BowlName,

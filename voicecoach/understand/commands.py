@@ -10,8 +10,9 @@ from pydantic import TypeAdapter, ValidationError
 from voicecoach.phrasebook.book import Command
 from voicecoach.understand.chart import Chart, fold
 from voicecoach.understand.index import Index
+from voicecoach.understand.meaning import Meaning
 from voicecoach.understand.pieces import Gap, Hour
-from voicecoach.understand.placing import Meaning, is_at_once
+from voicecoach.understand.placing import is_at_once
 from voicecoach.understand.players import numbered
 from voicecoach.understand.values import Expected, Note
 

@@ -8,9 +8,9 @@ from typing import Literal, NamedTuple
 
 from voicecoach.hear.values import ANSWERS
 from voicecoach.understand.costs import Costs
+from voicecoach.understand.meaning import Meaning
 from voicecoach.understand.notes.any_setting import AnySetting
 from voicecoach.understand.notes.bowls import is_nameless, lacks_an_owner
-from voicecoach.understand.placing import Meaning
 from voicecoach.understand.plausible import plausibility
 from voicecoach.understand.values import Expected, Note, says_all_of
 

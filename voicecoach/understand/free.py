@@ -11,8 +11,8 @@ from voicecoach.understand.bag import LOOSE, ODD, SMALL_PIECES, Piece, split
 from voicecoach.understand.chart import Chart
 from voicecoach.understand.draft import gather
 from voicecoach.understand.index import Index
+from voicecoach.understand.meaning import Meaning
 from voicecoach.understand.pieces import Gap
-from voicecoach.understand.placing import Meaning
 from voicecoach.understand.players import named
 from voicecoach.understand.questions import question
 from voicecoach.understand.values import (

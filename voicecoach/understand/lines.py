@@ -13,7 +13,7 @@ from voicecoach.understand.commands import commands, free_words
 from voicecoach.understand.free import free
 from voicecoach.understand.index import Index
 from voicecoach.understand.matching import Matchers
-from voicecoach.understand.placing import Meaning
+from voicecoach.understand.meaning import Meaning
 from voicecoach.understand.values import Expected
 from voicecoach.understand.words import Writer
 

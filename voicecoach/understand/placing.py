@@ -2,12 +2,11 @@
 
 from __future__ import annotations
 
-from typing import Any, Literal, NamedTuple
+from typing import Any, Literal
 
 from voicecoach.understand.draft import Draft
-from voicecoach.understand.values import DIRECTIONS as WORDS_FOR_WHERE
+from voicecoach.understand.meaning import COMPLETE, DIRECTIONS, Meaning, meaning
 from voicecoach.understand.values import (
-    HOUR_OF,
     BowlMoved,
     BowlName,
     BowlRested,
@@ -15,17 +14,8 @@ from voicecoach.understand.values import (
     Expected,
     JackMoved,
     JackSet,
-    Note,
-    Slot,
-    Where,
 )
 
-DIRECTIONS = frozenset(WORDS_FOR_WHERE) - {"jack high"}
-"""Words that say which way; jack high alone leaves open on which side."""
-ASKED_BY_THE_HEAD = frozenset({"respotted", "wrong bias"})
-"""Words after which the head knows what else has to be asked."""
-COMPLETE = frozenset({"touching", "in the ditch", "dead", "out of the rink"})
-"""Words that place a bowl without a distance."""
 LIFE = frozenset({"toucher", "not a toucher", "live"})
 """Words about a bowl that lies already, unless a place is said with them."""
 ACROSS = {"left": -1.0, "right": 1.0}
@@ -34,18 +24,6 @@ JACK_LENGTHS_M = (10.0, 50.0)
 """Distances of the jack from the mat line; anything nearer is how far the jack moved."""
 AT_ONCE_S = 1.5
 """A piece that follows a note within this time, and only adds whose it was, amends it."""
-
-
-class Meaning(NamedTuple):
-    """A note, and what is still missing from it or contradicts itself."""
-
-    note: Note
-    missing: Slot | None = None
-    disputed: bool = False
-    passing: bool = False
-    """True for words that people say anyway ("short", "no"): meant as a note only where they are typed."""
-    figure: float | None = None
-    """The distance said without its unit, where that is what is missing."""
 
 
 def bowl(draft: Draft, expected: Expected) -> Meaning | None:
@@ -135,7 +113,7 @@ def _statement(draft: Draft, where: dict[str, Any], expected: Expected) -> Meani
     said = {"side": draft.side, "number": draft.number}
     if draft.moved and (draft.number or draft.last or not (draft.by_hand or draft.went)):
         by = bool(draft.by) and not draft.to and draft.landmark is None
-        return _meaning(BowlMoved(**where, **said, by=by))
+        return meaning(BowlMoved(**where, **said, by=by))
     if _is_about_lying(draft, expected):
         return Meaning(BowlMoved(**where, **said), passing=draft.said_of_much and not draft.side)
     if _in_passing(draft):
@@ -152,7 +130,7 @@ def _rested(draft: Draft, where: dict[str, Any], said: dict[str, Any], expected:
     """
     named = draft.side or draft.number or draft.denied
     if not draft.unitless or (named and not expected.feet):
-        rested = _meaning(BowlRested(**where, **said))._replace(passing=draft.unitless)
+        rested = meaning(BowlRested(**where, **said))._replace(passing=draft.unitless)
         in_bowls = any(gap.bare for gap in draft.gaps) and not draft.unitless
         return None if in_bowls and rested.missing else rested  # "they have four bowls"
     figure = round(100 * where["gap_m"], 6)
@@ -166,7 +144,7 @@ def _done_to(draft: Draft, where: dict[str, Any]) -> Meaning | None:
         return None
     slid = bool(draft.gaps) and draft.by is not False  # "it's now at": where it lies, not how far it went
     by = slid and not draft.to and COMPLETE.isdisjoint(draft.remarks)
-    return _meaning(BowlMoved(**where, side=draft.side, number=draft.number, by=by))
+    return meaning(BowlMoved(**where, side=draft.side, number=draft.number, by=by))
 
 
 def _passing(draft: Draft, where: dict[str, Any]) -> Meaning | None:
@@ -174,7 +152,7 @@ def _passing(draft: Draft, where: dict[str, Any]) -> Meaning | None:
     says = (
         not {*DIRECTIONS, "jack high", "touching", "wrong bias"}.isdisjoint(draft.remarks) and not draft.hour
     )
-    return _meaning(BowlRested(**where))._replace(passing=True) if says else None
+    return meaning(BowlRested(**where))._replace(passing=True) if says else None
 
 
 def _is_tail(draft: Draft) -> bool:
@@ -222,45 +200,6 @@ def _name_only(draft: Draft, expected: Expected) -> Meaning | None:
     return None
 
 
-def missing_slot(note: Note) -> Slot | None:
-    """The slot without which a place isn't whole; None for a whole note."""
-    if not isinstance(note, BowlRested | BowlMoved | JackMoved):
-        return None
-    words = set(note.remarks)
-    if isinstance(note, JackMoved) and note.length_m is not None:
-        return None
-    if note.along_m is not None or note.landmark is not None or words & (COMPLETE | ASKED_BY_THE_HEAD):
-        return None  # of what is missing from another bowl the head asks, and names that bowl
-    if note.gap_m is None:
-        return "gap"
-    if note.hour is not None or words & DIRECTIONS:
-        return None
-    return "left or right" if "jack high" in words else "hour"
-
-
-def disputed_note(note: Note) -> bool:
-    """True when the hour and the words for where can't all be right."""
-    if not isinstance(note, Where):
-        return False
-    if note.hour is None:
-        return any({*pair} <= set(note.remarks) for pair in (("left", "right"), ("short", "past")))
-    hour, width = note.hour, note.hour_width
-    return any(not fits(hour, width, word) for word in note.remarks)
-
-
-def _meaning(note: Note) -> Meaning:
-    return Meaning(note, missing_slot(note), disputed_note(note))
-
-
-def fits(hour: float, width: float, word: str) -> bool:
-    """True when some part of the hour lies on the side that the word names."""
-    centre = HOUR_OF.get(word)
-    if centre is None:
-        return True
-    apart = abs((hour - centre + 6) % 12 - 6)
-    return apart - width / 2 < 3
-
-
 def _correction(draft: Draft, where: dict[str, Any], expected: Expected) -> Meaning | None:
     target = _target(draft, expected)
     if draft.opener in ("target", "owner") and target is None and "last" not in (draft.target or {}):
@@ -272,7 +211,7 @@ def _correction(draft: Draft, where: dict[str, Any], expected: Expected) -> Mean
     itself = isinstance(target, BowlName) and (target.side, target.number) == (draft.side, draft.number)
     owner = {} if itself else {"side": draft.side, "number": draft.number}
     corrected = Corrected(**where, **owner, target=target)
-    return _meaning(corrected)._replace(passing=draft.bare_figure)
+    return meaning(corrected)._replace(passing=draft.bare_figure)
 
 
 def _target(draft: Draft, expected: Expected) -> BowlName | Literal["jack"] | None:
@@ -308,7 +247,7 @@ def jack(draft: Draft) -> Meaning | None:
     at_rest = draft.opener == "jack_set" or (draft.to and not draft.moved)
     if at_rest or not (draft.placed or draft.moved):
         return None
-    return _meaning(JackMoved(**where))
+    return meaning(JackMoved(**where))
 
 
 def _length(draft: Draft, length: float) -> Meaning | None:

@@ -7,7 +7,7 @@ from dataclasses import dataclass, field
 from typing import Any
 
 from voicecoach.understand.bag import Piece
-from voicecoach.understand.placing import Meaning
+from voicecoach.understand.meaning import Meaning
 from voicecoach.understand.values import BowlName, Expected, Question
 
 NEAREST_MOST = 4

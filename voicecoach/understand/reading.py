@@ -22,9 +22,9 @@ from voicecoach.understand.deciding import (
 )
 from voicecoach.understand.known_voice import KnownVoice
 from voicecoach.understand.lines import LONGEST, Found, LineReader
+from voicecoach.understand.meaning import DIRECTIONS, Meaning
 from voicecoach.understand.misheard import KNOWN_COST, Misheard
 from voicecoach.understand.notes.bowls import is_nameless, lacks_an_owner, name_said
-from voicecoach.understand.placing import DIRECTIONS, Meaning
 from voicecoach.understand.plausible import pace, plausibility
 from voicecoach.understand.saying import Sayer
 from voicecoach.understand.twice import twice
@@ -50,6 +50,8 @@ SURE = 0.9
 """Belief in a bowl without an owner, but for that, from which on only its owner is asked for."""
 JUST_BEFORE_S = 1.5
 """A slow speaker's pause between a bowl's name and its place is shorter (measured: 0.7 to 1.4 s)."""
+NAMED = 0.2
+"""Another answer is named beside the likeliest where it has this share of what is left of the belief."""
 KEPT = 5
 """Of the ranked meanings, so many are handed on."""
 LINES = 1_024
@@ -201,8 +203,11 @@ class Understanding:
             numbered=not is_nameless(note)
         ):
             return self._ask.whose(note)
-        which = self._ask.which(note, whole[1].meaning.note) if len(whole) > 1 else None
-        return which or self._ask.sure(note, self._put_right(first, expected))
+        for other in whole[1:]:  # the likeliest that differs in one slot alone: "eight or eighty?"
+            which = self._ask.which(note, other.meaning.note)
+            if which is not None and other.probability >= NAMED * (1 - first.probability):
+                return which
+        return self._ask.sure(note, self._put_right(first, expected))
 
     def _put_right(self, belief: Belief, expected: Expected) -> str:
         """The words that mean it, where the ear wrote others: a "yes" to those would say nothing."""

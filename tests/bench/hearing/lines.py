@@ -35,7 +35,7 @@ class Line(Value):
     """One thing to say, and what it means."""
 
     part: Part
-    form: Literal["plain", "free", "chatter"]
+    form: Literal["plain", "free", "everyday", "asked", "chatter"]
     text: str
     meaning: dict[str, Any] | None
     """Fields of the note, and how its distance was said; None for chatter."""
@@ -62,9 +62,25 @@ def _in_turn(texts: list[str], count: int, rng: random.Random) -> list[str]:
     return shuffled[:count]
 
 
+def everyday(part: Part, section: Literal["notes", "asked"], count: int, seed: int) -> list[Line]:
+    """So many loose notes, or questions, commands and settings, of one part; each template in turn."""
+    book = yaml.safe_load((resources.files(__package__) / "everyday.yaml").read_text(encoding="utf-8"))
+    rng = random.Random(seed)
+    templates = [one for one in book[section] if one["part"] == part]
+    form = "everyday" if section == "notes" else "asked"
+    order: list[dict[str, Any]] = []
+    while len(order) < count:
+        order += rng.sample(templates, len(templates))
+    return [_filled({**template, "form": form}, rng) for template in order[:count]]
+
+
 def filled_text(say: str, rng: random.Random) -> str:
     """A wording with what is missing filled in by dice."""
     return _filled({"say": say, "part": "tuning", "form": "free"}, rng).text
+
+
+_NOT_MEANT = frozenset({"part", "form", "weight", "say"})
+"""What a template says of itself; the rest is what its note means."""
 
 
 def _filled(template: dict[str, Any], rng: random.Random) -> Line:
@@ -74,7 +90,7 @@ def _filled(template: dict[str, Any], rng: random.Random) -> Line:
     our, ours, side = rng.choices(_OWNERS, [9, 9, 2])[0]
     say = template["say"]
     text = say.format(our=our, ours=ours, nth=_NTH[number - 1], gap=gap_text, hour=_ONES[hour])
-    meaning: dict[str, Any] = {key: template[key] for key in ("kind", "ask", "remarks") if key in template}
+    meaning: dict[str, Any] = {key: template[key] for key in template if key not in _NOT_MEANT}
     if "{our}" in say or "{ours}" in say:
         meaning["side"] = side
     if "{nth}" in say:

@@ -60,12 +60,12 @@ class Listener:
         """Every clip under one condition; what was heard before in the same way is read from disk."""
         kept.parent.mkdir(parents=True, exist_ok=True)
         before: dict[str, list[Trial]] = {}
-        for trial in _read(kept):
+        for trial in read_trials(kept):
             before.setdefault(trial.clip, []).append(trial)
         trials: list[Trial] = []
         with kept.open("a", encoding="utf-8") as file:
             for clip in clips:
-                heard = before.get(_key(clip))  # the corpus may hold a clip twice
+                heard = before.get(trial_key(clip))  # the corpus may hold a clip twice
                 if heard:
                     trial = heard.pop(0)
                 else:
@@ -86,7 +86,7 @@ class Listener:
             for heard, clock_s, work_s in _heard(self._ear, sound)
         ]
         return Trial(
-            clip=_key(clip),
+            clip=trial_key(clip),
             voice=clip.voice.key,
             natural=clip.voice.natural,
             form=clip.line.form,
@@ -100,7 +100,8 @@ class Listener:
         )
 
 
-def _key(clip: Clip) -> str:
+def trial_key(clip: Clip) -> str:
+    """By which a trial's clip is known."""
     return f"{clip.voice.key}/{clip.path.name}"
 
 
@@ -120,7 +121,8 @@ def _heard(ear: AnEar, sound: Samples) -> Iterator[tuple[Heard, float, float]]:
         yield heard, sound.size / RATE_HZ, 0.0
 
 
-def _read(path: Path) -> list[Trial]:
+def read_trials(path: Path) -> list[Trial]:
+    """What was heard before, and kept; nothing where there is no such file."""
     if not path.exists():
         return []
     return [Trial.model_validate_json(line) for line in path.read_text(encoding="utf-8").splitlines() if line]

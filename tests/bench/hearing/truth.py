@@ -15,7 +15,8 @@ def means(note: Note, meaning: Mapping[str, object] | None) -> bool:
     """True when every field is what was said, and no field says more."""
     if meaning is None or note.kind != meaning["kind"]:
         return False
-    return all(alike(getattr(note, field, None), meaning.get(field)) for field in _FIELDS) and (
+    fields = {*_FIELDS, *meaning} - {"kind", "remarks", "gap_said"}
+    return all(alike(getattr(note, field, None), meaning.get(field)) for field in fields) and (
         _remarks(note) == set(_listed(meaning.get("remarks")))
     )
 

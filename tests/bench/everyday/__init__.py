@@ -1,0 +1,1 @@
+"""How well everyday sayings, questions and commands are heard: python -m tests.bench.everyday."""
