@@ -146,6 +146,11 @@ def test_what_lies_behind_is_what_is_past_the_jack_on_that_side() -> None:
     assert asked("behind", picture=picture_of(LAYS[:1])) == ["Nothing past the jack."]
 
 
+def test_what_one_side_has_not_behind_is_not_said_of_both() -> None:
+    answer = asked("behind", side="theirs", picture=picture_of(LAYS[:1]))
+    assert answer == ["Nothing of theirs past the jack."]
+
+
 def test_whose_bowl_is_next_follows_the_lead_and_the_bowl_before() -> None:
     """The players deliver alternately: World Bowls, Laws of the Sport of Bowls, law 5.1 (from memory)."""
     assert asked("next up", picture=head_with()) == ["Nobody has said who leads."]

@@ -9,6 +9,7 @@ FILES = {
     "unseen.jsonl": "by somebody else, first judged when the reading stood",
     "harder.jsonl": "the same, later, with rarer words",
     "fourth.jsonl": "later still, written without a look at the phrase book, and judged once before mending",
+    "fifth.jsonl": "the same once more, of usual talk only, judged once before mending",
 }
 
 

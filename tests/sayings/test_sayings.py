@@ -14,7 +14,12 @@ from voicecoach.session.turn import turn
 TALK = (FOLDER / "talk.txt").read_text(encoding="utf-8").splitlines()
 
 
-FILES = [("unseen.jsonl", 0.97, 0.0), ("harder.jsonl", 0.97, 0.0), ("fourth.jsonl", 0.97, 0.0)]
+FILES = [
+    ("unseen.jsonl", 0.97, 0.0),
+    ("harder.jsonl", 0.97, 0.0),
+    ("fourth.jsonl", 0.97, 0.0),
+    ("fifth.jsonl", 0.94, 0.0),
+]
 
 
 @pytest.mark.parametrize(("name", "right", "wrong"), FILES)
@@ -34,6 +39,18 @@ def test_nine_in_ten_sayings_come_out_right_and_none_is_filed_as_something_else(
     assert len(said) > 170
     assert counts["right"] >= 0.9 * len(said), [each for each in outcomes if each[0] != "right"]
     assert [text for kind, text in outcomes if kind == "wrong"] == []
+
+
+@pytest.mark.parametrize(
+    "line",
+    [
+        "how far apart are their first and our second",
+        "how far is our second from their first",
+        "are their first and our second far apart",
+    ],
+)
+def test_a_question_about_two_bowls_is_not_answered_about_one(line: str) -> None:
+    assert told([*USUAL, line])[-1]["say"] == ["Forty centimetres apart."]
 
 
 @pytest.mark.parametrize("line", TALK)

@@ -2,7 +2,7 @@
 
 from typing import Literal
 
-from voicecoach.describe.bowls import ASKED, bowl_name, find, place_words
+from voicecoach.describe.bowls import ASKED, bowl_name, find, place_words, side_name
 from voicecoach.describe.called import called_words
 from voicecoach.describe.confirming_game import score_words
 from voicecoach.describe.counts import bowls_left
@@ -49,6 +49,10 @@ def behind(picture: Picture, prefs: Preferences, on: Hand | None, side: Side | N
     past = [lie for lie in picture.lies if _is("past", lie) and on in (None, *_sides(lie))]
     past = [lie for lie in past if side in (None, lie.side)]
     where = f"past {listeners(on, prefs)}" if on else "past"
+    if side and not past:
+        whose = side_name(side, prefs, "ours")
+        nothing = sentence("short.none of", whose=whose, where=words(f"short.{where}"))
+        return (*turned(prefs), Sentence(text=nothing, group=0))
     return (*turned(prefs), *_listed(past, where, picture, prefs))
 
 

@@ -73,11 +73,11 @@ def _gather(pieces: Sequence[Piece]) -> Asked | None:
         asked.count = says.get("count", asked.count)
         if "hour" in says:
             asked.hour = says["hour"].hour
-        if "bowl" in says:
+        if "name" in says:
             if asked.name and asked.other:
                 return None
             asked.name, asked.other = (
-                (asked.name, says["bowl"]) if asked.name else (says["bowl"], asked.other)
+                (asked.name, says["name"]) if asked.name else (says["name"], asked.other)
             )
         if "other" in says:
             asked.name, asked.other = (asked.name, says["other"]) if asked.name else (says["other"], {})
