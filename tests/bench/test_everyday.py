@@ -73,9 +73,6 @@ def test_the_calibration_error_is_worked_out_by_hand() -> None:
     assert table.calibration(every) == pytest.approx(0.05)
 
 
-def test_a_note_taken_at_once_takes_as_long_as_the_program_and_a_lost_one_is_said_again() -> None:
-    taken, lost = came(0.9, right=True, late_s=(0.4,)), came(0.2, right=False, late_s=(0.4,))
-    assert seconds(taken.trial, taken.verdict, None) == 0.4
-    assert seconds(lost.trial, lost.verdict, None) > 0.4 + 2.0 + 0.5 + 0.4 + 1.0, (
-        "the note itself takes a second"
-    )
+def test_a_note_taken_at_once_takes_as_long_as_the_program_does() -> None:
+    taken = came(0.9, right=True, late_s=(0.3, 0.4))
+    assert seconds(taken.trial, taken.verdict, None) == 0.4, "from the end of speech to the last decision"
