@@ -26,10 +26,9 @@ def seconds(trial: Trial, verdict: Verdict, after: After | None) -> float:
     and taken to be right then.
     """
     late = trial.late_s[-1] if trial.late_s else 0.0
-    said_s = length_s(trial.text)
-    again_s = WAITS_S + said_s + late
     if verdict.outcome == "right":
         return late
+    again_s = WAITS_S + length_s(trial.text) + late
     if verdict.outcome == "dropped":
         return late + NOTICES_S + again_s
     if verdict.outcome == "wrong":
