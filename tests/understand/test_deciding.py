@@ -257,3 +257,22 @@ def noisy(heard: Heard) -> Heard:
 def filed(heard: Heard) -> Note | None:
     meaning = decide(heard)
     return meaning.notes[0] if isinstance(meaning, Ranked) and meaning.doubt is None else None
+
+
+@pytest.mark.parametrize(
+    ("one", "other"),
+    [
+        ("what's at two o'clock", "what's at three o'clock"),
+        (
+            "our first measured forty centimetres at two o'clock",
+            "our first measured forty centimetres at three o'clock",
+        ),
+        ("our first measured forty centimetres", "our first measured fifty centimetres"),
+    ],
+)
+def test_notes_whose_hour_is_no_place_on_the_green_are_weighed_against_each_other_too(
+    one: str, other: str
+) -> None:
+    read = UNDERSTANDING.read(decodes(one, other), Expected())
+    assert read.doubt is not None
+    assert len(read.doubt.answers) == 2

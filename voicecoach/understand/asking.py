@@ -136,8 +136,8 @@ class Asker:
         if value is None or (name == "number" and value > len(ORDINALS)):
             return None
         say: dict[str, Callable[[], str]] = {
-            "hour": lambda: self._say.hour(value, note["hour_width"]),
-            "gap_m": lambda: self._say.gap(value, note["unit"]),
+            "hour": lambda: self._say.hour(value, note.get("hour_width", 1.0)),
+            "gap_m": lambda: self._say.gap(value, note.get("unit") or "m"),
             "length_m": lambda: self._say.gap(value, "m"),
             "number": lambda: ORDINALS[value - 1],
             "target": lambda: self._say.name(value) if isinstance(value, BowlName) else "the jack",
