@@ -11,7 +11,7 @@ from voicecoach.hear.fronts import Front, Fronts, Stage
 from voicecoach.hear.gate import NoiseGate
 from voicecoach.hear.recordings import load
 
-NAMES: tuple[Front, ...] = ("plain", "gated", "gated harder", "gated and slower")
+NAMES: tuple[Front, ...] = ("plain", "gated", "gated harder")
 
 
 def pieces() -> list[Samples]:
@@ -56,5 +56,4 @@ def test_each_piece_is_gated_once_for_all(monkeypatch: pytest.MonkeyPatch) -> No
     shared = Fronts()
     for _ in range(3):
         through(shared.of("gated"))
-    through(shared.of("gated and slower"))
     assert len(gated) == len(pieces()) + 1  # and once for what was kept back

@@ -74,9 +74,6 @@ DECODES = (
     MAIN,
     Decode(name="alternatives", phrases="sentences", without=1, alternatives=10, in_noise=False),
     Decode(name="gated", phrases="sentences", front="gated", without=2, alternatives=10),
-    Decode(
-        name="gated and slower", phrases="sentences", front="gated and slower", without=3, alternatives=10
-    ),
     Decode(name="sentences", phrases="sentences", front="gated", in_noise=True),
     Decode(
         name="alternatives",
@@ -87,7 +84,7 @@ DECODES = (
         in_noise=True,
     ),
 )
-"""Four of them count at a time, at about an eighth of real time on one core. Each makes mistakes of its own.
+"""Three of them count at a time, at about a tenth of real time on one core. Each makes mistakes of its own.
 
 In noise the first two take gated sound. Without the gate they hear a third fewer notes rightly there, and
 outvote the others.

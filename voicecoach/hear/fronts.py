@@ -1,21 +1,14 @@
-"""What is done to the sound before a decode: noise is turned down, a little or more, or it is also slowed."""
+"""What is done to the sound before a decode: nothing, or noise is turned down, a little or more."""
 
 from __future__ import annotations
 
 from threading import Lock
 from typing import Literal, Protocol
 
-import numpy as np
-
-from voicecoach.hear.blocks import RATE_HZ, Samples, silence
+from voicecoach.hear.blocks import Samples, silence
 from voicecoach.hear.gate import NoiseGate
-from voicecoach.sound.libraries import library
 
-soxr = library("soxr")
-
-Front = Literal["plain", "gated", "gated harder", "gated and slower"]
-_SLOWER = 0.92
-"""Slow enough to bring other mistakes than the sound at its own speed, too little to spoil it."""
+Front = Literal["plain", "gated", "gated harder"]
 
 
 class Stage(Protocol):
@@ -40,37 +33,6 @@ class Plain:
     def rest(self) -> Samples:
         """Nothing is ever kept back."""
         return silence(0)
-
-
-class Slower:
-    """Plays the sound slower, and so at a lower pitch."""
-
-    def __init__(self) -> None:
-        self._stream = soxr.ResampleStream(RATE_HZ * _SLOWER, RATE_HZ, 1, dtype="float32", quality="MQ")
-
-    def process(self, samples: Samples) -> Samples:
-        """Give what the filter has ready."""
-        return np.asarray(self._stream.resample_chunk(samples), dtype=np.float32)
-
-    def rest(self) -> Samples:
-        """Give what the filter still holds."""
-        return np.asarray(self._stream.resample_chunk(silence(0), last=True), dtype=np.float32)
-
-
-class Both:
-    """One stage after another."""
-
-    def __init__(self, first: Stage, second: Stage) -> None:
-        self._first = first
-        self._second = second
-
-    def process(self, samples: Samples) -> Samples:
-        """Give what the second makes of what the first has ready."""
-        return self._second.process(self._first.process(samples))
-
-    def rest(self) -> Samples:
-        """Give what both still hold."""
-        return np.concatenate([self._second.process(self._first.rest()), self._second.rest()])
 
 
 class _Shared:
@@ -117,7 +79,7 @@ class _Gated:
 class Fronts:
     """The fronts for all decodes of one utterance, which all take it in the same pieces.
 
-    Half of the work of the gates is saved: two decodes gate alike without noise, and three in noise.
+    In noise two decodes gate alike: the work is done once.
     """
 
     def __init__(self) -> None:
@@ -127,5 +89,4 @@ class Fronts:
         """A fresh front of this name."""
         if name == "plain":
             return Plain()
-        gate = _Gated(self._gates[name == "gated harder"])
-        return Both(gate, Slower()) if name == "gated and slower" else gate
+        return _Gated(self._gates[name == "gated harder"])
