@@ -8,11 +8,11 @@ from importlib import resources
 import pytest
 import yaml
 
-from tests.understand.reads import UNDERSTANDING, bowl, note, unclear
+from tests.understand.reads import UNDERSTANDING, bowl, decodes, note, unclear
 from voicecoach import phrasebook
 from voicecoach.hear.values import Heard, Hypothesis
 from voicecoach.understand.misheard import Misheard
-from voicecoach.understand.values import BowlRested, Expected, Ranked, Unclear
+from voicecoach.understand.values import BowlRested, Expected, Ranked, Unclear, Walk
 
 BOOK = phrasebook.load()
 
@@ -324,3 +324,10 @@ def test_a_yes_is_asked_for_in_the_words_that_were_meant(line: str, ask: str) ->
     assert isinstance(meant, Ranked)
     assert meant.doubt is not None
     assert meant.doubt.ask == ask
+
+
+@pytest.mark.parametrize("heard", ["stopped the walk", "stops the walk"])
+def test_the_walk_is_stopped_however_the_ear_writes_it(heard: str) -> None:
+    read = UNDERSTANDING.read(decodes(heard, heard, heard), Expected(walking=True))
+    assert isinstance(read, Ranked)
+    assert read.notes[0] == Walk(step="stop")
