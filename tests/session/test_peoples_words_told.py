@@ -166,3 +166,28 @@ def test_the_jacks_move_is_put_right_by_where_it_lies_now() -> None:
     assert told.head.jack.place == (0.0, 28.0)
     assert told.tell("take that back") == "Taken back: the jack."
     assert told.head.jack.place == pytest.approx((-FOOT_M, 27.0))
+
+
+@pytest.mark.parametrize("asked", ["how many ends left", "how many ends have we left", "how many ends to go"])
+def test_how_many_ends_are_left_is_answered_with_that(asked: str) -> None:
+    told = Told("pairs, eighteen ends, we lead", asked)
+    assert told.said == "Eighteen ends left."
+
+
+@pytest.mark.parametrize(
+    ("written", "said"),
+    [
+        ("our seconds a foot behind", "our second's a foot behind"),
+        ("that ones theirs not ours", "that one's theirs, not ours"),
+        ("theirs seconds in the ditch", "their second's in the ditch"),
+        ("jacks moved a foot left", "jack's moved a foot left"),
+        ("the jacks gone a metre back", "the jack's gone a metre back"),
+        ("ends a tie no shots", "end's a tie, no shots"),
+        ("theirs a metre half way between four and five", "theirs, a metre, halfway between four and five"),
+    ],
+)
+def test_what_the_ear_writes_as_many_is_read_as_it_was_said(written: str, said: str) -> None:
+    as_heard, as_said = Told(*HEAD, written), Told(*HEAD, said)
+    assert as_heard.said == as_said.said
+    assert as_heard.outcomes[-1] == as_said.outcomes[-1] in ("noted", "asked")
+    assert as_heard.head == as_said.head

@@ -52,6 +52,8 @@ def question(pieces: Sequence[Piece], expected: Expected) -> Meaning | None:
         return None
     if asked.words <= FIRST and asked.words and "q" not in pieces[0].says:
         return None  # "their second is dead" tells
+    if asked.on and asked.about("end") and asked.asks("many"):
+        return None  # "how many ends have we left" asks for nothing on the left
     topic = next((topic for topic, fits in TOPICS if fits(asked)), None)
     if topic is None:
         return None

@@ -25,12 +25,22 @@ _UNITS = {
 _ORDINAL = re.compile(r"\b(\d)(?:st|nd|rd|th)\b")
 _CLOCK = re.compile(r"\b(\d{1,2}):30\b(?:\s*o'?clock)?")
 _UNIT = re.compile(r"(\d)\s*(cms?|mm?|yds?|ft|ins?|'|\")(?![a-z])")
+_HALFWAY = re.compile(r"\bhalf way\b")
 _OCLOCK = re.compile(r"\bo'? ?clock\b")
 _MINUS = re.compile(r"(?<![\w.])-(?=[\d.])")
 _IS = re.compile(
     r"\b(first|second|third|fourth|fifth|sixth|seventh|eighth|ninth|one|mine|wood|end|score|tape"
     r"|far|away|long|close|near|wide|short|white)'s\b"
     r"(?! (?:first|second|third|fourth|last|bowl|wood|width)\b)"  # "our third's second" is a player's
+)
+_PLURAL = re.compile(
+    r"\b((?:ours?|theirs?|my|your) (?:first|second|third|fourth|fifth|sixth|seventh|eighth|one)"
+    r"|(?:that|this|the last|last) one|(?:^|(?<=the ))jack)s\b"
+    r"(?! (?:first|second|third|fourth|last|bowl|wood|width|left|to go)\b)"
+)
+"""What sounds like "second's", "one's" and "jack's", as the ear writes it."""
+_ENDS = re.compile(
+    r"(?:^|(?<=the )|(?<=that ))ends (?=(?:a|dead|tied|over|finished|burnt|killed|been|done|level)\b)"
 )
 _NUMBER = re.compile(r"\d+(?:\.\d+)?|\.\d+")
 _WORD = re.compile(r"\[unk\]|[a-z]+(?:'[a-z]+)?")
@@ -49,7 +59,8 @@ class Writer:
         text = _MINUS.sub("minus ", text).replace("-", " ").replace("%", " percent ")
         if any(letter.isdigit() for letter in text):
             text = self._spelled(text)
-        text = _IS.sub(r"\1 is", text)
+        text = _ENDS.sub("end is ", _PLURAL.sub(r"\1 is", _IS.sub(r"\1 is", text)))
+        text = _HALFWAY.sub("halfway", text)
         text = _OCLOCK.sub("o'clock", text)
         said = (self._spelling.canonical(word) for word in _WORD.findall(self._spelling.written(text)))
         return [word for word in said if word not in self._hesitations]
