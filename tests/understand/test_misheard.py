@@ -12,6 +12,7 @@ from tests.understand.reads import UNDERSTANDING, bowl, decodes, note, unclear
 from voicecoach import phrasebook
 from voicecoach.hear.values import Heard, Hypothesis
 from voicecoach.understand.misheard import Misheard
+from voicecoach.understand.notes.settings import BeSilent
 from voicecoach.understand.values import BowlRested, Expected, Ranked, Unclear, Walk
 
 BOOK = phrasebook.load()
@@ -326,7 +327,14 @@ def test_a_yes_is_asked_for_in_the_words_that_were_meant(line: str, ask: str) ->
     assert meant.doubt.ask == ask
 
 
-@pytest.mark.parametrize("heard", ["stopped the walk", "stops the walk"])
+@pytest.mark.parametrize("heard", ["the stop", "stopped", "stops"])
+def test_stop_is_obeyed_however_the_ear_writes_it(heard: str) -> None:
+    read = UNDERSTANDING.read(decodes(heard, heard, heard), Expected())
+    assert isinstance(read, Ranked)
+    assert read.notes[0] == BeSilent()
+
+
+@pytest.mark.parametrize("heard", ["stopped the walk", "stops the walk", "the stop the walk"])
 def test_the_walk_is_stopped_however_the_ear_writes_it(heard: str) -> None:
     read = UNDERSTANDING.read(decodes(heard, heard, heard), Expected(walking=True))
     assert isinstance(read, Ranked)

@@ -260,10 +260,12 @@ def _whole(meaning: Meaning) -> bool:
 
 
 def _is_plain(line: str, meaning: Meaning) -> bool:
-    """True for a question, a note taken back, and a correction in so many words."""
-    kind = meaning.note.kind
-    return kind in ("question", "taken_back") or (
-        kind == "corrected" and line.split(maxsplit=1)[0] in CORRECTING
+    """True for a question or anything else harmless, a note taken back, and a correction in so many words."""
+    note = meaning.note
+    return (
+        note.harmless
+        or note.kind == "taken_back"
+        or (note.kind == "corrected" and line.split(maxsplit=1)[0] in CORRECTING)
     )
 
 
