@@ -1,6 +1,6 @@
 """What fewer decodes cost in right answers: python -m tests.bench.hearing.fewer.
 
-Each clip is heard once, by all decodes; then it is decided with the readings of four, three, two and one.
+Each clip is heard once, by all decodes; then it is decided with the readings of all, and of fewer and fewer.
 """
 
 from __future__ import annotations
