@@ -15,7 +15,7 @@ KEEPS_UP = 0.75
 """Of what may be used, so much at most goes into decoding while somebody speaks, by what the first utterance
 takes; later ones take two thirds of that. The rest is the detector's, the voice's and the reading's.
 
-With a quarter of a core, three decodes of 0.037 each answer well within a second."""
+With a quarter of a core, three decodes answered in 0.54 s in the median (`make bench-quota`)."""
 CGROUPS = Path("/sys/fs/cgroup")
 OF_THIS_PROCESS = Path("/proc/self/cgroup")
 

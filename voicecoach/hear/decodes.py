@@ -91,8 +91,8 @@ outvote the others.
 """
 NAMES = tuple(dict.fromkeys(decode.name for decode in DECODES))
 MOST, LEAST = len(NAMES), 2
-"""How many count at a time, and how many do at least: alone, the main one filed one note in thirteen wrongly
-in noise (`python -m tests.bench.hearing.fewer`)."""
+"""How many count at a time, and how many do at least: alone, the main one filed one note in 25 wrongly in
+noise (`python -m tests.bench.hearing.fewer`)."""
 
 
 def fewer(count: int) -> tuple[Decode, ...]:
