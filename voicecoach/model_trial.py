@@ -23,8 +23,7 @@ from voicecoach.model_store.another import Trial
 from voicecoach.phrasebook import PhraseBook
 from voicecoach.speak.voice import Voice
 
-NOTE = "our second, forty centimetres, two o'clock"
-"""The main decode alone now and then takes "eighty" for "thirty": that would tell nothing of a model."""
+NOTE = "our second, eighty centimetres, two o'clock"
 _PAD_S = 0.3
 _LONGEST = 3
 """More words than this for one word are a slip, and no spelling."""

@@ -12,8 +12,11 @@ import numpy as np
 import pytest
 
 from voicecoach.describe.values import Sentence
+from voicecoach.speak.calibration import calibrate
 from voicecoach.speak.mouth import Mouth
-from voicecoach.speak.voice import Voice, VoiceProblem
+from voicecoach.speak.pace import DEFAULT_WORDS
+from voicecoach.speak.values import Sound
+from voicecoach.speak.voice import DEFAULT_VOICE, ORDINARY_PITCH, Voice, VoiceProblem
 
 TEXT = "Our second: eighty centimetres, two o'clock."
 
@@ -44,6 +47,18 @@ def test_after_a_failure_the_sentence_is_said_once(way: str, tmp_path: Path, rig
     with Mouth(voice=bad(way, 1, tmp_path), silent=True) as mouth:
         assert same(mouth.render([Sentence(text=TEXT)]).samples, right)
     assert (tmp_path / "failures").read_text() == "x"
+
+
+@pytest.mark.parametrize("name", [DEFAULT_VOICE, "en-gb"])
+def test_a_pace_measured_with_an_engine_that_is_replaced_at_each_clause_is_the_same(name: str) -> None:
+    def speak_with_another(clause: str, rate: int) -> Sound:
+        with Voice(voice=name) as another:
+            return another._speak(clause, rate, name, ORDINARY_PITCH)
+
+    with Voice(voice=name) as voice:
+        usual = voice.engine_rate(DEFAULT_WORDS)
+    # It was off by three, and at that rate "eighty" was heard as "thirty".
+    assert abs(calibrate(speak_with_another).engine_rate(DEFAULT_WORDS) - usual) <= 1
 
 
 def test_an_engine_that_fails_twice_is_replaced_by_the_one_in_the_wheel(tmp_path: Path) -> None:
