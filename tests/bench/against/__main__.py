@@ -32,12 +32,13 @@ def main() -> None:
             click.echo(line)
         found = dict(reports(Path(folder)))
         costs = live.costs(streams, Path(folder))
+        started = live.starts(Path(folder))
     came = {
         (name, stream): tally(said, marks, report.notes[stream])
         for name, report in found.items()
         for stream in NOTES
     }
-    for line in (*_compared(found, came), *_live(costs)):
+    for line in (*_compared(found, came), *_live(costs), lines.live_start(started)):
         click.echo(line)
     for line in (*reading.lines(), *growth.lines(), *vocabulary.lines(said)):
         click.echo(line)

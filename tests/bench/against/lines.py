@@ -82,6 +82,14 @@ def memory(name: str, report: Report, beside: Report | None) -> str:
     )
 
 
+def live_start(took_s: Sequence[float]) -> str:
+    """From the start of the process until it says that it listens, live."""
+    return (
+        f"Start until it says that it listens, live, this program: median {statistics.median(took_s):.2f} s, slowest "
+        f"{max(took_s):.2f} s of {len(took_s)}."
+    )
+
+
 def start(name: str, report: Report, beside: Report | None) -> str:
     """From the start of the process to the first block that could be taken."""
     other = beside.ready_s if beside else None

@@ -42,6 +42,30 @@ def costs(streams: dict[str, Samples], folder: Path) -> dict[tuple[str, str], Co
         }
 
 
+def starts(folder: Path, times: int = 5) -> list[float]:
+    """Seconds from the start of the process until it says that it listens, each time anew.
+
+    The microphone is kept awake by another program: a virtual one that slept gives its first sound after two
+    seconds, however soon it is asked; a real one's is its own.
+    """
+    with (
+        _virtual_sound() as sound,
+        _running(["parec", "--device=spoken.monitor", "--latency-msec=20"], subprocess.DEVNULL),
+    ):
+        time.sleep(GREETED_S / 4)
+        took = []
+        for number in range(times):
+            order = ["-m", "voicecoach", "listen", "--journal", str(folder / f"start-{number}.jsonl")]
+            order += ["--short-cautions", "--microphone", sound.microphone, "--headphones", sound.headphones]
+            began = time.perf_counter()
+            with _running([sys.executable, "-u", *order], subprocess.PIPE) as program:
+                assert program.stdout is not None
+                while b"Listening on" not in program.stdout.readline():
+                    assert program.poll() is None, "it ended before it listened"
+                took.append(time.perf_counter() - began)
+        return took
+
+
 def _measured(order: list[str], folder: Path) -> Iterator[tuple[str, Cost]]:
     with _running([sys.executable, "-u", *order], subprocess.PIPE) as program:
         assert program.stdout is not None

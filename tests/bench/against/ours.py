@@ -7,7 +7,7 @@ from typing import Any
 
 import numpy as np
 
-from voicecoach import phrasebook
+from voicecoach import kept_book
 from voicecoach.conversation import Conversation
 from voicecoach.describe.values import Sentence, Sentences
 from voicecoach.hear.blocks import BLOCK, BLOCK_S, Block
@@ -30,7 +30,7 @@ class Ours:
     def __init__(self, model: Path) -> None:
         self._voice = Voice()
         self._voice.start()
-        self._recogniser = Recogniser(model, phrasebook.load())
+        self._recogniser = Recogniser(model, kept_book.load())
         self._begin()
 
     def fresh(self) -> None:
@@ -54,7 +54,7 @@ class Ours:
         for heard in self._ear.hear_block(block, "bench"):
             self._conversation.lapse(heard.started_s or 0.0)
             entry = self._conversation.hear(heard)
-            self._ear.expect(phrasebook.load().answers(self._conversation.talk.open))
+            self._ear.expect(kept_book.load().answers(self._conversation.talk.open))
             self._say = entry.say
             note = entry.note.model_dump(mode="json") if entry.note else None
             decided = {"outcome": entry.outcome, "note": note}
