@@ -84,9 +84,10 @@ def memory(name: str, report: Report, beside: Report | None) -> str:
 
 def live_start(took_s: Sequence[float]) -> str:
     """From the start of the process until it says that it listens, live."""
+    median, slowest = statistics.median(took_s), max(took_s)
     return (
-        f"Start until it says that it listens, live, this program: median {statistics.median(took_s):.2f} s, slowest "
-        f"{max(took_s):.2f} s of {len(took_s)}."
+        f"Start until it says that it listens, live, this program: median {median:.2f} s, slowest "
+        f"{slowest:.2f} s of {len(took_s)}."
     )
 
 
