@@ -27,7 +27,7 @@ TAKEN_OUT = {
     b"shall": b"shxll",
     b"nearest": b"nxarest",
     b"knocked": b"knxcked",
-    b"finished": b"fxnished",
+    b"eleven": b"exeven",
 }
 """Words of the model, and what stands in its list in their place: nothing that anybody says."""
 
@@ -71,7 +71,7 @@ def test_a_model_with_a_graph_for_phrase_lists_is_taken_tried_and_gone_back_from
     assert model_store.model_path() == place / "another"
     assert "vosk-model-of-elsewhere is used in place of the one that comes with the program" in done.output
     assert "Every measured figure in the guides is another model's" in done.output
-    assert "finished is heard as fxnished" in done.output
+    assert "eleven is heard as exeven" in done.output
     assert "jack" in done.output.split("It can't hear these words at all: ")[1].split(".")[0]
     assert "metre" not in done.output.replace("centimetre", ""), "its other spelling is known"
 
@@ -95,19 +95,19 @@ def test_a_model_with_a_graph_for_phrase_lists_is_taken_tried_and_gone_back_from
 
 
 def test_a_word_it_lacks_is_known_again_by_what_it_writes_instead(given: Path, place: Path) -> None:
-    """The graph still has the sound of "finished", under letters that are no word of the book."""
+    """The graph still has the sound of "eleven", under letters that are no word of the book."""
     model_store.fetch(str(given), tell=lambda line: None)
     other = another.used()
     assert other is not None
-    assert other.trial.instead["finished"] == "fxnished"
+    assert other.trial.instead["eleven"] == "exeven"
     book = kept_book.load()
     heard = Recogniser(model_store.model_path(), book).hear(
-        _spoken("their second finished one metre, at nine o'clock")
+        _spoken("their second, one metre, eleven o'clock")
     )
-    assert "fxnished" in heard.text
+    assert "exeven" in heard.text
     meant = Understanding(book).read(heard, Expected())
     typed = Understanding(phrasebook.load()).read(
-        Heard(text="their second finished one metre, at nine o'clock"), Expected()
+        Heard(text="their second, one metre, eleven o'clock"), Expected()
     )
     assert isinstance(meant, Ranked)
     assert isinstance(typed, Ranked)
