@@ -155,6 +155,13 @@ class LineReader:
         hour = hour or OCLOCK in words
         return (gap and (number or hour)) or (named and hour)
 
+    def is_known(self, text: str) -> bool:
+        """True where the book has every word, and none tells of another day or place."""
+        words = self._writer.words(text)
+        return self._elsewhere.isdisjoint(words) and all(
+            self._index.sound(word) in self._known for word in words
+        )
+
     def _after_call_word(self, words: list[str], expected: Expected) -> list[str] | None:
         """The words after the call word; None when one is set and wasn't said."""
         if expected.call_word is None:

@@ -9,6 +9,7 @@ from math import inf
 from voicecoach.hear.values import Heard
 from voicecoach.phrasebook.book import PhraseBook
 from voicecoach.understand.asking import Asker
+from voicecoach.understand.clearly import WORTH_ANSWERING, clear
 from voicecoach.understand.costs import Costs
 from voicecoach.understand.deciding import (
     Belief,
@@ -92,11 +93,21 @@ class Understanding:
         if heard.cut and choice == "accept" and not (expected.open or expected.call_word):
             choice = "unclear"  # talk without end, as in a crowd: a note must be said by itself
         read = self._decide(beliefs, choice, costs, expected)
-        lost = isinstance(read, Unclear) and read.why == "chatter" and self._sounds_like_note(reads, expected)
-        if isinstance(read, Unclear) and (lost or read.why != "chatter"):
-            unclear = self._ask.unclear() if lost else read
-            return unclear.model_copy(update={"maybe": _maybe(beliefs)})
+        if isinstance(read, Unclear) and read.why == "chatter":
+            read = self._else_dropped(reads, expected, cut=heard.cut)
+        if isinstance(read, Unclear) and read.why != "chatter":
+            return read.model_copy(update={"maybe": _maybe(beliefs)})
         return read
+
+    def _else_dropped(self, reads: list[Read], expected: Expected, *, cut: bool) -> Ranked | Unclear:
+        """Asks about what was heard clearly though the book lacks it, and about most of a note; no talk."""
+        found = None if cut else clear(by_decode(reads), self._lines, expected)
+        if found is not None:
+            meaning, note = found.meaning, found.meaning.note
+            answered = note.harmless and found.share >= WORTH_ANSWERING
+            doubt = None if answered else self._ask.sure(note, found.words)
+            return self._back(meaning) or Ranked(notes=(note,), probabilities=(found.share,), doubt=doubt)
+        return self._ask.unclear() if self._sounds_like_note(reads, expected) else Unclear(why="chatter")
 
     def _sounds_like_note(self, reads: list[Read], expected: Expected) -> bool:
         """True when at least half of the decodes heard most of a note, whatever it was."""
