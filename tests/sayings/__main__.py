@@ -10,6 +10,9 @@ FILES = {
     "harder.jsonl": "the same, later, with rarer words",
     "fourth.jsonl": "later still, written without a look at the phrase book, and judged once before mending",
     "fifth.jsonl": "the same once more, of usual talk only, judged once before mending",
+    "sixth.jsonl": "of many frames, judged once before mending",
+    "seventh.jsonl": "by a stranger to the book, as said in the south and in Canada, judged before mending",
+    "eighth.jsonl": "by another, as said in Scotland, Ireland and Wales, judged before mending",
 }
 
 

@@ -19,6 +19,9 @@ FILES = [
     ("harder.jsonl", 0.97, 0.0),
     ("fourth.jsonl", 0.97, 0.0),
     ("fifth.jsonl", 0.94, 0.0),
+    ("sixth.jsonl", 0.94, 0.0),
+    ("seventh.jsonl", 0.91, 0.0),
+    ("eighth.jsonl", 0.85, 0.0),
 ]
 
 
@@ -51,6 +54,49 @@ def test_nine_in_ten_sayings_come_out_right_and_none_is_filed_as_something_else(
 )
 def test_a_question_about_two_bowls_is_not_answered_about_one(line: str) -> None:
     assert told([*USUAL, line])[-1]["say"] == ["Forty centimetres apart."]
+
+
+@pytest.mark.parametrize(
+    ("line", "says"),
+    [
+        ("theirs has died a metre and a half short", ["Their second: one and a half metres short."]),
+        ("he's left it a metre and a quarter short", ["Their second: one metre twenty five short."]),
+        ("opposition bowl has run off the green, dead", ["Their second: out of the rink, dead."]),
+        (
+            "their first has been shoved out to four o'clock, one metre",
+            ["Their first now at one metre, four o'clock."],
+        ),
+        (
+            "they've pushed our second out to a yard and a half, one o'clock",
+            ["Our second now at one and a half yards, one o'clock."],
+        ),
+        ("have we anything short", ["Short: one.", "Our first: one metre, six o'clock."]),
+    ],
+)
+def test_what_was_once_taken_for_something_else_is_not(line: str, says: list[str]) -> None:
+    assert told([*USUAL, line])[-1]["say"] == says
+
+
+@pytest.mark.parametrize(
+    "line",
+    [
+        "cancel their second, a metre at two o'clock",
+        "what if their second was a metre at two o'clock",
+        "don't put their second a metre at two o'clock",
+        "their second would be a metre at two o'clock",
+    ],
+)
+def test_a_word_that_turns_the_rest_is_never_passed_over(line: str) -> None:
+    *_, before, after = told([*USUAL, line])
+    assert after["outcome"] != "noted"
+    assert after["head"] == before["head"]
+
+
+def test_another_score_for_an_end_that_is_over_is_asked_about() -> None:
+    ended = ["pairs, we lead", "our first, a metre, six o'clock", "end over", "yes"]
+    *_, before, asked, after = told([*ended, "two to us", "yes"])
+    assert asked["say"] == ["That end is scored. Change it to this: yes or no?"]
+    assert (before["head"]["score"]["ours"], after["head"]["score"]["ours"]) == (1, 2)
 
 
 @pytest.mark.parametrize("line", TALK)

@@ -18,6 +18,7 @@ from voicecoach.phrasebook.grammar import (
     TreeOf,
     compile_rule,
     literals,
+    references,
 )
 from voicecoach.phrasebook.sampling import Decks, Sampler
 from voicecoach.phrasebook.shipped import parsed
@@ -41,6 +42,8 @@ FILES = (
 )
 Instead = tuple[tuple[str, str], ...]
 """Words that a speech model lacks, each with how it is heard."""
+TELLING = ("bowl", "jack", "game", "score")
+"""The bags whose words say something in a note."""
 SPEECH_MODEL = "vosk-model-small-en-us-0.15"
 """The model that `voicecoach setup` installs, by the name in its manifest."""
 
@@ -115,6 +118,7 @@ class PhraseBook:
         self.game_words = frozenset(data["game_words"])
         self.half_game_words = frozenset(data["half_game_words"])
         self.elsewhere = frozenset(data["elsewhere"])
+        self.never_passed_over = frozenset(data["never_passed_over"])
         self._same_answers: dict[str, list[str]] = data["same_answers"]
         self._answers: dict[str, list[str]] = data["answers"]
         self._decoys: list[str] = data["decoys"]
@@ -145,6 +149,23 @@ class PhraseBook:
     def readable(self) -> frozenset[str]:
         """Every word that a note may hold: the book's own, and the small words between them."""
         return self.vocabulary | frozenset(literals(self.loose))
+
+    @cached_property
+    def telling(self) -> frozenset[str]:
+        """Every word that may say something in a note: of a bowl, the jack, the game or the score."""
+        found = [self.rules[name] for name in ("whole", "amount", "gap", "hour", "hour_alone")]
+        found += [self.parts[part] for bag in TELLING for part in self.bags[bag]]
+        words = {word for node in found for word in self._all_literals(node)}
+        return frozenset(words) | self.game_words | self.half_game_words | self.never_passed_over
+
+    def _all_literals(self, node: Node) -> Iterator[str]:
+        """The words of a tree, and of the rules and lists that it names."""
+        yield from literals(node)
+        for name in references(node):
+            if name in self.rules:
+                yield from self._all_literals(self.rules[name])
+            else:
+                yield from (word for phrase in self.lists[name] for word in phrase.split())
 
     @cached_property
     def _words(self) -> frozenset[str]:

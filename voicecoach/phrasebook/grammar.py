@@ -78,6 +78,15 @@ def _alternative(entry: object, tree_of: TreeOf) -> Node:
     return Sequence((Choice(tuple(tree_of(str(say)) for say in says)), Constants(sets)))
 
 
+def references(node: Node) -> Iterator[str]:
+    """Every rule or list that the tree names."""
+    if isinstance(node, Reference):
+        yield node.name
+    elif isinstance(node, Sequence | Choice):
+        for item in node.items:
+            yield from references(item)
+
+
 def literals(node: Node) -> Iterator[str]:
     """Every word written in the tree itself."""
     if isinstance(node, Literal):

@@ -10,6 +10,7 @@ from voicecoach.understand.meaning import DIRECTIONS, fits
 from voicecoach.understand.saying import ORDINALS, Sayer
 from voicecoach.understand.values import (
     BowlName,
+    EndFinished,
     Note,
     OpenQuestion,
     Remark,
@@ -50,7 +51,8 @@ class Asker:
             ask = ask[:1].upper() + ask[1:]
             doubt = OpenQuestion(slot=slot, pending=note, ask=ask, figure=figure)
             return Unclear(why="incomplete", say=ask, doubt=doubt)
-        ask = self._asking["missing"]["take back" if isinstance(note, TakenBack) else slot]
+        other = "take back" if isinstance(note, TakenBack) else "score"
+        ask = self._asking["missing"][other if isinstance(note, TakenBack | EndFinished) else slot]
         doubt = (
             _yes_or_no(note, ask) if slot == "yes or no" else OpenQuestion(slot=slot, pending=note, ask=ask)
         )

@@ -9,7 +9,20 @@ from voicecoach.understand.chart import Chart, fold
 from voicecoach.understand.index import Index
 
 SMALL_PIECES = frozenset(
-    {"is", "glue", "and", "pointer", "line", "exactly", "loose", "chalk", "vague", "q_small", "s_small"}
+    {
+        "is",
+        "glue",
+        "and",
+        "pointer",
+        "line",
+        "exactly",
+        "loose",
+        "chalk",
+        "vague",
+        "centred",
+        "q_small",
+        "s_small",
+    }
 )
 SMALL_COST = 0.2
 PIECE_COST = 1.0
@@ -44,13 +57,15 @@ def split(chart: Chart, index: Index, bag: str, starts: Sequence[int], end: int)
 
     Small words between them say nothing; where it is typed, words that the book doesn't have don't either.
     """
+    # Of a question every word may say something.
+    passes = index.is_passed_over if bag == "bowl" else index.is_odd
     rest: dict[int, list[Way]] = {end: [Way(0.0, ())]}
     for at in range(end - 1, min(starts) - 1, -1):
         ways = [
             Way(cost + way.cost, (piece, *way.pieces))
             for cost, piece, after in [
                 *_pieces_at(chart, index.parts(bag, chart.sounds[at]), at, end),
-                *_nothing_at(chart, at, end, chart.typed and index.is_odd(chart.sounds[at])),
+                *_nothing_at(chart, at, end, chart.typed and passes(chart.sounds[at])),
             ]
             for way in rest[after]
         ]
@@ -74,6 +89,5 @@ def _pieces_at(chart: Chart, parts: Sequence[str], at: int, end: int) -> list[tu
 
 def _nothing_at(chart: Chart, at: int, end: int, odd: bool) -> list[tuple[float, Piece, int]]:
     """What may be passed over at a word."""
-    if odd:
-        return [(ODD_COST, ODD, at + 1)]
-    return [(LOOSE_COST + match.cost, LOOSE, match.end) for match in chart.loose(at) if match.end <= end]
+    passed = [(LOOSE_COST + match.cost, LOOSE, match.end) for match in chart.loose(at) if match.end <= end]
+    return [*passed, (ODD_COST, ODD, at + 1)] if odd else passed

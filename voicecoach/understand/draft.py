@@ -173,6 +173,11 @@ def _draft(segment: Sequence[Piece], denied: bool) -> Draft | None:
     draft = Draft()
     for piece in segment:
         _add(draft, piece)
+    if draft.gaps and any(
+        piece.says.get("died") for piece in segment
+    ):  # "died a metre short" is no dead bowl
+        draft.remarks = [remark for remark in draft.remarks if remark != "dead"]
+        draft.whole = False
     if [piece.part for piece in segment] == ["figure"]:
         figure = segment[0].says["figure"]
         draft.hour = Hour(float(figure), 1.0, True) if figure in range(1, HOURS + 1) else None

@@ -16,6 +16,7 @@ from voicecoach.understand.pieces import Gap
 from voicecoach.understand.players import named
 from voicecoach.understand.questions import question
 from voicecoach.understand.values import (
+    BowlMoved,
     BowlRested,
     Corrected,
     EndFinished,
@@ -32,6 +33,9 @@ LOOSE_TYPED = 8
 LOOSE_HEARD = 3
 """Of small words that say nothing, more make it sooner talk than a note."""
 
+MOST_ODD = 3
+"""Of words that say nothing, so many are passed over where a bowl, a distance and an hour are told."""
+
 Reader = Callable[[Sequence[Piece], Expected], Meaning | None]
 
 
@@ -42,7 +46,8 @@ def bowl(pieces: Sequence[Piece], expected: Expected) -> Meaning | None:  # noqa
     if draft is None:
         return None
     pieces = said or pieces
-    if pieces[0].part == "is" and not (draft.side or draft.gaps):
+    asks = pieces[0].part == "is" and not pieces[0].says.get("past")
+    if pieces[0].part == "is" and not draft.gaps and (asks or not draft.side) and not draft.number:
         return None
     if pieces[0].part == "is" and draft.side and draft.number:  # "is their first touching?"
         return Meaning(Question(ask="bowl", side=draft.side, number=draft.number))
@@ -96,12 +101,12 @@ def score(pieces: Sequence[Piece], expected: Expected) -> Meaning | None:
     sides = {piece.says["side"] for piece in pieces if "side" in piece.says}
     shots = list({piece.says["shots"] for piece in pieces if "shots" in piece.says})
     over = any(piece.says.get("over") for piece in pieces)
-    if expected.finished and not over:
-        return None  # another score for it is only said after a "no"
     if len(sides) > 1 or len(shots) > 1 or (bool(sides) != any(shots)) or not (over or sides):
         return None
     counted = over or any(piece.says.get("to") for piece in pieces)
     note = EndFinished(side=next(iter(sides), None), shots=shots[0] if shots else None)
+    if expected.finished and not over:  # another score for it is said after a "no", or it is asked about
+        return Meaning(note, "yes or no") if counted else None
     return Meaning(note, passing=not counted)  # "they got two" may be cups of tea
 
 
@@ -130,5 +135,6 @@ def _is_enough(meaning: Meaning, loose: int, odd: int, typed: bool) -> bool:
     note = meaning.note
     if odd:
         placed = isinstance(note, Where) and note.gap_m is not None and note.hour is not None
-        return placed and not meaning.missing and odd == 1
+        named = isinstance(note, BowlRested | BowlMoved) and note.side is not None
+        return placed and not meaning.missing and odd <= (MOST_ODD if named else 1)
     return loose <= (LOOSE_TYPED if typed else LOOSE_HEARD)

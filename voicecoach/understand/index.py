@@ -28,6 +28,7 @@ class Index:
         self._parts: dict[tuple[str, str], list[str]] = {}
         self._commands: dict[str, list[Command]] = {}
         self._readable = frozenset(self.sound(word) for word in book.readable)
+        self._telling = frozenset(self.sound(word) for word in book.telling)
         for command in book.commands:
             for sound in self._begins(command.node)[0]:
                 self._commands.setdefault(sound, []).append(command)
@@ -36,6 +37,10 @@ class Index:
         """True for a word that the book doesn't have; what may change a number is never passed over."""
         changes = len(sound) == 1 or sound in TURNS or sound.endswith(NUMBERS)  # "1e9" has an "e"
         return sound not in self._readable and sound != UNKNOWN and not changes
+
+    def is_passed_over(self, sound: str) -> bool:
+        """True for an odd word, and for one of the book's that says nothing in a note."""
+        return self.is_odd(sound) or (sound in self._readable and sound not in self._telling)
 
     def entries(self, name: str, sound: str) -> list[Entry]:
         """The entries of a list that begin with this sound."""

@@ -10,7 +10,7 @@ from voicecoach.understand import pieces
 from voicecoach.understand.answering import answers
 from voicecoach.understand.chart import Chart, How, Maker
 from voicecoach.understand.commands import commands, free_words
-from voicecoach.understand.free import free
+from voicecoach.understand.free import MOST_ODD, free
 from voicecoach.understand.index import Index
 from voicecoach.understand.matching import Matchers
 from voicecoach.understand.meaning import Meaning
@@ -191,7 +191,7 @@ class LineReader:
         """True when a word isn't in the book (an answer that is offered may have other words)."""
         strange = sum(sound not in self._known for sound in chart.sounds[:-1])
         return expected.open is None and (
-            strange > chart.typed or not self._elsewhere.isdisjoint(chart.words)
+            strange > (MOST_ODD if chart.typed else 0) or not self._elsewhere.isdisjoint(chart.words)
         )
 
     def _starts(self, chart: Chart) -> list[int]:

@@ -30,7 +30,7 @@ _OCLOCK = re.compile(r"\bo'? ?clock\b")
 _MINUS = re.compile(r"(?<![\w.])-(?=[\d.])")
 _IS = re.compile(
     r"\b(first|second|third|fourth|fifth|sixth|seventh|eighth|ninth|one|mine|wood|end|score|tape"
-    r"|far|away|long|close|near|wide|short|white)'s\b"
+    r"|far|away|long|close|near|wide|short|white|length)'s\b"
     r"(?! (?:first|second|third|fourth|last|bowl|wood|width)\b)"  # "our third's second" is a player's
 )
 _PLURAL = re.compile(
