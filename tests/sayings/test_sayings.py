@@ -70,10 +70,14 @@ def test_a_question_about_two_bowls_is_not_answered_about_one(line: str) -> None
             "they've pushed our second out to a yard and a half, one o'clock",
             ["Our second now at one and a half yards, one o'clock."],
         ),
+        ("their shot bowl's been pushed back a foot", ["Their first moved by one foot past."]),
+        ("our nearest wood has moved a foot right", ["Our second moved by one foot right."]),
+        ("the shot bowl has moved a foot left", ["Their first moved by one foot left."]),
+        ("where is our best bowl", ["Our second: eighty centimetres, two o'clock, past and right."]),
         ("have we anything short", ["Short: one.", "Our first: one metre, six o'clock."]),
     ],
 )
-def test_what_was_once_taken_for_something_else_is_not(line: str, says: list[str]) -> None:
+def test_what_was_once_not_understood_or_taken_for_something_else(line: str, says: list[str]) -> None:
     assert told([*USUAL, line])[-1]["say"] == says
 
 

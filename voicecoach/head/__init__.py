@@ -28,7 +28,7 @@ the same notes always give the same head.
 from voicecoach.head.decide import decide
 from voicecoach.head.evolve import begin, evolve
 from voicecoach.head.merge import merged
-from voicecoach.head.order import next_up
+from voicecoach.head.order import nearest_first, next_up
 from voicecoach.head.picture import picture
 
-__all__ = ["begin", "decide", "evolve", "merged", "next_up", "picture"]
+__all__ = ["begin", "decide", "evolve", "merged", "nearest_first", "next_up", "picture"]

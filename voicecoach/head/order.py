@@ -1,5 +1,7 @@
 """Whose bowl is next, and how many there are."""
 
+from math import dist
+
 from voicecoach.head.values import Game, Head
 from voicecoach.understand.values import BowlName, Side
 
@@ -26,6 +28,16 @@ def other(side: Side) -> Side:
 def highest(head: Head, side: Side) -> int:
     """The highest number filed for a side; 0 for none."""
     return max((bowl.number for bowl in head.bowls if bowl.side == side), default=0)
+
+
+def nearest_first(head: Head) -> tuple[BowlName, ...]:
+    """The bowls that have a place, the nearest to the jack first: for "their shot bowl"."""
+    jack = head.jack.place
+    if jack is None:
+        return ()
+    placed = [(dist(bowl.place, jack), bowl) for bowl in head.bowls if bowl.place is not None]
+    placed.sort(key=lambda one: one[0])
+    return tuple(BowlName(side=bowl.side, number=bowl.number) for _, bowl in placed)
 
 
 def next_up(head: Head) -> BowlName:

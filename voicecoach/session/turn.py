@@ -6,7 +6,7 @@ from dataclasses import dataclass, replace
 
 from voicecoach import describe
 from voicecoach.describe.values import Battery, Sentence, Sentences
-from voicecoach.head import decide, evolve, next_up, picture
+from voicecoach.head import decide, evolve, nearest_first, next_up, picture
 from voicecoach.head.values import AskBack, Event, Picture, Refused
 from voicecoach.hear.values import Heard
 from voicecoach.session import asking, lines, timing
@@ -151,6 +151,7 @@ def expected(talk: Talk, heard: Heard) -> Expected:
         open=talk.open,
         after_s=_since(talk.filed_s, heard),
         lying=tuple(BowlName(side=bowl.side, number=bowl.number) for bowl in head.bowls),
+        nearest=nearest_first(head),
         ditched=isinstance(talk.play.note, JackMoved) and "in the ditch" in talk.play.note.remarks,
         walking=talk.walking is not None,
         timing=timing.is_timing(talk.away_s, heard),

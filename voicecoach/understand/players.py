@@ -1,4 +1,4 @@
-"""Bowls that are called by who played them: "our lead's second"."""
+"""Bowls that are called by who played them ("our lead's second"), or by how they lie ("their shot bowl")."""
 
 from __future__ import annotations
 
@@ -18,10 +18,12 @@ PLACES: Mapping[str, int] = {"first": 0, "second": 1, "third": 2}
 
 def named(pieces: Sequence[Piece], expected: Expected) -> list[Piece] | None:
     """The pieces with each player's bowl by its number; None where the game has no such bowl."""
-    owner = next((piece.says["side"] for piece in pieces if "side" in piece.says), expected.next_side)
+    side = next((piece.says["side"] for piece in pieces if "side" in piece.says), None)
+    owner = side or expected.next_side
     made = []
     for piece in pieces:
-        says = numbered(piece.says, owner, expected)
+        whose = {"side": side} if side and "nearest" in piece.says else {}
+        says = numbered({**whose, **piece.says}, owner, expected)
         for slot in OTHERS:
             other = says.get(slot) if says else None
             if says and isinstance(other, dict):
@@ -39,6 +41,8 @@ def numbered(says: dict[str, Any], owner: Any, expected: Expected) -> dict[str, 
     Each side's players follow each other with all their bowls: of pairs with four each, the skip has the
     fifth to the eighth. A player's bowl without a number is the next of theirs that is not called yet.
     """
+    if "nearest" in says:
+        return _nearest(says, expected)
     if "player" not in says:
         return says
     players = PLAYERS.get(expected.format or "", 0)
@@ -51,3 +55,11 @@ def numbered(says: dict[str, Any], owner: Any, expected: Expected) -> dict[str, 
     number = own[says["nth"] - 1] if "nth" in says else (free or [own[-1]])[0]
     kept = {key: value for key, value in says.items() if key not in ("player", "nth")}
     return {**kept, "number": number}
+
+
+def _nearest(says: dict[str, Any], expected: Expected) -> dict[str, Any] | None:
+    """What "their shot bowl" says, with its number; None where none of theirs lies."""
+    sides = (says["side"],) if "side" in says else ("ours", "theirs")
+    bowl = next((name for name in expected.nearest if name.side in sides), None)
+    kept = {key: value for key, value in says.items() if key != "nearest"}
+    return {**kept, "side": bowl.side, "number": bowl.number} if bowl else None

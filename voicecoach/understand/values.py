@@ -102,6 +102,8 @@ class Expected(Value):
     """Seconds of silence since the last note was filed; None when unknown (typed notes)."""
     lying: tuple[BowlName, ...] = ()
     """The bowls already called in this end."""
+    nearest: tuple[BowlName, ...] = ()
+    """The bowls that have a place, the nearest to the jack first: what "their shot bowl" means."""
     walking: bool = False
     """True while a walk is under way: next, back, again and here then mean the walk."""
     finished: bool = False

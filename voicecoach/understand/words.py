@@ -42,6 +42,7 @@ _PLURAL = re.compile(
 _ENDS = re.compile(
     r"(?:^|(?<=the )|(?<=that ))ends (?=(?:a|dead|tied|over|finished|burnt|killed|been|done|level)\b)"
 )
+_BOWL = re.compile(r"\b(bowl|wood)'?s (?=(?:been|gone|got|now|come)\b)")
 _NUMBER = re.compile(r"\d+(?:\.\d+)?|\.\d+")
 _WORD = re.compile(r"\[unk\]|[a-z]+(?:'[a-z]+)?")
 
@@ -60,6 +61,7 @@ class Writer:
         if any(letter.isdigit() for letter in text):
             text = self._spelled(text)
         text = _ENDS.sub("end is ", _PLURAL.sub(r"\1 is", _IS.sub(r"\1 is", text)))
+        text = _BOWL.sub(r"\1 is ", text)
         text = _HALFWAY.sub("halfway", text)
         text = _OCLOCK.sub("o'clock", text)
         said = (self._spelling.canonical(word) for word in _WORD.findall(self._spelling.written(text)))
