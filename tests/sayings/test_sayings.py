@@ -73,6 +73,7 @@ def test_a_question_about_two_bowls_is_not_answered_about_one(line: str) -> None
         ("their shot bowl's been pushed back a foot", ["Their first moved by one foot past."]),
         ("our nearest wood has moved a foot right", ["Our second moved by one foot right."]),
         ("the shot bowl has moved a foot left", ["Their first moved by one foot left."]),
+        ("eighty centimetres dead on two their second", ["Their second: eighty centimetres, two o'clock."]),
         ("where is our best bowl", ["Our second: eighty centimetres, two o'clock, past and right."]),
         ("have we anything short", ["Short: one.", "Our first: one metre, six o'clock."]),
     ],
