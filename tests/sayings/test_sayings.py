@@ -89,6 +89,10 @@ def test_what_was_once_not_understood_or_taken_for_something_else(line: str, say
         "what if their second was a metre at two o'clock",
         "don't put their second a metre at two o'clock",
         "their second would be a metre at two o'clock",
+        "their second needs to be a metre at two o'clock",
+        "they wanted their second a metre at two o'clock",
+        "their second missed by a metre at two o'clock",
+        "unless their second is a metre at two o'clock",
     ],
 )
 def test_a_word_that_turns_the_rest_is_never_passed_over(line: str) -> None:

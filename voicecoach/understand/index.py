@@ -29,14 +29,16 @@ class Index:
         self._commands: dict[str, list[Command]] = {}
         self._readable = frozenset(self.sound(word) for word in book.readable)
         self._telling = frozenset(self.sound(word) for word in book.telling)
+        self._turning = frozenset(self.sound(word) for word in book.never_passed_over)
         for command in book.commands:
             for sound in self._begins(command.node)[0]:
                 self._commands.setdefault(sound, []).append(command)
 
     def is_odd(self, sound: str) -> bool:
-        """True for a word that the book doesn't have; what may change a number is never passed over."""
+        """True for a word that the book doesn't have; what may change a number, or the rest, is never one."""
         changes = len(sound) == 1 or sound in TURNS or sound.endswith(NUMBERS)  # "1e9" has an "e"
-        return sound not in self._readable and sound != UNKNOWN and not changes
+        known = sound in self._readable or sound in self._turning or sound == UNKNOWN
+        return not known and not changes
 
     def is_passed_over(self, sound: str) -> bool:
         """True for an odd word, and for one of the book's that says nothing in a note."""
