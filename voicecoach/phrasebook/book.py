@@ -153,19 +153,19 @@ class PhraseBook:
     @cached_property
     def telling(self) -> frozenset[str]:
         """Every word that may say something in a note: of a bowl, the jack, the game or the score."""
-        found = [self.rules[name] for name in ("whole", "amount", "gap", "hour", "hour_alone")]
-        found += [self.parts[part] for bag in TELLING for part in self.bags[bag]]
-        words = {word for node in found for word in self._all_literals(node)}
-        return frozenset(words) | self.game_words | self.half_game_words | self.never_passed_over
-
-    def _all_literals(self, node: Node) -> Iterator[str]:
-        """The words of a tree, and of the rules and lists that it names."""
-        yield from literals(node)
-        for name in references(node):
-            if name in self.rules:
-                yield from self._all_literals(self.rules[name])
-            else:
-                yield from (word for phrase in self.lists[name] for word in phrase.split())
+        todo = [self.rules[name] for name in ("whole", "amount", "gap", "hour", "hour_alone")]
+        todo += [self.parts[part] for bag in TELLING for part in self.bags[bag]]
+        words, seen = set(self.game_words | self.half_game_words | self.never_passed_over), set[str]()
+        while todo:
+            node = todo.pop()
+            words.update(literals(node))
+            for name in set(references(node)) - seen:
+                seen.add(name)
+                if name in self.rules:
+                    todo.append(self.rules[name])
+                else:
+                    words.update(word for phrase in self.lists[name] for word in phrase.split())
+        return frozenset(words)
 
     @cached_property
     def _words(self) -> frozenset[str]:
