@@ -15,7 +15,7 @@ from voicecoach import phrasebook
 from voicecoach.hear.decodes import MAIN, PhraseLists
 from voicecoach.model_store import manifest
 from voicecoach.phrasebook.book import SPEECH_MODEL, DefinedTwice, PhraseBook, merge, read
-from voicecoach.phrasebook.grammar import Choice, Node, Reference, Sequence
+from voicecoach.phrasebook.grammar import references
 from voicecoach.understand.values import BowlRested, Expected, Note, OpenQuestion, Slot
 
 WHOLE = BowlRested(side="ours", number=2, gap_m=0.8, unit="cm", hour=2.0)
@@ -67,16 +67,8 @@ def test_a_name_that_two_files_define_is_refused_in_plain_words() -> None:
     assert data["rules"]["side"] == "(our|their)"
 
 
-def _references(node: Node) -> Iterator[str]:
-    if isinstance(node, Reference):
-        yield node.name
-    elif isinstance(node, Sequence | Choice):
-        for item in node.items:
-            yield from _references(item)
-
-
 def test_no_template_names_a_rule_that_is_nowhere() -> None:
-    named = {name for node in BOOK.nodes() for name in _references(node)}
+    named = {name for node in BOOK.nodes() for name in references(node)}
     assert named
     assert named <= {*BOOK.rules, *BOOK.lists}
 

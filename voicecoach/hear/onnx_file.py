@@ -55,7 +55,8 @@ def _named(graph: memoryview) -> Iterator[tuple[str, NDArray[np.float32]]]:
                 if _numbers(tensor, TYPE) == [FLOAT] and numbers:
                     shape = _numbers(tensor, SHAPE)
                     matrix = np.frombuffer(numbers[0], "<f4", prod(shape)).reshape(shape)
-                    yield _text(node, OUTPUT).rpartition("__")[2], matrix
+                    # A copy: what only looks into the file would keep all of it in memory.
+                    yield _text(node, OUTPUT).rpartition("__")[2], matrix.copy()
 
 
 def _parts(message: memoryview, field: int) -> list[memoryview]:

@@ -80,17 +80,17 @@ def _alternative(entry: object, tree_of: TreeOf) -> Node:
 
 def references(node: Node) -> Iterator[str]:
     """Every rule or list that the tree names."""
-    if isinstance(node, Reference):
-        yield node.name
-    elif isinstance(node, Sequence | Choice):
-        for item in node.items:
-            yield from references(item)
+    return (leaf.name for leaf in _leaves(node) if isinstance(leaf, Reference))
 
 
 def literals(node: Node) -> Iterator[str]:
     """Every word written in the tree itself."""
-    if isinstance(node, Literal):
-        yield node.word
-    elif isinstance(node, Sequence | Choice):
+    return (leaf.word for leaf in _leaves(node) if isinstance(leaf, Literal))
+
+
+def _leaves(node: Node) -> Iterator[Node]:
+    if isinstance(node, Sequence | Choice):
         for item in node.items:
-            yield from literals(item)
+            yield from _leaves(item)
+    else:
+        yield node

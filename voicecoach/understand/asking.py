@@ -51,8 +51,7 @@ class Asker:
             ask = ask[:1].upper() + ask[1:]
             doubt = OpenQuestion(slot=slot, pending=note, ask=ask, figure=figure)
             return Unclear(why="incomplete", say=ask, doubt=doubt)
-        other = "take back" if isinstance(note, TakenBack) else "score"
-        ask = self._asking["missing"][other if isinstance(note, TakenBack | EndFinished) else slot]
+        ask = self._asking["missing"][_OF_ITS_OWN.get(type(note), slot)]
         doubt = (
             _yes_or_no(note, ask) if slot == "yes or no" else OpenQuestion(slot=slot, pending=note, ask=ask)
         )
@@ -147,6 +146,8 @@ class Asker:
         return say[name]() if name in say else str(value)
 
 
+_OF_ITS_OWN: dict[type, str] = {TakenBack: "take back", EndFinished: "score"}
+"""Notes whose yes or no has a question of its own."""
 _SLOTS: dict[str, Slot] = {
     "side": "side",
     "number": "number",
