@@ -104,7 +104,7 @@ def test_a_word_that_turns_the_rest_is_never_passed_over(line: str) -> None:
 def test_another_score_for_an_end_that_is_over_is_asked_about() -> None:
     ended = ["pairs, we lead", "our first, a metre, six o'clock", "end over", "yes"]
     *_, before, asked, after = told([*ended, "two to us", "yes"])
-    assert asked["say"] == ["That end is scored. Change it to this: yes or no?"]
+    assert asked["say"] == ["That end has its score already. Change it: yes or no?"]
     assert (before["head"]["score"]["ours"], after["head"]["score"]["ours"]) == (1, 2)
 
 
