@@ -45,5 +45,8 @@ def _speeds(steps: int) -> tuple[NDArray[np.float64], NDArray[np.float64]]:
 
 
 def nearest(track: Track, body: complex) -> float:
-    """The least distance between the track and the centre of a body, metres."""
-    return float(np.abs(track - body).min())
+    """The least distance between the track and the centre of a body, metres: from step to step, too."""
+    steps = np.diff(track)
+    lengths = np.maximum(np.abs(steps) ** 2, np.finfo(float).tiny)
+    along = np.clip(((body - track[:-1]) * steps.conj()).real / lengths, 0, 1)
+    return float(np.abs(track[:-1] + along * steps - body).min())
